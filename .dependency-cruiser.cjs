@@ -1,0 +1,66 @@
+/** Dependencies point inward: shell → report, input → core. Each rule says why. */
+module.exports = {
+  forbidden: [
+    {
+      name: 'core-imports-only-core',
+      comment: 'The core is pure: no package, no Node, no other layer.',
+      severity: 'error',
+      from: { path: '^src/core/' },
+      to: { pathNot: '^src/core/' },
+    },
+    {
+      name: 'input-reads-no-disk',
+      comment: 'Input turns text into values; whoever calls it has read the text.',
+      severity: 'error',
+      from: { path: '^src/input/' },
+      to: {
+        pathNot:
+          '^src/(core|input)/|^node_modules/(yaml|luxon|@types/luxon|semver|@types/semver|fastest-levenshtein)/',
+      },
+    },
+    {
+      name: 'report-only-renders',
+      comment:
+        'Reports are functions from a worksheet to text; of input they know only the shape of a problem.',
+      severity: 'error',
+      from: { path: '^src/report/' },
+      to: {
+        pathNot:
+          '^src/(core|report)/|^src/input/problem\\.ts$|^node_modules/(chalk|cli-table3|luxon|@types/luxon)/',
+      },
+    },
+    {
+      name: 'shell-uses-few-packages',
+      comment: 'The shell is thin: commander for arguments, tinyglobby for patterns, Node for the rest.',
+      severity: 'error',
+      from: { path: '^src/shell/' },
+      to: {
+        dependencyTypes: ['npm', 'npm-dev'],
+        pathNot: '^node_modules/(commander|tinyglobby)/',
+      },
+    },
+    {
+      name: 'no-circles',
+      comment: 'A circle of imports has no inside.',
+      severity: 'error',
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+    },
+    {
+      name: 'no-orphans',
+      comment: 'A module nobody imports is dead.',
+      severity: 'error',
+      from: { orphan: true, pathNot: 'main\\.ts$|\\.d\\.ts$|schemas/' },
+      to: {},
+    },
+  ],
+  options: {
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    doNotFollow: { path: 'node_modules' },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'require', 'node', 'default', 'types'],
+    },
+  },
+};

@@ -1,0 +1,76 @@
+import type { Finding } from './finding.ts';
+import type { Instant, Job } from './job.ts';
+import type { Channel, Pack, Scene } from './pack.ts';
+import { outstanding } from './steps/outstanding.ts';
+import type { Warning, Worksheet } from './worksheet.ts';
+
+/** The job as it stood at an instant: what lies after it is left out, and said; waivers are ended or not. */
+const asItStood = (job: Job, asOf: Instant): { job: Job; warnings: Warning[] } => {
+  const byTime = <T extends { readonly stamp: { readonly at: Instant } }>(list: readonly T[]): T[] =>
+    [...list].sort((a, b) => a.stamp.at - b.stamp.at);
+  const late = job.snapshots.filter(({ stamp }) => stamp.at > asOf);
+  const lateEntries = job.log.filter(({ stamp }) => stamp.at > asOf);
+  const waivers = job.waivers.map((waiver) => ({ ...waiver, ended: waiver.ends <= asOf }));
+  return {
+    job: {
+      ...job,
+      snapshots: byTime(job.snapshots.filter(({ stamp }) => stamp.at <= asOf)),
+      log: byTime(job.log.filter(({ stamp }) => stamp.at <= asOf)),
+      costs: { ...job.costs, authorised: job.costs.authorised.filter(({ at }) => at <= asOf) },
+      waivers,
+    },
+    warnings: [
+      ...late.map(({ id, stamp }): Warning => ({ kind: 'snapshot-in-future', snapshot: id, at: stamp.at })),
+      ...lateEntries.map((entry): Warning => ({ kind: 'log-in-future', entry })),
+      ...waivers
+        .filter(({ ended }) => ended)
+        .map(({ finding, until }): Warning => ({ kind: 'waiver-ended', finding, until })),
+      ...waivers
+        .filter(({ isVoid }) => isVoid)
+        .map(({ finding }): Warning => ({ kind: 'waiver-void', finding })),
+    ],
+  };
+};
+
+/** Every channel of the packs by its base name; packs that share one agree on it, or were refused. */
+export const channelsOf = (packs: readonly Pack[]): Map<string, Channel> =>
+  new Map(packs.flatMap(({ channels }) => channels.map((channel) => [channel.id, channel])));
+
+const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
+  job.waivers
+    .filter(
+      ({ finding: named }) =>
+        !findings.some(({ check, subject }) => named === check || named === `${check}:${subject}`),
+    )
+    .map(({ finding }) => ({ kind: 'waiver-matches-nothing', finding }));
+
+/**
+ * The whole judgement: what the packs say of a job at an instant. Pure; the same inputs give the same worksheet.
+ *
+ * @param job a job as read, with values in the channels' units
+ * @param packs resolved packs, in the job's order
+ * @param asOf the instant that counts as now
+ */
+export const assess = (job: Job, packs: readonly Pack[], asOf: Instant): Worksheet => {
+  const stood = asItStood(job, asOf);
+  const scene: Scene = { job: stood.job, channels: channelsOf(packs) };
+  const checks = packs.flatMap((pack) => pack.checks);
+  const judge = (which: Scene, late: boolean): Finding[] =>
+    checks
+      .filter(({ rule }) => (rule.afterSteps ?? false) === late)
+      .flatMap((check) => check.rule.judge(check, which));
+
+  const early = judge(scene, false);
+  const { steps, holdPoints } = outstanding(packs, { job: stood.job, asOf, findings: early }, scene.channels);
+  const findings = [...early, ...judge({ ...scene, steps }, true)];
+
+  return {
+    job: stood.job,
+    asOf,
+    packs: packs.map(({ id, version, sha256 }) => ({ id, version, sha256 })),
+    findings,
+    steps,
+    holdPoints,
+    warnings: [...stood.warnings, ...idleWaivers(stood.job, findings)],
+  };
+};

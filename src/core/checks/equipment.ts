@@ -1,0 +1,54 @@
+import type { Finding } from '../finding.ts';
+import type { Weight } from '../job.ts';
+import type { Kind } from './kind.ts';
+import { findingId } from './measuring.ts';
+import { waiverFor } from './waivers.ts';
+
+/** A step that no equipment of the shop can run is better known before the work than after it. */
+export const equipment: Kind = {
+  kind: 'equipment',
+  about: 'Capabilities that outstanding steps need and that no equipment of the shop file has.',
+  properties: { weight: { enum: ['hold', 'look', 'note'] } },
+  required: ['weight'],
+  read: (raw, scope) => ({
+    unit: null,
+    limits: [`${raw.weight}: an outstanding step that no equipment can run`],
+    afterSteps: true,
+    judge: (check, scene) => {
+      const lacking = (scene.steps ?? []).filter(({ unequipped }) => unequipped);
+      const capabilities = [...new Set(lacking.map(({ needs }) => needs ?? ''))];
+      return capabilities.map(
+        (capability): Finding => ({
+          id: findingId(check.id, capability, null),
+          check: check.id,
+          checkTitle: check.title,
+          snapshot: null,
+          state: null,
+          subject: capability,
+          channels: [],
+          verdict: 'out',
+          weight: raw.weight as Weight,
+          current: true,
+          stale: false,
+          newest: true,
+          waived: waiverFor(scene.job, check.id, capability),
+          measured: null,
+          limits: null,
+          inside: null,
+          words: scope.says.out ?? null,
+          side: null,
+          settle: null,
+          missing: null,
+          remarks: [
+            {
+              kind: 'equipment',
+              steps: lacking.filter(({ needs }) => needs === capability).map(({ title }) => title),
+            },
+          ],
+          basis: check.basis,
+          wanted: true,
+        }),
+      );
+    },
+  }),
+};

@@ -1,0 +1,76 @@
+import type { Finding, Missing, Remark } from '../finding.ts';
+import type { Snapshot, Weight } from '../job.ts';
+import type { Check, Scene } from '../pack.ts';
+import { isWork } from '../steps/staleness.ts';
+import { findingId } from './measuring.ts';
+import { waiverFor } from './waivers.ts';
+
+/** What a check of a code list or a lamp says of one subject. */
+export interface Verdictless {
+  readonly subject: string;
+  readonly verdict: 'within' | 'out';
+  readonly weight: Weight;
+  readonly words: string | null;
+  readonly remarks: readonly Remark[];
+}
+
+/**
+ * A code list and a lamp depend on the whole vehicle: any work, and any clear, since they were read makes them
+ * stale, failed or not. Work at the very time of reading counts as after it.
+ */
+const staleList = (snapshot: Snapshot, scene: Scene): boolean =>
+  scene.job.log.some(
+    (entry) => (isWork(entry) || entry.did === 'cleared') && entry.stamp.at >= snapshot.stamp.at,
+  );
+
+/** A finding that rests on no quantity. */
+export const listFinding = (
+  check: Check,
+  scene: Scene,
+  snapshot: Snapshot,
+  newest: boolean,
+  said: Verdictless,
+): Finding => {
+  const stale = staleList(snapshot, scene);
+  return {
+    id: findingId(check.id, said.subject, snapshot.id),
+    check: check.id,
+    checkTitle: check.title,
+    snapshot: snapshot.id,
+    state: snapshot.state,
+    subject: said.subject,
+    channels: [],
+    verdict: said.verdict,
+    weight: said.weight,
+    current: newest && !stale,
+    stale,
+    newest,
+    waived: waiverFor(scene.job, check.id, said.subject),
+    measured: null,
+    limits: null,
+    inside: null,
+    words: said.words,
+    side: null,
+    settle: null,
+    missing: null,
+    remarks: said.remarks,
+    basis: check.basis,
+    wanted: check.wanted === 'always',
+  };
+};
+
+/** Judges every snapshot that has what is wanted; the newest of them, in any state, is the current one. */
+export const judgeLists = (
+  check: Check,
+  scene: Scene,
+  has: (snapshot: Snapshot) => boolean,
+  say: (snapshot: Snapshot) => readonly Verdictless[],
+): Finding[] => {
+  if (check.layouts !== null && !check.layouts.includes(scene.job.vehicle.layout)) return [];
+  const read = scene.job.snapshots.filter(has);
+  return read.flatMap((snapshot) =>
+    say(snapshot).map((said) => listFinding(check, scene, snapshot, snapshot === read.at(-1), said)),
+  );
+};
+
+export const missingList = (why: 'no-code-list' | 'no-status-byte' | 'no-lamp'): Missing => ({ why });

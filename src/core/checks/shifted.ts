@@ -1,0 +1,32 @@
+import type { Remark } from '../finding.ts';
+import type { Tier } from '../pack.ts';
+import { combine, type Estimate, type Spread } from '../readings/estimate.ts';
+import { rootSumSquares } from '../readings/statistics.ts';
+import type { Outcome } from './measuring.ts';
+import type { Temperature } from './temperature.ts';
+
+/**
+ * A reading against limits that move with temperature. What is not known of the temperature is not known of the
+ * limits, so it widens the uncertainty of the comparison: first order, slope times the temperature's.
+ */
+export const againstShifted = (
+  taken: { readonly estimate: Estimate; readonly count: number },
+  temperature: Temperature,
+  slope: number,
+  tiers: readonly Tier[],
+  remarks: readonly Remark[] = [],
+): Outcome => {
+  const own = combine([{ estimate: taken.estimate, sensitivity: 1 }]);
+  const accuracy = rootSumSquares([own.accuracy, slope * temperature.standard]);
+  const spread: Spread = { scatter: own.scatter, accuracy, total: rootSumSquares([own.scatter, accuracy]) };
+  return {
+    taken: true,
+    value: taken.estimate.value,
+    unit: taken.estimate.unit,
+    spread,
+    scatterFrom: taken.estimate.scatterFrom,
+    count: taken.count,
+    tiers,
+    remarks: [temperature.remark, ...remarks],
+  };
+};

@@ -1,0 +1,39 @@
+import type { Remark } from '../finding.ts';
+import type { Snapshot } from '../job.ts';
+import type { Scene } from '../pack.ts';
+import { combine, estimate } from '../readings/estimate.ts';
+import { rectangular, rootSumSquares } from '../readings/statistics.ts';
+import { convert } from '../readings/units.ts';
+import { estimateOf, instrumentNamed } from './take.ts';
+
+export interface Temperature {
+  readonly celsius: number;
+  /** Standard uncertainty, °C. */
+  readonly standard: number;
+  readonly remark: Remark;
+}
+
+/** How far a battery's temperature may be from the air's under a bonnet, and from 25 °C where nothing was read: ± 15 °C. */
+const unknownHalfWidth = 15;
+const assumed = 25;
+
+/** The battery's temperature: read, else the air's with ± 15 °C, else 25 °C ± 15. */
+export const batteryTemperature = (snapshot: Snapshot, channel: string, scene: Scene): Temperature => {
+  const reading = snapshot.readings.get(channel);
+  if (reading?.kind === 'values') {
+    const taken = estimateOf(scene, channel, reading.values, reading.by);
+    const celsius = convert(taken.value, taken.unit, '°C');
+    const standard = combine([{ estimate: taken, sensitivity: 1 }]).total;
+    return { celsius, standard, remark: { kind: 'temperature-read', celsius } };
+  }
+  const { air } = snapshot.conditions;
+  const spare = rectangular(unknownHalfWidth);
+  if (!air)
+    return { celsius: assumed, standard: spare, remark: { kind: 'temperature-assumed', celsius: assumed } };
+  const read = estimate([air], '°C', instrumentNamed(scene, 'thermometer'));
+  return {
+    celsius: read.value,
+    standard: rootSumSquares([combine([{ estimate: read, sensitivity: 1 }]).total, spare]),
+    remark: { kind: 'temperature-from-air', celsius: read.value },
+  };
+};

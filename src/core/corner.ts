@@ -1,0 +1,9 @@
+/** The four corners, seen as seated facing forward: left/right, front/rear. */
+export const corners = ['LF', 'RF', 'LR', 'RR'] as const;
+export type Corner = (typeof corners)[number];
+
+export const isCorner = (text: string): text is Corner => (corners as readonly string[]).includes(text);
+
+/** The corners of one axle or one side, left before right and front before rear. */
+export const axles = { front: ['LF', 'RF'], rear: ['LR', 'RR'] } as const;
+export type Axle = keyof typeof axles;

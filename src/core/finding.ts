@@ -1,0 +1,97 @@
+import type { CodeMeaning, State, Waiver, Weight } from './job.ts';
+import type { Settle } from './readings/settle.ts';
+import type { UnitName } from './readings/units.ts';
+import type { Limits, Verdict } from './readings/verdict.ts';
+
+export const basisKinds = ['published', 'vehicle-data', 'common-practice', 'from-memory'] as const;
+
+/** Where a limit comes from. */
+export interface Basis {
+  readonly kind: (typeof basisKinds)[number];
+  readonly source: string | null;
+}
+
+/** Why a check says nothing of a subject. Words are put to it in the report. */
+export type Missing =
+  | { readonly why: 'no-snapshot'; readonly states: readonly State[]; readonly channels: readonly string[] }
+  | { readonly why: 'no-reading'; readonly states: readonly State[]; readonly channels: readonly string[] }
+  | { readonly why: 'could-not-be-taken'; readonly channel: string; readonly text: string }
+  | { readonly why: 'condition-not-stated'; readonly condition: string; readonly wants: string }
+  | {
+      readonly why: 'condition-differs';
+      readonly condition: string;
+      readonly wants: string;
+      readonly is: string;
+    }
+  | { readonly why: 'vehicle-not-stated'; readonly what: string }
+  | { readonly why: 'vehicle-differs'; readonly what: string; readonly wants: string; readonly is: string }
+  | { readonly why: 'jumping'; readonly channel: string }
+  | { readonly why: 'one-reading'; readonly channel: string }
+  | { readonly why: 'no-table'; readonly what: string }
+  | { readonly why: 'not-rested'; readonly hours: number; readonly wants: number }
+  | { readonly why: 'rest-not-stated'; readonly wants: number }
+  | { readonly why: 'too-few-snapshots'; readonly wants: number; readonly condition: string }
+  | { readonly why: 'no-code-list' }
+  | { readonly why: 'no-status-byte' }
+  | { readonly why: 'no-lamp' }
+  | { readonly why: 'reference-near-zero'; readonly channel: string };
+
+/** What a reader should know beside the verdict. */
+export type Remark =
+  | { readonly kind: 'service-data'; readonly source: string }
+  | { readonly kind: 'sense-not-stated' }
+  | { readonly kind: 'gain-not-stated' }
+  | { readonly kind: 'temperature-assumed'; readonly celsius: number }
+  | { readonly kind: 'temperature-from-air'; readonly celsius: number }
+  | { readonly kind: 'temperature-read'; readonly celsius: number }
+  | { readonly kind: 'may-freeze'; readonly celsius: number; readonly freezes: number }
+  | { readonly kind: 'at-table-end'; readonly end: 'low' | 'high' }
+  | { readonly kind: 'answered-by-step'; readonly step: string }
+  | { readonly kind: 'code'; readonly status: string; readonly means: CodeMeaning | null }
+  | { readonly kind: 'equipment'; readonly steps: readonly string[] };
+
+export interface Measured {
+  readonly value: number;
+  readonly unit: UnitName;
+  /** Expanded uncertainty, k = 2. */
+  readonly expanded: number;
+}
+
+/** What a check says of a snapshot (or of several: then it bears the newest). */
+export interface Finding {
+  /** `pack/check:subject@snapshot` */
+  readonly id: string;
+  readonly check: string;
+  readonly checkTitle: string;
+  readonly snapshot: string | null;
+  readonly state: State | null;
+  readonly subject: string;
+  readonly channels: readonly string[];
+  readonly verdict: Verdict;
+  readonly weight: Weight;
+  readonly current: boolean;
+  readonly stale: boolean;
+  /** Newest of its state, whether stale or not: an `out` of these counts for exit and release. */
+  readonly newest: boolean;
+  readonly waived: Waiver | null;
+  readonly measured: Measured | null;
+  /** Reading and limits side by side are in one unit; null where the check judges no quantity. */
+  readonly limits: Limits | null;
+  /** Probability that the true value lies inside the limits; null where there is no quantity. */
+  readonly inside: number | null;
+  /** The pack's plain words for this verdict; null where it has none. */
+  readonly words: string | null;
+  readonly side: 'low' | 'high' | null;
+  readonly settle: Settle | null;
+  readonly missing: Missing | null;
+  readonly remarks: readonly Remark[];
+  readonly basis: Basis;
+  /** False for readings that are wanted only when a test asks for them. */
+  readonly wanted: boolean;
+}
+
+export const weightOrder: Readonly<Record<Weight, number>> = { hold: 0, look: 1, note: 2 };
+
+/** True for an `out` that nothing accepted and nothing retook: it counts for the exit code and for release. */
+export const counts = (finding: Finding): boolean =>
+  finding.verdict === 'out' && finding.newest && finding.waived === null;

@@ -1,0 +1,230 @@
+import type { Corner } from './corner.ts';
+import type { Instrument } from './readings/instruments.ts';
+import type { TypedValue } from './readings/parse-quantity.ts';
+import type { Decision, Limits } from './readings/verdict.ts';
+
+/** Milliseconds since 1970-01-01T00:00Z. The core only compares instants; zones and printing are others' work. */
+export type Instant = number;
+
+/** A point in time as typed, with the span that its spelling leaves open (a minute, a second). */
+export interface Stamp {
+  readonly at: Instant;
+  /** Place value in milliseconds: 60 000 for `08:40`, 1 000 for `08:40:10`. */
+  readonly resolution: number;
+}
+
+export const states = ['rest', 'key-on', 'cranking', 'running', 'driving'] as const;
+export type State = (typeof states)[number];
+
+export const layouts = ['four-corner-air', 'rear-air-assist', 'four-corner-sensors'] as const;
+export type Layout = (typeof layouts)[number];
+
+export const codeMeanings = [
+  'signal-range',
+  'circuit-open',
+  'circuit-short',
+  'supply-range',
+  'communication',
+  'not-programmed',
+  'not-configured',
+  'not-calibrated',
+  'pressure',
+  'over-temperature',
+  'internal-fault',
+  'other',
+] as const;
+export type CodeMeaning = (typeof codeMeanings)[number];
+
+export const codeStatuses = ['present', 'pending', 'stored', 'history'] as const;
+export type CodeStatus = (typeof codeStatuses)[number];
+
+export const lampStates = ['on', 'off', 'flashing', 'no-self-test'] as const;
+export type LampState = (typeof lampStates)[number];
+
+export const verbs = [
+  'tested',
+  'inspected',
+  'repaired',
+  'replaced',
+  'disconnected',
+  'programmed',
+  'configured',
+  'calibrated',
+  'cleared',
+  'drove',
+  'completed',
+  'ordered',
+  'received',
+  'authorised',
+  'declined',
+  'waiting',
+  'released',
+  'closed',
+  'noted',
+] as const;
+export type Verb = (typeof verbs)[number];
+
+/** The verbs that change the vehicle: they make readings stale and undo steps. */
+export const workVerbs: readonly Verb[] = [
+  'repaired',
+  'replaced',
+  'disconnected',
+  'programmed',
+  'configured',
+  'calibrated',
+];
+
+export type Reading =
+  | { readonly kind: 'values'; readonly values: readonly TypedValue[]; readonly by: string }
+  /** A signal that jumps between two values while nothing moves. */
+  | { readonly kind: 'span'; readonly low: TypedValue; readonly high: TypedValue; readonly by: string }
+  | { readonly kind: 'untaken'; readonly why: string };
+
+/** The conditions that are words, each from a closed list. */
+export const conditionWords = {
+  floor: ['level', 'sloped'],
+  load: ['empty', 'loaded'],
+  levelling: ['active', 'disabled', 'faulted'],
+  maintainer: ['on', 'off'],
+  'air-system': ['closed', 'open'],
+  'surface-charge': ['present', 'taken-off'],
+  doors: ['shut', 'open'],
+  'heavy-load': ['on', 'off'],
+  idle: ['normal', 'raised'],
+  compressor: ['on', 'off'],
+} as const;
+export type ConditionName = keyof typeof conditionWords;
+
+export interface Conditions {
+  readonly words: Partial<Readonly<Record<ConditionName, string>>>;
+  /** °C */
+  readonly air: TypedValue | null;
+  /** Hours since the key went off and the charger stopped. */
+  readonly rested: TypedValue | null;
+  /** kPa */
+  readonly barometer: TypedValue | null;
+  /** m */
+  readonly altitude: TypedValue | null;
+}
+
+export interface TroubleCode {
+  readonly code: string;
+  /** Null where only a status byte was typed. */
+  readonly status: CodeStatus;
+  /** The status byte as typed, a bit mask. */
+  readonly mask: number | null;
+  readonly means: CodeMeaning | null;
+  /** The failure type byte after the dash, as two hex digits. */
+  readonly failureType: string | null;
+}
+
+export interface Snapshot {
+  readonly id: string;
+  readonly stamp: Stamp;
+  readonly state: State;
+  readonly conditions: Conditions;
+  /** By channel key (`position.LF`), values in the channel's unit. */
+  readonly readings: ReadonlyMap<string, Reading>;
+  readonly lamp: LampState | null;
+  /** Null where no code list was read; empty where it was read and held nothing. */
+  readonly codes: readonly TroubleCode[] | null;
+}
+
+export interface LogEntry {
+  readonly stamp: Stamp;
+  /** Position in the file, which orders entries of one time. */
+  readonly order: number;
+  readonly did: Verb;
+  readonly what: string | null;
+  readonly failed: boolean;
+  readonly found: string | null;
+  readonly waitsFor: string | null;
+  readonly note: string | null;
+}
+
+export interface ServiceData {
+  /** `pack/check` */
+  readonly check: string;
+  /** A channel key or subject; null for every subject of the check. */
+  readonly of: string | null;
+  readonly limits: Limits;
+  /** The tier that it replaces; the tightest where absent. */
+  readonly weight: Weight | null;
+  readonly decision: Decision | null;
+  readonly source: string;
+}
+
+export type Weight = 'hold' | 'look' | 'note';
+
+export interface Vehicle {
+  readonly name: string;
+  readonly layout: Layout;
+  readonly fitted: readonly Corner[];
+  readonly system: string;
+  readonly battery: string | null;
+  readonly charging: string | null;
+  readonly sensorSignal: string;
+  /** Null where the job does not state it. */
+  readonly sensorSense: Partial<Readonly<Record<Corner, 'rising' | 'falling'>>> | null;
+  readonly sensorGainEqual: boolean;
+  readonly serviceData: readonly ServiceData[];
+}
+
+export interface Waiver {
+  /** `pack/check` or `pack/check:subject` */
+  readonly finding: string;
+  readonly reason: string;
+  readonly by: string;
+  /** The last day as typed, and the first instant that it no longer covers. */
+  readonly until: string;
+  readonly ends: Instant;
+  /** True where the check's definition is not the one that was accepted. */
+  readonly isVoid: boolean;
+  /** True once `ends` has come; set when the job is judged. */
+  readonly ended: boolean;
+}
+
+export interface Authorisation {
+  readonly at: Instant;
+  readonly amount: number;
+}
+
+export interface CostLine {
+  readonly kind: 'part' | 'labour' | 'access' | 'other';
+  readonly what: string;
+  readonly amount: number | null;
+  readonly minutes: number | null;
+  readonly from: Instant | null;
+  /** The end of an access window. */
+  readonly ends: Instant | null;
+}
+
+export interface Costs {
+  readonly currency: string | null;
+  readonly labourRate: number | null;
+  readonly authorised: readonly Authorisation[];
+  readonly lines: readonly CostLine[];
+}
+
+/** What a piece of the shop's equipment can do, and whether using it wants paid access. */
+export interface Equipment {
+  readonly name: string;
+  readonly does: readonly string[];
+  readonly paidAccess: boolean;
+}
+
+export interface Job {
+  readonly id: string;
+  readonly title: string;
+  readonly status: 'open' | 'waiting' | 'closed';
+  readonly opened: Instant;
+  readonly zone: string;
+  readonly vehicle: Vehicle;
+  readonly instruments: readonly Instrument[];
+  readonly snapshots: readonly Snapshot[];
+  readonly log: readonly LogEntry[];
+  readonly costs: Costs;
+  readonly waivers: readonly Waiver[];
+  /** Null where no shop file names any. */
+  readonly equipment: readonly Equipment[] | null;
+}

@@ -1,0 +1,137 @@
+import type { Basis, Finding } from './finding.ts';
+import type { ConditionName, Job, Layout, State, Weight } from './job.ts';
+import type { UnitName } from './readings/units.ts';
+import type { Decision, Limits } from './readings/verdict.ts';
+import type { Condition, LogPattern } from './steps/condition.ts';
+import type { WorksheetStep } from './worksheet.ts';
+
+export interface Component {
+  readonly id: string;
+  readonly perCorner: boolean;
+  readonly title: string;
+}
+
+export interface Channel {
+  readonly id: string;
+  /** `either`: one reading for the vehicle, or one a corner. */
+  readonly per: 'vehicle' | 'corner' | 'either';
+  readonly title: string;
+  readonly unit: UnitName;
+  /** The instrument that usually reads it. */
+  readonly by: string;
+  /** Components that a reading depends on: work on one makes it stale. */
+  readonly depends: readonly string[];
+  /** How long it takes to read, for the steps that ask for readings. */
+  readonly minutes: number;
+}
+
+/** One weight with its limits; a check may have a look tier and a hold tier. */
+export interface Tier {
+  readonly weight: Weight;
+  readonly limits: Limits;
+  /** The states and layouts that it serves; null for all of the check's. */
+  readonly states: readonly State[] | null;
+  readonly layouts: readonly Layout[] | null;
+  readonly says: Says;
+  readonly basis: Basis;
+}
+
+export interface Says {
+  readonly low?: string;
+  readonly high?: string;
+  readonly out?: string;
+  readonly within?: string;
+}
+
+/** The part of a check that every kind shares. */
+export interface Check {
+  /** `pack/check` */
+  readonly id: string;
+  readonly kind: string;
+  readonly title: string;
+  readonly states: readonly State[];
+  /** Conditions that must be stated so. */
+  readonly needs: Partial<Readonly<Record<ConditionName, string>>>;
+  /** Conditions that rule the check out when they are stated so. */
+  readonly unless: Partial<Readonly<Record<ConditionName, string>>>;
+  /** Vehicle data that the limits hold for: another value makes the check not taken. */
+  readonly only: Partial<
+    Readonly<Record<'system' | 'sensor-signal' | 'battery' | 'charging', readonly string[]>>
+  >;
+  /** Layouts that the check concerns at all; null for every one. */
+  readonly layouts: readonly Layout[] | null;
+  readonly decision: Decision;
+  readonly basis: Basis;
+  readonly says: Says;
+  /** `in-test`: read only when a test asks for it, so that its absence is no step. */
+  readonly wanted: 'always' | 'in-test';
+  /** The definition as data, to tell whether two versions of a pack mean the same by it. */
+  readonly definition: string;
+  readonly rule: Rule;
+}
+
+/** What a kind makes of its parameters: the judgement itself. */
+export interface Rule {
+  /** One line a limit, for `packs show`. */
+  readonly limits: readonly string[];
+  /** Unit of the limits, for the vehicle's own figures; null where the kind judges no quantity. */
+  readonly unit: UnitName | null;
+  /** Judged once the steps are known, since it is about them. */
+  readonly afterSteps?: true;
+  readonly judge: (check: Check, scene: Scene) => Finding[];
+}
+
+/** All that a check may look at. */
+export interface Scene {
+  readonly job: Job;
+  readonly channels: ReadonlyMap<string, Channel>;
+  /** Only for rules that come after the steps. */
+  readonly steps?: readonly WorksheetStep[];
+}
+
+export interface Step {
+  /** `pack/step` */
+  readonly id: string;
+  readonly name: string;
+  readonly title: string;
+  /** A capability of the shop's equipment. */
+  readonly needs: string | null;
+  /** Null: every job. */
+  readonly when: Condition | null;
+  /** Names of steps that come first, where they are needed. */
+  readonly after: readonly string[];
+  /** The hold point that must be clear before it. */
+  readonly behind: string | null;
+  readonly answeredBy: readonly LogPattern[];
+  readonly answeredIf: Condition | null;
+  readonly undoneBy: readonly LogPattern[];
+  readonly minutes: number;
+  /** What to do and look at, a line each. */
+  readonly points: readonly string[];
+  readonly cautions: readonly string[];
+}
+
+export interface HoldPoint {
+  readonly id: string;
+  readonly pack: string;
+  readonly title: string;
+  /** Null: every job. */
+  readonly when: Condition | null;
+  readonly clearWhen: Condition;
+  readonly cautions: readonly string[];
+}
+
+export interface Pack {
+  readonly id: string;
+  readonly version: string;
+  readonly sha256: string;
+  readonly title: string;
+  readonly changes: string;
+  readonly components: readonly Component[];
+  readonly channels: readonly Channel[];
+  readonly checks: readonly Check[];
+  readonly steps: readonly Step[];
+  readonly holdPoints: readonly HoldPoint[];
+  /** Text by id. */
+  readonly cautions: ReadonlyMap<string, string>;
+}

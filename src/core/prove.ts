@@ -1,0 +1,76 @@
+import { assess } from './assess.ts';
+import type { Instant, Job } from './job.ts';
+import type { Pack } from './pack.ts';
+
+/** One thing that a proof expects: a check's verdict on a subject, a step's state, or a hold point. */
+export interface Expectation {
+  readonly about: 'check' | 'step' | 'hold-point';
+  /** `pack/check`, a step's name, or a hold point's id. */
+  readonly name: string;
+  /** Empty where it is no check. */
+  readonly subject: string;
+  readonly value: string;
+}
+
+/** A small job and what a pack must say of it. */
+export interface Proof {
+  readonly says: string | null;
+  readonly line: number;
+  readonly job: Job;
+  /** The pack under proof first, then those that it is proved with. */
+  readonly packs: readonly Pack[];
+  readonly asOf: Instant;
+  readonly expect: readonly Expectation[];
+}
+
+export interface ProofResult {
+  readonly proof: Proof;
+  readonly failures: readonly { readonly expectation: Expectation; readonly found: string }[];
+}
+
+/** Runs one proof: judges its job and compares. A finding that is superseded is not looked at. */
+export const runProof = (proof: Proof): ProofResult => {
+  const sheet = assess(proof.job, proof.packs, proof.asOf);
+  const found = ({ about, name, subject }: Expectation): string => {
+    if (about === 'step')
+      return sheet.steps.find(({ id }) => id === name || id.endsWith(`/${name}`))?.state ?? 'absent';
+    if (about === 'hold-point') {
+      const point = sheet.holdPoints.find(({ id }) => id === name);
+      return point === undefined ? 'absent' : point.clear ? 'clear' : 'not-clear';
+    }
+    const findings = sheet.findings.filter(
+      (one) => one.check === name && one.subject === subject && one.newest,
+    );
+    const finding = findings.at(-1);
+    return finding === undefined
+      ? 'absent'
+      : `${finding.verdict}${finding.verdict === 'out' ? ` ${finding.weight}` : ''}`;
+  };
+  const failures = proof.expect
+    .map((expectation) => ({ expectation, found: found(expectation) }))
+    .filter(
+      ({ expectation, found: is }) => is !== expectation.value && is.split(' ')[0] !== expectation.value,
+    );
+  return { proof, failures };
+};
+
+export interface Coverage {
+  readonly check: string;
+  /** Some proof makes it fire. */
+  readonly fires: boolean;
+  /** Some proof shows it silent on readings that it did judge. */
+  readonly silent: boolean;
+}
+
+/** For each check of a pack, whether its proofs show it both firing and silent. */
+export const coverage = (pack: Pack, proofs: readonly Proof[]): Coverage[] => {
+  const expected = proofs.flatMap(({ expect }) => expect).filter(({ about }) => about === 'check');
+  return pack.checks.map(({ id }) => {
+    const values = expected.filter(({ name }) => name === id).map(({ value }) => value.split(' ')[0]);
+    return {
+      check: id,
+      fires: values.includes('out'),
+      silent: values.includes('within') || values.includes('too-close') || values.includes('absent'),
+    };
+  });
+};

@@ -1,0 +1,103 @@
+import { convert, convertSpan, findUnit, quantityOf, type UnitName, unitsOf } from './units.ts';
+
+/** A number as typed, in the wanted unit, with the place value of its last digit. */
+export interface TypedValue {
+  readonly value: number;
+  /** The place value of the last digit typed (2.50 has 0.01), in the same unit as `value`. */
+  readonly resolution: number;
+  readonly text: string;
+}
+
+/** Why a text is not a quantity; `expected` and `suggestion` are ready to be shown. */
+export interface QuantityFault {
+  readonly code: 'decimal-comma' | 'leading-zero' | 'not-a-number' | 'unknown-unit' | 'wrong-unit';
+  readonly message: string;
+  readonly hint: string;
+}
+
+export type Parsed<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly fault: QuantityFault };
+
+const number = /^([+-]?)(\d+)(?:\.(\d+))?\s*(.*)$/u;
+const comma = /^([+-]?\d+),(\d+)(.*)$/u;
+
+const fault = (
+  code: QuantityFault['code'],
+  message: string,
+  hint: string,
+): { ok: false; fault: QuantityFault } => ({
+  ok: false,
+  fault: { code, message, hint },
+});
+
+const shown = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
+
+/**
+ * Reads a quantity as a person types it (`2.48 V`, `2.48V`, `2.48`, `250 mV`, `-4 °C`) and gives it in `unit`.
+ * The digits typed give the resolution. Exponents, decimal commas and leading zeros are refused, because each of
+ * them has been somebody's silent mistake.
+ */
+export const parseQuantity = (typed: string, unit: UnitName): Parsed<TypedValue> => {
+  const text = typed.trim().replace(/^\u2212/u, '-');
+  const example = `2.48 ${unit}`;
+  const withComma = comma.exec(text);
+  if (withComma) {
+    const [, whole, decimals, tail] = withComma;
+    return fault(
+      'decimal-comma',
+      `"${shown(text)}" has a decimal comma`,
+      `write ${whole}.${decimals}${tail}`,
+    );
+  }
+  const match = number.exec(text);
+  if (!match) {
+    return fault(
+      'not-a-number',
+      `"${shown(text)}" is not a reading`,
+      `write a number and its unit, such as ${example}`,
+    );
+  }
+  const [, sign = '', whole = '', decimals = '', tail = ''] = match;
+  if (/^[eE][+-]?\d/u.test(tail) || /^[._\d]/u.test(tail)) {
+    return fault(
+      'not-a-number',
+      `"${shown(text)}" is not a plain number`,
+      `write it out in digits, such as ${example}`,
+    );
+  }
+  if (/^0\d/u.test(whole)) {
+    const without = `${sign}${whole.replace(/^0+(?=\d)/u, '')}${decimals && `.${decimals}`}${tail && ` ${tail}`}`;
+    return fault(
+      'leading-zero',
+      `"${shown(text)}" starts with a zero that means nothing`,
+      `write ${without}`,
+    );
+  }
+  const given = tail === '' ? unit : findUnit(tail);
+  const right = unitsOf(quantityOf(unit)).join(', ');
+  if (given === null) {
+    return fault('unknown-unit', `"${shown(tail)}" is not a unit known here`, `use one of ${right}`);
+  }
+  if (quantityOf(given) !== quantityOf(unit)) {
+    const message = `${given} measures ${quantityOf(given)}, and a ${quantityOf(unit)} is wanted here`;
+    return fault('wrong-unit', message, `use one of ${right}`);
+  }
+  const value = Number(`${sign}${whole}.${decimals || '0'}`);
+  if (!Number.isFinite(value) || whole.length > 15) {
+    return fault(
+      'not-a-number',
+      `"${shown(text)}" is too large to be a reading`,
+      `write a number such as ${example}`,
+    );
+  }
+  const resolution = 10 ** -decimals.length;
+  return {
+    ok: true,
+    value: {
+      value: convert(value, given, unit),
+      resolution: convertSpan(resolution, given, unit),
+      text,
+    },
+  };
+};

@@ -1,0 +1,32 @@
+import type { Condition } from './condition.ts';
+import { type Answer, answerFact, type Ground, no, yes } from './facts.ts';
+
+const latest = (answers: readonly Answer[]): number | null => {
+  const times = answers.map(({ at }) => at).filter((at) => at !== null);
+  return times.length === 0 ? null : Math.max(...times);
+};
+
+/**
+ * Whether a condition holds: when its evidence was complete, and why or why not. Of an `all` that fails only the
+ * failing parts are reasons; of an `any` that holds only the parts that hold.
+ */
+export const answer = (condition: Condition, ground: Ground): Answer => {
+  if ('all' in condition) {
+    const parts = condition.all.map((part) => answer(part, ground));
+    const failing = parts.filter(({ holds }) => !holds);
+    return failing.length > 0
+      ? no(...failing.flatMap(({ reasons }) => reasons))
+      : yes(latest(parts), ...parts.flatMap(({ reasons }) => reasons));
+  }
+  if ('any' in condition) {
+    const parts = condition.any.map((part) => answer(part, ground));
+    const holding = parts.filter(({ holds }) => holds);
+    return holding.length > 0
+      ? yes(latest(holding), ...holding.flatMap(({ reasons }) => reasons))
+      : no(...parts.flatMap(({ reasons }) => reasons));
+  }
+  if ('not' in condition) {
+    return answer(condition.not, ground).holds ? no({ kind: 'not-so' }) : yes();
+  }
+  return answerFact(condition, ground);
+};

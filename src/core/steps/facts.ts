@@ -1,0 +1,217 @@
+import { counts, type Finding, weightOrder } from '../finding.ts';
+import type { Instant, Job, Snapshot } from '../job.ts';
+import { parseKey } from '../key.ts';
+import type { Step } from '../pack.ts';
+import type { Reason } from '../worksheet.ts';
+import type { Fact } from './condition.ts';
+import { costState } from './costs.ts';
+import { isIn, matches, windowOf } from './log.ts';
+
+/** What facts are asked of. */
+export interface Ground {
+  readonly job: Job;
+  readonly asOf: Instant;
+  readonly findings: readonly Finding[];
+  readonly steps: readonly Step[];
+  /** Needed steps that are not done, once that is known; hold points ask for it. */
+  readonly open: readonly { readonly id: string; readonly name: string; readonly title: string }[];
+}
+
+/** Whether a fact holds, when its evidence was complete, and the reasons for or against. */
+export interface Answer {
+  readonly holds: boolean;
+  readonly at: Instant | null;
+  readonly reasons: readonly Reason[];
+}
+
+export const yes = (at: Instant | null = null, ...reasons: Reason[]): Answer => ({
+  holds: true,
+  at,
+  reasons,
+});
+export const no = (...reasons: Reason[]): Answer => ({ holds: false, at: null, reasons });
+
+const latest = (snapshots: readonly Snapshot[]): Snapshot | undefined => snapshots.at(-1);
+
+const findingReason = ({ id, checkTitle, subject, stale }: Finding): Reason => ({
+  kind: 'finding',
+  finding: id,
+  title: checkTitle,
+  subject,
+  stale,
+});
+
+const meansOf = (finding: Finding): string | null => {
+  for (const remark of finding.remarks) if (remark.kind === 'code') return remark.means;
+  return null;
+};
+
+type Asked<K extends Fact['fact']> = Extract<Fact, { fact: K }>;
+
+const logged = ({ pattern }: Asked<'log'>, { job }: Ground): Answer => {
+  const entry = job.log.findLast((one) => !one.failed && matches(one, pattern));
+  if (!entry) return no({ kind: 'not-logged', did: pattern.did, what: pattern.what });
+  return yes(entry.stamp.at, { kind: 'logged', did: entry.did, what: entry.what, at: entry.stamp.at });
+};
+
+const finding = (fact: Asked<'finding'>, { findings, job }: Ground): Answer => {
+  const found = findings.find(
+    (one) =>
+      one.check === fact.check &&
+      one.newest &&
+      fact.verdict.includes(one.verdict) &&
+      (one.current || one.verdict === 'out') &&
+      (fact.subject === null || one.subject === fact.subject),
+  );
+  const title = findings.find(({ check }) => check === fact.check)?.checkTitle ?? fact.check;
+  if (!found) return no({ kind: 'finding-wanted', check: fact.check, title, verdict: fact.verdict });
+  const at = job.snapshots.find(({ id }) => id === found.snapshot)?.stamp.at ?? null;
+  return yes(at, findingReason(found));
+};
+
+const noFinding = (fact: Asked<'no-finding'>, { findings }: Ground): Answer => {
+  const against = findings.filter(
+    (one) =>
+      counts(one) &&
+      weightOrder[one.weight] <= weightOrder[fact.weight] &&
+      (fact.packs === null || fact.packs.some((pack) => one.check.startsWith(`${pack}/`))) &&
+      !fact.exceptChecks.includes(one.check) &&
+      !fact.exceptMeans.some((means) => means === meansOf(one)),
+  );
+  return against.length === 0 ? yes() : no(...against.map(findingReason));
+};
+
+const codeMeans = ({ means }: Asked<'code-means'>, { findings }: Ground): Answer => {
+  const found = findings.find((one) => counts(one) && means.some((meaning) => meaning === meansOf(one)));
+  return found
+    ? yes(null, { kind: 'code-means', means, found: found.subject })
+    : no({ kind: 'code-means', means, found: null });
+};
+
+const taken = ({ states, mark }: Asked<'taken'>, { job }: Ground): Answer => {
+  const window = windowOf(job.log, mark);
+  const newest = states.map((state) =>
+    latest(
+      job.snapshots.filter(
+        (one) => one.state === state && one.readings.size > 0 && isIn(one.stamp.at, window),
+      ),
+    ),
+  );
+  const absent = states.filter((_, index) => !newest[index]);
+  if (absent.length > 0) {
+    const tooLate = mark === 'before-work' && window !== null && Number.isFinite(window.before);
+    return no({ kind: 'not-taken', states: absent, mark, tooLate });
+  }
+  const found = newest.filter((one) => one !== undefined);
+  const at = Math.max(...found.map(({ stamp }) => stamp.at));
+  return yes(at, ...found.map(({ id }): Reason => ({ kind: 'taken', snapshot: id })));
+};
+
+const codeList = ({ mark, state }: Asked<'code-list'>, { job }: Ground): Answer => {
+  const window = windowOf(job.log, mark);
+  const found = latest(
+    job.snapshots.filter(
+      (one) => one.codes !== null && (state === null || one.state === state) && isIn(one.stamp.at, window),
+    ),
+  );
+  if (found) return yes(found.stamp.at, { kind: 'taken', snapshot: found.id });
+  const tooLate = mark === 'before-clear' && window !== null && Number.isFinite(window.before);
+  return no({ kind: 'no-code-list', mark, tooLate });
+};
+
+const conditions = ({ words, channels }: Asked<'conditions'>, { job }: Ground): Answer => {
+  const reads = ({ readings }: Snapshot): boolean =>
+    [...readings.keys()].some((key) => channels.includes(parseKey(key).base));
+  const wants = Object.entries(words).map(([name, word]) => `${name} ${word}`);
+  const snapshot = latest(job.snapshots.filter(reads));
+  const stated: Partial<Readonly<Record<string, string>>> = snapshot?.conditions.words ?? {};
+  const met = snapshot && Object.entries(words).every(([name, word]) => stated[name] === word);
+  return met
+    ? yes(snapshot.stamp.at, { kind: 'taken', snapshot: snapshot.id })
+    : no({ kind: 'conditions-wanted', wants });
+};
+
+const cost = ({ is }: Asked<'cost'>, { job }: Ground): Answer => {
+  const { total, authorised, unknown } = costState(job.costs);
+  if (is === 'authorised') {
+    const newest = job.costs.authorised.map(({ at }) => at);
+    return authorised === null ? no({ kind: 'cost-not-authorised' }) : yes(Math.max(...newest));
+  }
+  const [what] = unknown;
+  if (what !== undefined) return no({ kind: 'cost-unknown', what });
+  if (total === 0) return yes();
+  if (authorised === null) return no({ kind: 'cost-not-authorised' });
+  // A cent of rounding in somebody's sum is not a breach.
+  return total > authorised + 0.005 ? no({ kind: 'cost-above', total, authorised }) : yes();
+};
+
+/** No stale evidence: everything that was judged and that work has disturbed was read again. */
+const fresh = (ground: Ground): Answer => {
+  const stale = ground.findings.filter((one) => one.stale && one.newest && one.waived === null);
+  if (stale.length === 0) return yes();
+  const subjects = [...new Set(stale.map(({ checkTitle, subject }) => `${checkTitle} ${subject}`))];
+  return no({ kind: 'stale-evidence', findings: stale.map(({ id }) => id), subjects });
+};
+
+/** Paid access is open now, and for as long as the steps that need it still take. */
+const access = ({ capability }: Asked<'access'>, { job, asOf, steps, open }: Ground): Answer => {
+  const able = job.equipment?.filter(({ does }) => does.includes(capability)) ?? [];
+  if (able.some(({ paidAccess }) => !paidAccess)) return yes();
+  const lines = job.costs.lines.filter(({ kind, what }) => kind === 'access' && what === capability);
+  if (able.length === 0 && lines.length === 0) return yes();
+  const minutes = steps
+    .filter(({ needs, name }) => needs === capability && open.some((one) => one.name === name))
+    .reduce((sum, step) => sum + step.minutes, 0);
+  const isOpen = lines.some(
+    ({ from, ends }) => (from ?? asOf) <= asOf && (ends === null || ends >= asOf + minutes * 60_000),
+  );
+  return isOpen ? yes() : no({ kind: 'access-closed', capability, equipment: able[0]?.name ?? null });
+};
+
+/** Answers one fact. */
+export const answerFact = (fact: Fact, ground: Ground): Answer => {
+  switch (fact.fact) {
+    case 'log':
+      return logged(fact, ground);
+    case 'finding':
+      return finding(fact, ground);
+    case 'no-finding':
+      return noFinding(fact, ground);
+    case 'code-means':
+      return codeMeans(fact, ground);
+    case 'taken':
+      return taken(fact, ground);
+    case 'code-list':
+      return codeList(fact, ground);
+    case 'conditions':
+      return conditions(fact, ground);
+    case 'layout': {
+      const { layout } = ground.job.vehicle;
+      const reason: Reason = { kind: 'layout', layout };
+      return fact.layouts.includes(layout) ? yes(null, reason) : no(reason);
+    }
+    case 'step': {
+      const still = ground.open.filter(({ name }) => fact.steps.includes(name));
+      const reasons = still.map(({ id, title }): Reason => ({ kind: 'step-open', step: id, title }));
+      return reasons.length === 0 ? yes() : no(...reasons);
+    }
+    case 'steps': {
+      const still = ground.open.filter(({ name }) => !fact.except.includes(name));
+      const reasons = still.map(({ id, title }): Reason => ({ kind: 'step-open', step: id, title }));
+      return reasons.length === 0 ? yes() : no(...reasons);
+    }
+    case 'cost':
+      return cost(fact, ground);
+    case 'evidence':
+      return fresh(ground);
+    case 'waivers': {
+      const ended = ground.job.waivers.filter((waiver) => waiver.ended);
+      const reasons = ended.map(
+        ({ finding: of, until }): Reason => ({ kind: 'waiver-ended', finding: of, until }),
+      );
+      return reasons.length === 0 ? yes() : no(...reasons);
+    }
+    case 'access':
+      return access(fact, ground);
+  }
+};

@@ -1,0 +1,102 @@
+import type { Channel, HoldPoint, Pack } from '../pack.ts';
+import type { WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
+import { answer } from './answer.ts';
+import type { Ground } from './facts.ts';
+import { inOrder } from './order.ts';
+import { readingSteps } from './readings-wanted.ts';
+import { type Standing, standing } from './step-state.ts';
+
+/** Whom or what the newest `waiting` entry of a step names, unless something was logged of it since. */
+const waitsForSomebody = (name: string, { job }: Ground): string[] => {
+  const last = job.log.findLast((entry) => entry.what === name);
+  return last?.did === 'waiting' ? [last.waitsFor ?? 'something not named'] : [];
+};
+
+const toWorksheetStep = (
+  { step, needed, done, because }: Standing,
+  standings: readonly Standing[],
+  closed: ReadonlySet<string>,
+  ground: Ground,
+  cautions: ReadonlyMap<string, string>,
+): WorksheetStep => {
+  const { equipment } = ground.job;
+  const outstanding = needed && !done;
+  const unequipped =
+    outstanding &&
+    step.needs !== null &&
+    equipment !== null &&
+    !equipment.some(({ does }) => does.includes(step.needs ?? ''));
+  const before = standings
+    .filter((other) => step.after.includes(other.step.name) && other.needed && !other.done)
+    .map((other) => other.step.id);
+  const waitsFor = outstanding
+    ? [
+        ...before,
+        ...(step.behind !== null && closed.has(step.behind) ? [`hold-point/${step.behind}`] : []),
+        ...(unequipped ? [`equipment/${step.needs}`] : []),
+        ...waitsForSomebody(step.name, ground),
+      ]
+    : [];
+  return {
+    id: step.id,
+    title: step.title,
+    state: done ? 'done' : !needed ? 'not-needed' : waitsFor.length > 0 ? 'waiting' : 'ready',
+    waitsFor,
+    because,
+    minutes: step.minutes,
+    needs: step.needs,
+    unequipped,
+    points: step.points,
+    cautions: step.cautions.map((id) => cautions.get(id) ?? id),
+  };
+};
+
+const judgeHoldPoint = (
+  point: HoldPoint,
+  ground: Ground,
+  cautions: ReadonlyMap<string, string>,
+): WorksheetHoldPoint | null => {
+  if (point.when !== null && !answer(point.when, ground).holds) return null;
+  const { holds, reasons } = answer(point.clearWhen, ground);
+  return {
+    id: point.id,
+    title: point.title,
+    clear: holds,
+    reasons: holds ? [] : reasons,
+    cautions: point.cautions.map((id) => cautions.get(id) ?? id),
+  };
+};
+
+/**
+ * Steps and hold points from the log, the findings and the readings that are missing. Whether a step is done never
+ * depends on a hold point; whether it may begin does.
+ */
+export const outstanding = (
+  packs: readonly Pack[],
+  base: Omit<Ground, 'open' | 'steps'>,
+  channels: ReadonlyMap<string, Channel>,
+): { readonly steps: WorksheetStep[]; readonly holdPoints: WorksheetHoldPoint[] } => {
+  const cautions = new Map(packs.flatMap((pack) => [...pack.cautions]));
+  const steps = packs.flatMap((pack) => pack.steps);
+  const before: Ground = { ...base, steps, open: [] };
+  const standings = steps.map((step) => standing(step, before));
+  const wanted = readingSteps(before, standings, channels);
+  const open = [
+    ...standings
+      .filter(({ needed, done }) => needed && !done)
+      .map(({ step: { id, name, title } }) => ({ id, name, title })),
+    ...wanted.map(({ id, title }) => ({ id, name: id, title })),
+  ];
+  const ground: Ground = { ...before, open };
+  const holdPoints = packs
+    .flatMap((pack) => pack.holdPoints)
+    .map((point) => judgeHoldPoint(point, ground, cautions))
+    .filter((point) => point !== null);
+  const closed = new Set(holdPoints.filter(({ clear }) => !clear).map(({ id }) => id));
+  const all = [
+    ...wanted,
+    ...standings.map((one) => toWorksheetStep(one, standings, closed, ground, cautions)),
+  ];
+  const settled = all.filter(({ state }) => state === 'done' || state === 'not-needed');
+  return { steps: [...inOrder(all), ...settled], holdPoints };
+};

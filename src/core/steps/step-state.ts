@@ -1,0 +1,72 @@
+import type { Instant, LogEntry } from '../job.ts';
+import type { Step } from '../pack.ts';
+import type { Reason } from '../worksheet.ts';
+import { answer } from './answer.ts';
+import type { Ground } from './facts.ts';
+import { matches, matchesAny } from './log.ts';
+
+/** What the log and the snapshots say of a step, before what it waits for is known. */
+export interface Standing {
+  readonly step: Step;
+  readonly needed: boolean;
+  readonly done: boolean;
+  readonly because: readonly Reason[];
+}
+
+interface Evidence {
+  readonly at: Instant;
+  /** The log entry, or null where snapshots are the evidence. */
+  readonly entry: LogEntry | null;
+  readonly reasons: readonly Reason[];
+}
+
+const attempts = (step: Step, { job }: Ground): LogEntry[] =>
+  job.log.filter(
+    (entry) =>
+      matchesAny(entry, step.answeredBy) ||
+      matches(entry, { did: ['completed'], what: [step.name, step.id] }),
+  );
+
+const logReason = <K extends 'logged' | 'failed' | 'undone'>(entry: LogEntry, kind: K) => ({
+  kind,
+  did: entry.did,
+  what: entry.what,
+  at: entry.stamp.at,
+});
+
+/** Whether an entry came after the evidence; of one time, the file's order decides between two entries. */
+const isAfter = (entry: LogEntry, evidence: Evidence): boolean => {
+  if (entry.stamp.at !== evidence.at) return entry.stamp.at > evidence.at;
+  return evidence.entry === null || entry.order > evidence.entry.order;
+};
+
+/** The newest evidence that answers a step, with the reason where there is none. */
+const evidenceFor = (step: Step, ground: Ground): { found: Evidence | null; against: readonly Reason[] } => {
+  const entry = attempts(step, ground).at(-1);
+  const byLog: Evidence | null =
+    entry && !entry.failed ? { at: entry.stamp.at, entry, reasons: [logReason(entry, 'logged')] } : null;
+  const told = step.answeredIf === null ? null : answer(step.answeredIf, ground);
+  const bySnapshots: Evidence | null = told?.holds
+    ? { at: told.at ?? Number.NEGATIVE_INFINITY, entry: null, reasons: told.reasons }
+    : null;
+  if (byLog && (!bySnapshots || byLog.at >= bySnapshots.at)) return { found: byLog, against: [] };
+  if (bySnapshots) return { found: bySnapshots, against: [] };
+  return { found: null, against: entry?.failed ? [logReason(entry, 'failed')] : (told?.reasons ?? []) };
+};
+
+/**
+ * Where a step stands: needed if its condition holds; done if the newest evidence for it is good and nothing has
+ * undone it since. Everything is decided from times, never from the order in the file alone.
+ */
+export const standing = (step: Step, ground: Ground): Standing => {
+  const when = step.when === null ? null : answer(step.when, ground);
+  const needed = when === null || when.holds;
+  const why: readonly Reason[] = when === null ? [{ kind: 'every-job' }] : when.reasons;
+  const { found, against } = evidenceFor(step, ground);
+  if (found === null) return { step, needed, done: false, because: needed ? [...why, ...against] : why };
+  const undoing = ground.job.log.find((entry) => matchesAny(entry, step.undoneBy) && isAfter(entry, found));
+  if (undoing) {
+    return { step, needed, done: false, because: [...why, logReason(undoing, 'undone')] };
+  }
+  return { step, needed, done: true, because: found.reasons };
+};

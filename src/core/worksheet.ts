@@ -1,0 +1,108 @@
+import type { Finding } from './finding.ts';
+import type { CodeMeaning, Instant, Job, LogEntry, Verb } from './job.ts';
+import type { Mark } from './steps/condition.ts';
+
+/** Why something holds or does not: tagged data, to which the report puts words. */
+export type Reason =
+  | { readonly kind: 'every-job' }
+  | { readonly kind: 'logged'; readonly did: Verb; readonly what: string | null; readonly at: Instant }
+  | { readonly kind: 'not-logged'; readonly did: readonly string[]; readonly what: readonly string[] | null }
+  | { readonly kind: 'failed'; readonly did: Verb; readonly what: string | null; readonly at: Instant }
+  | { readonly kind: 'undone'; readonly did: Verb; readonly what: string | null; readonly at: Instant }
+  | {
+      readonly kind: 'finding';
+      readonly finding: string;
+      readonly title: string;
+      readonly subject: string;
+      readonly stale: boolean;
+    }
+  | {
+      readonly kind: 'finding-wanted';
+      readonly check: string;
+      readonly title: string;
+      readonly verdict: readonly string[];
+    }
+  | { readonly kind: 'code-means'; readonly means: readonly CodeMeaning[]; readonly found: string | null }
+  | {
+      readonly kind: 'not-taken';
+      readonly states: readonly string[];
+      readonly mark: Mark | null;
+      readonly tooLate: boolean;
+    }
+  | { readonly kind: 'taken'; readonly snapshot: string }
+  | { readonly kind: 'no-code-list'; readonly mark: Mark | null; readonly tooLate: boolean }
+  | { readonly kind: 'conditions-wanted'; readonly wants: readonly string[] }
+  | { readonly kind: 'layout'; readonly layout: string }
+  | { readonly kind: 'step-open'; readonly step: string; readonly title: string }
+  | { readonly kind: 'cost-not-authorised' }
+  | { readonly kind: 'cost-above'; readonly total: number; readonly authorised: number }
+  | { readonly kind: 'cost-unknown'; readonly what: string }
+  | {
+      readonly kind: 'stale-evidence';
+      readonly findings: readonly string[];
+      readonly subjects: readonly string[];
+    }
+  | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
+  | { readonly kind: 'access-closed'; readonly capability: string; readonly equipment: string | null }
+  | { readonly kind: 'readings-missing'; readonly channels: readonly string[] }
+  | {
+      readonly kind: 'readings-stale';
+      readonly channels: readonly string[];
+      readonly after: readonly string[];
+    }
+  | { readonly kind: 'not-so' }
+  | { readonly kind: 'holds' };
+
+export type StepState = 'ready' | 'waiting' | 'done' | 'not-needed';
+
+export interface WorksheetStep {
+  /** `pack/step`, or `readings/STATE` for readings that the checks still want. */
+  readonly id: string;
+  readonly title: string;
+  readonly state: StepState;
+  /** Ids of the steps and hold points that come first. */
+  readonly waitsFor: readonly string[];
+  readonly because: readonly Reason[];
+  readonly minutes: number;
+  readonly needs: string | null;
+  /** True where a shop file names equipment and none of it has the capability. */
+  readonly unequipped: boolean;
+  readonly points: readonly string[];
+  readonly cautions: readonly string[];
+}
+
+export interface WorksheetHoldPoint {
+  readonly id: string;
+  readonly title: string;
+  readonly clear: boolean;
+  readonly reasons: readonly Reason[];
+  readonly cautions: readonly string[];
+}
+
+export type Warning =
+  | { readonly kind: 'snapshot-in-future'; readonly snapshot: string; readonly at: Instant }
+  | { readonly kind: 'log-in-future'; readonly entry: LogEntry }
+  | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
+  | { readonly kind: 'waiver-void'; readonly finding: string }
+  | { readonly kind: 'waiver-matches-nothing'; readonly finding: string }
+  | { readonly kind: 'channel-not-judged'; readonly channel: string; readonly pack: string }
+  | { readonly kind: 'name-not-used'; readonly name: string; readonly pack: string | null }
+  | { readonly kind: 'ambiguous-time'; readonly text: string };
+
+export interface PackRef {
+  readonly id: string;
+  readonly version: string;
+  readonly sha256: string;
+}
+
+/** All that is said of one job at one instant. */
+export interface Worksheet {
+  readonly job: Job;
+  readonly asOf: Instant;
+  readonly packs: readonly PackRef[];
+  readonly findings: readonly Finding[];
+  /** Every step, done and not needed too; outstanding ones first, in an order that respects what waits for what. */
+  readonly steps: readonly WorksheetStep[];
+  readonly holdPoints: readonly WorksheetHoldPoint[];
+  readonly warnings: readonly Warning[];
+}

@@ -1,0 +1,187 @@
+import type { Job, Snapshot, Stamp, Waiver } from '../core/job.ts';
+import type { Channel } from '../core/pack.ts';
+import type { Warning } from '../core/worksheet.ts';
+import { type LocatedFlaw, locate, type Problem } from './problem.ts';
+import { readCosts } from './read-costs.ts';
+import { readInstruments } from './read-instruments.ts';
+import { readLog } from './read-log.ts';
+import { readSnapshot } from './read-snapshot.ts';
+import { endOfDay, isZone, readTime } from './read-time.ts';
+import { readVehicle } from './read-vehicle.ts';
+import { readYaml } from './read-yaml.ts';
+import { schemaFlaws } from './schema-check.ts';
+import { makeSink, type Sink } from './sink.ts';
+import { didYouMean } from './suggest.ts';
+import type { Surroundings } from './surroundings.ts';
+import { get, itemsOf, type Node, textOf } from './tree.ts';
+
+/** A job file whose text has been parsed; its packs are still to be found. */
+export interface JobFile {
+  readonly text: string;
+  readonly root: Node | null;
+  readonly flaws: readonly LocatedFlaw[];
+  /** `id@range` as typed; null where the file names none. */
+  readonly packs: readonly { readonly ref: string; readonly at: number }[] | null;
+  /** Checks that waivers accept under a named version of their pack. */
+  readonly waivedUnder: readonly { readonly check: string; readonly version: string }[];
+}
+
+export interface ReadJob {
+  /** Null exactly where there are problems. */
+  readonly job: Job | null;
+  readonly problems: readonly Problem[];
+  readonly warnings: readonly Warning[];
+}
+
+/** First half of reading a job: the text to a tree, and which packs it asks for. */
+export const openJob = (text: string): JobFile => {
+  const { root, flaws } = readYaml(text);
+  const packs = get(root ?? undefined, 'packs');
+  const refs = itemsOf(packs)
+    .map((item) => ({ ref: textOf(item) ?? '', at: item.start }))
+    .filter(({ ref }) => ref !== '');
+  const waivedUnder = itemsOf(get(root ?? undefined, 'waivers')).flatMap((item) => {
+    const check = textOf(get(item, 'finding'))?.split(':')[0];
+    const version = textOf(get(item, 'under'));
+    return check !== undefined && version !== undefined ? [{ check, version }] : [];
+  });
+  return { text, root, flaws, packs: packs ? refs : null, waivedUnder };
+};
+
+/** A reader of times in one zone that reports what is wrong with them. */
+const timeReader =
+  (zone: string, warn: (warning: Warning) => void, sink: Sink) =>
+  (node: Node): Stamp | null => {
+    const text = textOf(node);
+    if (text === undefined) return null;
+    const result = readTime(text, zone);
+    if (result.ok) {
+      if (result.ambiguous) warn({ kind: 'ambiguous-time', text });
+      return result.stamp;
+    }
+    sink.add(result.code, node, result.message, result.hint);
+    return null;
+  };
+
+const readSnapshots = (
+  nodes: readonly Node[],
+  read: (node: Node) => Snapshot | null,
+  sink: Sink,
+): Snapshot[] => {
+  const seen = new Set<string>();
+  return nodes.flatMap((node) => {
+    const idNode = get(node, 'id');
+    const id = textOf(idNode);
+    if (id !== undefined && idNode && seen.has(id)) {
+      sink.add(
+        'duplicate-id',
+        idNode,
+        `a snapshot is already called "${id}"`,
+        `give it another name, such as ${id}-2`,
+      );
+    }
+    if (id !== undefined) seen.add(id);
+    const snapshot = read(node);
+    return snapshot ? [snapshot] : [];
+  });
+};
+
+const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink): Waiver[] => {
+  const findingNode = get(node, 'finding');
+  const untilNode = get(node, 'until');
+  const finding = textOf(findingNode);
+  const until = textOf(untilNode);
+  if (finding === undefined || until === undefined || !findingNode || !untilNode) return [];
+  const ends = endOfDay(until, zone);
+  if (ends === null) sink.add('bad-time', untilNode, `"${until}" is not a day`, 'write it like 2026-03-09');
+  const check = finding.split(':')[0] ?? '';
+  const checks = around.packs.flatMap((pack) => pack.checks.map(({ id }) => id));
+  if (!checks.includes(check)) {
+    const hint = didYouMean(check, checks, 'write pack/check or pack/check:subject');
+    sink.add('unknown-name', findingNode, `no check is called "${check}"`, hint);
+  }
+  const under = textOf(get(node, 'under'));
+  const isVoid = under !== undefined && around.sameDefinition(check, under) !== true;
+  return [
+    {
+      finding,
+      reason: textOf(get(node, 'reason')) ?? '',
+      by: textOf(get(node, 'by')) ?? '',
+      until,
+      ends: ends ?? 0,
+      isVoid,
+      ended: false,
+    },
+  ];
+};
+
+const readZone = (root: Node, around: Surroundings, sink: Sink): string => {
+  const node = get(root, 'zone');
+  const zone = textOf(node) ?? around.shop?.zone ?? 'UTC';
+  if (node === undefined && !around.shop?.zone) {
+    sink.add(
+      'missing-key',
+      root,
+      'the file lacks the key "zone"',
+      'add zone: Europe/Dublin, or the zone of the workshop',
+    );
+  }
+  if (isZone(zone)) return zone;
+  if (node) {
+    const hint = didYouMean(zone, Intl.supportedValuesOf('timeZone'), 'name one such as Europe/Dublin');
+    sink.add('unknown-zone', node, `"${zone}" is not a time zone`, hint);
+  }
+  return 'UTC';
+};
+
+/** The job in a tree that a schema has passed over; flaws go to the sink and reading goes on. */
+export const readJobTree = (
+  root: Node,
+  around: Surroundings,
+  warn: (warning: Warning) => void,
+  sink: Sink,
+): Job => {
+  const zone = readZone(root, around, sink);
+  const timeAt = timeReader(zone, warn, sink);
+  const instruments = readInstruments(get(root, 'instruments'), sink);
+  const channels = new Map<string, Channel>(
+    around.packs.flatMap((pack) => pack.channels.map((channel) => [channel.id, channel])),
+  );
+  const shared = { elsewhere: around.elsewhere, timeAt, warn, sink };
+  const scope = { ...shared, channels, instruments: instruments.map(({ name }) => name) };
+  const opened = get(root, 'opened');
+  const status = textOf(get(root, 'status'));
+  return {
+    id: textOf(get(root, 'job')) ?? '',
+    title: textOf(get(root, 'title')) ?? '',
+    status: status === 'waiting' || status === 'closed' ? status : 'open',
+    opened: (opened && timeAt(opened)?.at) ?? 0,
+    zone,
+    vehicle: readVehicle(get(root, 'vehicle'), around.packs, sink),
+    instruments,
+    snapshots: readSnapshots(itemsOf(get(root, 'snapshots')), (node) => readSnapshot(node, scope), sink),
+    log: readLog(get(root, 'log'), { ...shared, packs: around.packs }),
+    costs: readCosts(get(root, 'costs'), around.shop, zone, (node) => timeAt(node)?.at ?? null, sink),
+    waivers: itemsOf(get(root, 'waivers')).flatMap((node) => readWaiver(node, zone, around, sink)),
+    equipment: around.shop?.equipment ?? null,
+  };
+};
+
+/**
+ * Second half: the tree to a job, against its packs. All problems of the file come in one list; the more telling
+ * of two at one place is kept, so the reader's own come before the schema's.
+ */
+export const readJob = (file: JobFile, around: Surroundings, more: readonly LocatedFlaw[] = []): ReadJob => {
+  const sink = makeSink();
+  const warnings: Warning[] = [];
+  const { root } = file;
+  let job: Job | null = null;
+  if (root) {
+    job = readJobTree(root, around, (warning) => warnings.push(warning), sink);
+    sink.addAll(more);
+    sink.addAll(schemaFlaws('job', root));
+  }
+  sink.addAll(file.flaws);
+  const problems = locate(file.text, sink.flaws);
+  return { job: problems.length > 0 ? null : job, problems, warnings };
+};

@@ -1,0 +1,101 @@
+import { corners } from '../core/corner.ts';
+import { type LogEntry, type Stamp, type Verb, verbs, workVerbs } from '../core/job.ts';
+import { parseKey } from '../core/key.ts';
+import type { Pack } from '../core/pack.ts';
+import type { Warning } from '../core/worksheet.ts';
+import type { Sink } from './sink.ts';
+import { didYouMean } from './suggest.ts';
+import { get, itemsOf, type Node, textOf } from './tree.ts';
+
+export interface LogScope {
+  readonly packs: readonly Pack[];
+  readonly elsewhere: ReadonlyMap<string, string>;
+  readonly timeAt: (node: Node) => Stamp | null;
+  readonly warn: (warning: Warning) => void;
+  readonly sink: Sink;
+}
+
+/** Things that a log may name besides components and steps. */
+const always = ['codes', 'ride-height', 'road-test', 'vehicle', 'cost'];
+
+/** These may name anything: they order no step and undo none. */
+const free = new Set<Verb>(['noted', 'waiting', 'tested', 'inspected', 'declined']);
+
+const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void => {
+  const components = scope.packs.flatMap((pack) => pack.components);
+  const steps = scope.packs.flatMap((pack) => pack.steps);
+  const { base, corner } = parseKey(what);
+  const component = components.find(({ id }) => id === base);
+  if (component) {
+    const works = workVerbs.includes(did);
+    if (component.perCorner && corner === null && works) {
+      const hint = `write ${corners.map((one) => `${base}.${one}`).join(', ')}`;
+      scope.sink.add('unknown-corner', node, `which ${component.title} was ${did}?`, hint);
+    }
+    if (!component.perCorner && corner !== null) {
+      scope.sink.add(
+        'unknown-corner',
+        node,
+        `there is one ${component.title}, not one a corner`,
+        `write ${base}`,
+      );
+    }
+    return;
+  }
+  if (always.includes(what) || steps.some(({ name, id }) => name === what || id === what)) return;
+  const pack = scope.elsewhere.get(base);
+  if (pack !== undefined) {
+    scope.warn({ kind: 'name-not-used', name: what, pack });
+    return;
+  }
+  const known = [
+    ...components.flatMap(({ id, perCorner }) => (perCorner ? corners.map((one) => `${id}.${one}`) : [id])),
+    ...steps.map(({ name }) => name),
+    ...always,
+  ];
+  if (free.has(did)) {
+    if (did === 'tested' || did === 'inspected')
+      scope.warn({ kind: 'name-not-used', name: what, pack: null });
+    return;
+  }
+  const hint = didYouMean(
+    what,
+    known,
+    'name a component such as sensor.LR, a step, codes, ride-height or road-test',
+  );
+  scope.sink.add('unknown-name', node, `nothing in this job's packs is called "${what}"`, hint);
+};
+
+const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null => {
+  const at = get(node, 'at');
+  const stamp = at ? scope.timeAt(at) : null;
+  const didText = textOf(get(node, 'did'));
+  const did = verbs.find((verb) => verb === didText);
+  const whatNode = get(node, 'what');
+  const what = textOf(whatNode) ?? null;
+  if (did && whatNode && what !== null) checkWhat(whatNode, what, did, scope);
+  if (
+    did &&
+    what === null &&
+    (workVerbs.includes(did) || did === 'completed' || did === 'cleared' || did === 'drove')
+  ) {
+    scope.sink.add('missing-key', node, `what was ${did}?`, 'add what: the component, step or list');
+  }
+  if (!stamp || !did) return null;
+  return {
+    stamp,
+    order,
+    did,
+    what,
+    failed: textOf(get(node, 'result')) === 'failed',
+    found: textOf(get(node, 'found')) ?? null,
+    waitsFor: textOf(get(node, 'for')) ?? null,
+    note: textOf(get(node, 'note')) ?? null,
+  };
+};
+
+/** The log in the file's order; names that nothing defines are errors where a step or a reading would hang on them. */
+export const readLog = (node: Node | undefined, scope: LogScope): LogEntry[] =>
+  itemsOf(node)
+    .map((item, index) => readEntry(item, index, scope))
+    .filter((entry) => entry !== null);

@@ -1,0 +1,266 @@
+import { readBasis } from '../core/checks/common.ts';
+import { kinds } from '../core/checks/index.ts';
+import type { Path } from '../core/flaw.ts';
+import { type Layout, type State, states } from '../core/job.ts';
+import type { Channel, Check, Component, HoldPoint, Pack, Says, Step } from '../core/pack.ts';
+import { findUnit, quantityOf, unitsOf } from '../core/readings/units.ts';
+import type { LogPattern } from '../core/steps/condition.ts';
+import { findCycle } from '../core/steps/order.ts';
+import { locate, type Problem } from './problem.ts';
+import { readCondition, readPattern, stepsAskedBy } from './read-condition.ts';
+import { readYaml } from './read-yaml.ts';
+import { schemaFlaws } from './schema-check.ts';
+import { makeSink, type Sink } from './sink.ts';
+import { didYouMean } from './suggest.ts';
+import { get, itemsOf, type Node, numberOf, textOf, toPlain } from './tree.ts';
+
+export interface ReadPack {
+  /** Null exactly where there are problems. */
+  readonly pack: Pack | null;
+  /** The proofs as they stand, for `read-proofs.ts`. */
+  readonly root: Node | null;
+  readonly problems: readonly Problem[];
+}
+
+const texts = (node: Node | undefined): string[] =>
+  itemsOf(node)
+    .map(textOf)
+    .filter((text) => text !== undefined);
+
+const readComponent = (node: Node): Component => ({
+  id: textOf(get(node, 'id')) ?? '',
+  perCorner: textOf(get(node, 'per')) === 'corner',
+  title: textOf(get(node, 'title')) ?? '',
+});
+
+const readChannel = (node: Node, components: readonly Component[], sink: Sink): Channel => {
+  const unitNode = get(node, 'unit');
+  const unitText = textOf(unitNode) ?? 'V';
+  const quantity = textOf(get(node, 'quantity'));
+  const unit = findUnit(unitText);
+  if (unitNode && unit === null)
+    sink.add('unknown-unit', unitNode, `"${unitText}" is not a unit known here`, null);
+  if (unitNode && unit !== null && quantity !== undefined && quantityOf(unit) !== quantity) {
+    const right = unitsOf(quantity as ReturnType<typeof quantityOf>).join(', ');
+    sink.add(
+      'wrong-unit',
+      unitNode,
+      `${unit} measures ${quantityOf(unit)}, not ${quantity}`,
+      `use one of ${right}`,
+    );
+  }
+  for (const item of itemsOf(get(node, 'depends'))) {
+    const name = textOf(item) ?? '';
+    if (!components.some(({ id }) => id === name)) {
+      const hint = didYouMean(
+        name,
+        components.map(({ id }) => id),
+        'declare it under components',
+      );
+      sink.add('unknown-name', item, `this pack declares no component "${name}"`, hint);
+    }
+  }
+  const per = textOf(get(node, 'per'));
+  return {
+    id: textOf(get(node, 'id')) ?? '',
+    per: per === 'corner' || per === 'either' ? per : 'vehicle',
+    title: textOf(get(node, 'title')) ?? '',
+    unit: unit ?? 'V',
+    by: textOf(get(node, 'by')) ?? 'meter',
+    depends: texts(get(node, 'depends')),
+    minutes: numberOf(get(node, 'minutes')) ?? 1,
+  };
+};
+
+/** Canonical text of what a check means: keys sorted, its title and its words left out. */
+const canonical = (value: unknown): string =>
+  JSON.stringify(value, (_key, inner: unknown) =>
+    typeof inner === 'object' && inner !== null && !Array.isArray(inner)
+      ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : inner,
+  );
+
+const readCheck = (
+  node: Node,
+  pack: string,
+  channels: ReadonlyMap<string, Channel>,
+  sink: Sink,
+): Check | null => {
+  const kindName = textOf(get(node, 'kind'));
+  const kind = kinds.find((one) => one.kind === kindName);
+  if (!kind) return null;
+  const flaws = schemaFlaws(`check:${kind.kind}`, node);
+  sink.addAll(flaws);
+  if (flaws.length > 0) return null;
+  const raw = toPlain(node) as Readonly<Record<string, unknown>>;
+  const report = (flaw: Parameters<Sink['addFlaw']>[0]): void => sink.addFlaw(flaw, node);
+  const basisPath: Path = ['basis'];
+  const basis = readBasis(raw.basis as Parameters<typeof readBasis>[0], basisPath, report);
+  const says = (raw.says ?? {}) as Says;
+  const needs = (raw.needs ?? {}) as Check['needs'];
+  const unless = (raw.unless ?? {}) as Check['unless'];
+  return {
+    id: `${pack}/${String(raw.id)}`,
+    kind: kind.kind,
+    title: String(raw.title),
+    states: (raw.in as State[] | undefined) ?? states,
+    needs,
+    unless,
+    only: (raw.only ?? {}) as Check['only'],
+    layouts: (raw.layouts as Layout[] | undefined) ?? null,
+    decision: raw.decision === 'simple' ? 'simple' : 'guarded',
+    basis,
+    says,
+    wanted: raw.wanted === 'in-test' ? 'in-test' : 'always',
+    definition: canonical({ ...raw, title: null, says: null }),
+    rule: kind.read(raw, { channels, basis, says, flaw: report }),
+  };
+};
+
+const patterns = (node: Node | undefined, sink: Sink): LogPattern[] =>
+  itemsOf(node).map((item) => readPattern(item, sink));
+
+const condition = (node: Node | undefined, sink: Sink): ReturnType<typeof readCondition> | null =>
+  node ? readCondition(node, sink) : null;
+
+const checkCautions = (node: Node, known: readonly string[], sink: Sink): void => {
+  for (const item of itemsOf(get(node, 'cautions'))) {
+    const name = textOf(item) ?? '';
+    if (!known.includes(name)) {
+      sink.add(
+        'unknown-name',
+        item,
+        `this pack has no caution "${name}"`,
+        didYouMean(name, known, 'write it under cautions'),
+      );
+    }
+  }
+};
+
+const readStep = (node: Node, pack: string, cautions: readonly string[], sink: Sink): Step => {
+  checkCautions(node, cautions, sink);
+  const name = textOf(get(node, 'id')) ?? '';
+  const when = condition(get(node, 'when'), sink);
+  const answeredIf = condition(get(node, 'answered-if'), sink);
+  for (const [key, asked] of [
+    ['when', when],
+    ['answered-if', answeredIf],
+  ] as const) {
+    const at = get(node, key);
+    if (asked && at && stepsAskedBy(asked).length > 0) {
+      const hint = 'order steps with after:, and ask for steps only in hold points';
+      sink.add('wrong-value', at, 'a step cannot hang on whether another is done', hint);
+    }
+  }
+  return {
+    id: `${pack}/${name}`,
+    name,
+    title: textOf(get(node, 'title')) ?? '',
+    needs: textOf(get(node, 'needs')) ?? null,
+    when,
+    after: texts(get(node, 'after')),
+    behind: textOf(get(node, 'behind')) ?? null,
+    answeredBy: patterns(get(node, 'answered-by'), sink),
+    answeredIf,
+    undoneBy: patterns(get(node, 'undone-by'), sink),
+    minutes: numberOf(get(node, 'minutes')) ?? 0,
+    points: texts(get(node, 'points')),
+    cautions: texts(get(node, 'cautions')),
+  };
+};
+
+const readHoldPoint = (node: Node, pack: string, cautions: readonly string[], sink: Sink): HoldPoint => {
+  checkCautions(node, cautions, sink);
+  const clearNode = get(node, 'clear-when');
+  return {
+    id: textOf(get(node, 'id')) ?? '',
+    pack,
+    title: textOf(get(node, 'title')) ?? '',
+    when: condition(get(node, 'when'), sink),
+    clearWhen: clearNode ? readCondition(clearNode, sink) : { any: [] },
+    cautions: texts(get(node, 'cautions')),
+  };
+};
+
+const checkUnique = (nodes: readonly Node[], what: string, sink: Sink): void => {
+  const seen = new Set<string>();
+  for (const node of nodes) {
+    const idNode = get(node, 'id');
+    const id = textOf(idNode);
+    if (id !== undefined && idNode && seen.has(id)) {
+      sink.add('duplicate-id', idNode, `a ${what} is already called "${id}"`, 'give it another name');
+    }
+    if (id !== undefined) seen.add(id);
+  }
+};
+
+const checkCycle = (nodes: readonly Node[], sink: Sink): void => {
+  const after = new Map(nodes.map((node) => [textOf(get(node, 'id')) ?? '', texts(get(node, 'after'))]));
+  const cycle = findCycle(after);
+  if (!cycle) return;
+  const first = nodes.find((node) => textOf(get(node, 'id')) === cycle[0]);
+  const at = get(first, 'after') ?? first;
+  if (at) {
+    sink.add(
+      'step-cycle',
+      at,
+      `these steps wait for one another: ${cycle.join(' → ')}`,
+      'take one of them out of its after: list',
+    );
+  }
+};
+
+/** Every number has a basis: that of the minutes is stated once a pack. */
+const checkMinutes = (root: Node, sink: Sink): void => {
+  const has = itemsOf(get(root, 'steps')).length > 0;
+  if (has && !get(root, 'minutes-basis')) {
+    sink.add(
+      'missing-key',
+      root,
+      'this pack gives minutes without a basis',
+      'add minutes-basis: {kind: from-memory}',
+    );
+  }
+};
+
+/** Reads a rule pack; all that is wrong with it comes in one list that bears the pack's file. */
+export const readPack = (text: string, file: string, sha256: string): ReadPack => {
+  const { root, flaws } = readYaml(text);
+  const sink = makeSink();
+  let pack: Pack | null = null;
+  if (root) {
+    const id = textOf(get(root, 'pack')) ?? '';
+    const nodes = (key: string): readonly Node[] => itemsOf(get(root, key));
+    const components = nodes('components').map(readComponent);
+    const channels = nodes('channels').map((node) => readChannel(node, components, sink));
+    const byId = new Map(channels.map((channel) => [channel.id, channel]));
+    const cautions = new Map(
+      nodes('cautions').map((node) => [textOf(get(node, 'id')) ?? '', textOf(get(node, 'text')) ?? '']),
+    );
+    const known = [...cautions.keys()];
+    for (const key of ['components', 'channels', 'checks', 'steps', 'hold-points', 'cautions'] as const) {
+      checkUnique(nodes(key), key.replace(/s$/u, '').replace('-', ' '), sink);
+    }
+    checkCycle(nodes('steps'), sink);
+    checkMinutes(root, sink);
+    pack = {
+      id,
+      version: textOf(get(root, 'version')) ?? '',
+      sha256,
+      title: textOf(get(root, 'title')) ?? '',
+      changes: textOf(get(root, 'changes')) ?? '',
+      components,
+      channels,
+      checks: nodes('checks')
+        .map((node) => readCheck(node, id, byId, sink))
+        .filter((check) => check !== null),
+      steps: nodes('steps').map((node) => readStep(node, id, known, sink)),
+      holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),
+      cautions,
+    };
+    sink.addAll(schemaFlaws('pack', root));
+  }
+  sink.addAll(flaws);
+  const problems = locate(text, sink.flaws, file);
+  return { pack: problems.length > 0 ? null : pack, root, problems };
+};

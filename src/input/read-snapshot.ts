@@ -1,0 +1,90 @@
+import {
+  type ConditionName,
+  type Conditions,
+  conditionWords,
+  type LampState,
+  lampStates,
+  type Reading,
+  type Snapshot,
+  type Stamp,
+  type State,
+  states,
+} from '../core/job.ts';
+import { parseKey } from '../core/key.ts';
+import type { Channel } from '../core/pack.ts';
+import type { TypedValue } from '../core/readings/parse-quantity.ts';
+import type { UnitName } from '../core/readings/units.ts';
+import type { Warning } from '../core/worksheet.ts';
+import { readCodes } from './read-codes.ts';
+import { readChannelReadings, readQuantityNode } from './read-reading.ts';
+import type { Sink } from './sink.ts';
+import { didYouMean } from './suggest.ts';
+import { entriesOf, get, type Node, textOf } from './tree.ts';
+
+export interface SnapshotScope {
+  readonly channels: ReadonlyMap<string, Channel>;
+  readonly instruments: readonly string[];
+  readonly elsewhere: ReadonlyMap<string, string>;
+  readonly timeAt: (node: Node) => Stamp | null;
+  readonly warn: (warning: Warning) => void;
+  readonly sink: Sink;
+}
+
+const readConditions = (node: Node | undefined, sink: Sink): Conditions => {
+  const words: Partial<Record<ConditionName, string>> = {};
+  for (const name of Object.keys(conditionWords) as ConditionName[]) {
+    const word = textOf(get(node, name));
+    if (word !== undefined) words[name] = word;
+  }
+  const quantity = (key: string, unit: UnitName): TypedValue | null => {
+    const value = get(node, key);
+    return value ? readQuantityNode(value, unit, sink) : null;
+  };
+  return {
+    words,
+    air: quantity('air', '°C'),
+    rested: quantity('rested', 'h'),
+    barometer: quantity('barometer', 'kPa'),
+    altitude: quantity('altitude', 'm'),
+  };
+};
+
+const readReadings = (node: Node | undefined, scope: SnapshotScope): Map<string, Reading> => {
+  const readings = new Map<string, Reading>();
+  for (const { key, keyStart, node: value } of entriesOf(node)) {
+    if (key.startsWith('x-')) continue;
+    const channel = scope.channels.get(key);
+    const elsewhere = scope.elsewhere.get(key);
+    if (channel) {
+      const read = readChannelReadings(keyStart, value, channel, scope.instruments, scope.sink);
+      for (const [of, reading] of read) readings.set(of, reading);
+    } else if (elsewhere) {
+      scope.warn({ kind: 'channel-not-judged', channel: key, pack: elsewhere });
+    } else {
+      const { base, corner } = parseKey(key);
+      const nested = corner && scope.channels.has(base);
+      const hint = nested
+        ? `corners nest: write ${base}: {${corner}: …}`
+        : didYouMean(key, [...scope.channels.keys(), ...scope.elsewhere.keys()]);
+      scope.sink.add('unknown-channel', keyStart, `no pack knows a channel "${key}"`, hint);
+    }
+  }
+  return readings;
+};
+
+/** One snapshot, or null where it lacks a time; what else is wrong with it is reported and read as well as it goes. */
+export const readSnapshot = (node: Node, scope: SnapshotScope): Snapshot | null => {
+  const at = get(node, 'at');
+  const stamp = at ? scope.timeAt(at) : null;
+  const stateText = textOf(get(node, 'state'));
+  const lampText = textOf(get(node, 'lamp'));
+  const snapshot = {
+    id: textOf(get(node, 'id')) ?? '',
+    state: states.find((one): one is State => one === stateText) ?? 'key-on',
+    conditions: readConditions(get(node, 'conditions'), scope.sink),
+    readings: readReadings(get(node, 'readings'), scope),
+    lamp: lampStates.find((one): one is LampState => one === lampText) ?? null,
+    codes: readCodes(get(node, 'codes'), scope.sink),
+  };
+  return stamp && { ...snapshot, stamp };
+};

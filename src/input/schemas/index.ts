@@ -1,0 +1,15 @@
+import type { Schema } from '../../core/checks/kind.ts';
+import { jobSchema } from './job.ts';
+import { outputSchema } from './output.ts';
+import { packSchemaForEditors } from './pack.ts';
+import { shopSchema } from './shop.ts';
+
+/** The schemas that ship: for editors, and for anybody who reads or writes these files with a program. */
+export const schemas = {
+  job: jobSchema,
+  pack: packSchemaForEditors,
+  shop: shopSchema,
+  output: outputSchema,
+} as const satisfies Record<string, Schema>;
+
+export type SchemaName = keyof typeof schemas;

@@ -1,0 +1,122 @@
+import type { Schema } from '../../core/checks/kind.ts';
+import { basisKinds } from '../../core/finding.ts';
+
+const closed = (properties: Readonly<Record<string, Schema>>): Schema => ({
+  type: 'object',
+  additionalProperties: false,
+  required: Object.keys(properties),
+  properties,
+});
+
+const list = (items: Schema): Schema => ({ type: 'array', items });
+const text: Schema = { type: 'string' };
+const orNull = (type: string): Schema => ({ type: [type, 'null'] });
+const weight: Schema = { enum: ['hold', 'look', 'note'] };
+
+const finding = closed({
+  id: text,
+  check: text,
+  snapshot: orNull('string'),
+  subject: text,
+  channels: list(text),
+  verdict: { enum: ['within', 'out', 'too-close', 'not-taken'] },
+  weight,
+  current: { type: 'boolean' },
+  stale: { type: 'boolean' },
+  waived: {
+    type: ['object', 'null'],
+    additionalProperties: false,
+    required: ['reason', 'by', 'until'],
+    properties: { reason: text, by: text, until: text },
+  },
+  measured: {
+    type: ['object', 'null'],
+    additionalProperties: false,
+    required: ['value', 'unit', 'expanded'],
+    properties: { value: { type: 'number' }, unit: text, expanded: { type: 'number', minimum: 0 } },
+  },
+  limits: {
+    type: ['object', 'null'],
+    additionalProperties: false,
+    required: ['low', 'high', 'unit'],
+    properties: { low: orNull('number'), high: orNull('number'), unit: text },
+  },
+  inside: { type: ['number', 'null'], minimum: 0, maximum: 1 },
+  says: text,
+  basis: closed({ kind: { enum: [...basisKinds] }, source: orNull('string') }),
+});
+
+const suspect = closed({
+  id: text,
+  title: text,
+  probability: { type: 'number', minimum: 0, maximum: 1 },
+  for: list(text),
+  against: list(text),
+});
+
+const nextTest = closed({
+  id: text,
+  title: text,
+  minutes: { type: 'number', minimum: 0 },
+  bits: { type: 'number', minimum: 0 },
+  saves: orNull('number'),
+});
+
+const step = closed({
+  id: text,
+  title: text,
+  state: { enum: ['ready', 'waiting', 'done', 'not-needed'] },
+  waitsFor: list(text),
+  because: text,
+  minutes: { type: 'number', minimum: 0 },
+  needs: orNull('string'),
+  cautions: list(text),
+});
+
+const judgedJob = closed({
+  file: text,
+  job: text,
+  title: text,
+  vehicle: text,
+  status: { enum: ['open', 'waiting', 'closed'] },
+  packs: list(closed({ id: text, version: text, sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' } })),
+  findings: list(finding),
+  suspects: list(suspect),
+  nextTests: list(nextTest),
+  steps: list(step),
+  holdPoints: list(closed({ id: text, title: text, clear: { type: 'boolean' }, reasons: list(text) })),
+  warnings: list(text),
+});
+
+const problem: Schema = {
+  type: 'object',
+  additionalProperties: false,
+  required: ['code', 'message', 'line', 'column', 'hint'],
+  properties: {
+    code: text,
+    message: text,
+    line: orNull('integer'),
+    column: orNull('integer'),
+    hint: orNull('string'),
+    /** Only where another file than the job is at fault: a rule pack or the shop file. */
+    file: text,
+  },
+};
+
+const unjudgedJob = closed({
+  file: text,
+  job: { type: 'null' },
+  problems: { type: 'array', minItems: 1, items: problem },
+});
+
+export const outputSchema: Schema = {
+  $schema: 'http://json-schema.org/draft-07/schema#',
+  $id: 'output.json',
+  title: 'Cornerwise machine output',
+  description: 'What check --format json prints; ndjson prints one member of jobs a line.',
+  ...closed({
+    tool: closed({ name: { const: 'cornerwise' }, version: text }),
+    asOf: { type: 'string', format: 'date-time' },
+    jobs: list({ oneOf: [judgedJob, unjudgedJob] }),
+  }),
+};

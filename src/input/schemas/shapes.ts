@@ -1,0 +1,165 @@
+import type { Schema } from '../../core/checks/kind.ts';
+import { corners } from '../../core/corner.ts';
+import { codeMeanings, conditionWords, lampStates, layouts, states, verbs } from '../../core/job.ts';
+
+/** A closed map: unknown keys are errors, `x-…` is the user's own room. */
+export const map = (
+  properties: Readonly<Record<string, Schema>>,
+  required: readonly string[] = [],
+): Schema => ({
+  type: 'object',
+  additionalProperties: false,
+  required,
+  properties,
+  patternProperties: { '^x-': {} },
+});
+
+export const list = (items: Schema, minItems = 0): Schema => ({ type: 'array', items, minItems });
+export const text: Schema = { type: 'string', minLength: 1, maxLength: 4000 };
+export const name: Schema = { type: 'string', minLength: 1, maxLength: 120 };
+export const oneOf = (words: readonly string[]): Schema => ({ enum: [...words] });
+
+/** Times, quantities and readings are texts whose form the readers judge, so that their errors can say more. */
+export const time: Schema = { type: 'string', 'x-expected': 'a time such as 2026-03-02T08:15' };
+export const quantity: Schema = {
+  type: ['string', 'number'],
+  'x-expected': 'a value with its unit, such as 2.48 V',
+};
+export const amount: Schema = { type: 'number', minimum: 0, 'x-expected': 'an amount such as 138 or 138.50' };
+export const duration: Schema = { type: 'string', 'x-expected': 'a duration such as P7D' };
+
+const readingParts = {
+  value: quantity,
+  by: name,
+  low: quantity,
+  high: quantity,
+  why: text,
+};
+
+/** One reading in any of its forms; the corners of a channel nest in the same place. */
+export const reading: Schema = {
+  type: ['string', 'number', 'array', 'object'],
+  items: quantity,
+  'x-expected': 'a reading such as 2.48 V',
+  additionalProperties: false,
+  properties: {
+    ...readingParts,
+    ...Object.fromEntries(
+      corners.map((corner) => [
+        corner,
+        {
+          type: ['string', 'number', 'array', 'object'],
+          items: quantity,
+          'x-expected': 'a reading such as 2.48 V',
+          additionalProperties: false,
+          properties: readingParts,
+        },
+      ]),
+    ),
+  },
+};
+
+export const conditions: Schema = map({
+  ...Object.fromEntries(Object.entries(conditionWords).map(([key, words]) => [key, oneOf(words)])),
+  air: quantity,
+  rested: quantity,
+  barometer: quantity,
+  altitude: quantity,
+});
+
+const code: Schema = map(
+  {
+    code: {
+      type: ['string', 'number'],
+      'x-expected': 'a code such as C1A21, or its two bytes such as 0x5A21',
+    },
+    status: {
+      type: ['string', 'number'],
+      'x-expected': 'stored, present, pending, history, or a status byte such as 0x28',
+    },
+    means: oneOf(codeMeanings),
+    text,
+  },
+  ['code'],
+);
+
+export const snapshotProperties: Readonly<Record<string, Schema>> = {
+  id: { ...name, pattern: '^[A-Za-z0-9][A-Za-z0-9._-]*$', 'x-expected': 'a short name such as as-found' },
+  at: time,
+  state: oneOf(states),
+  conditions,
+  readings: { type: 'object', additionalProperties: reading },
+  lamp: oneOf(lampStates),
+  codes: list(code),
+  note: text,
+};
+
+export const snapshot: Schema = map(snapshotProperties, ['id', 'at', 'state']);
+
+export const logEntry: Schema = map(
+  {
+    at: time,
+    did: oneOf(verbs),
+    what: name,
+    found: name,
+    result: oneOf(['passed', 'failed']),
+    for: text,
+    by: name,
+    note: text,
+  },
+  ['at', 'did'],
+);
+
+const perCorner = (schema: Schema): Schema =>
+  map(Object.fromEntries(corners.map((corner) => [corner, schema])));
+
+export const instruments: Schema = {
+  type: 'object',
+  additionalProperties: map({
+    accuracy: {
+      type: ['string', 'number', 'array'],
+      items: { type: 'string' },
+      'x-expected': 'an accuracy such as 0.5 % + 0.02 V',
+    },
+    shows: quantity,
+  }),
+};
+
+export const vehicle: Schema = map(
+  {
+    name,
+    layout: oneOf(layouts),
+    fitted: list(oneOf(corners), 1),
+    system: oneOf(['12 V', '24 V']),
+    battery: oneOf(['flooded', 'agm', 'efb', 'gel', 'lithium']),
+    charging: oneOf(['fixed', 'managed']),
+    'sensor-signal': oneOf(['analogue', 'pwm', 'digital']),
+    'sensor-sense': perCorner(oneOf(['rising', 'falling'])),
+    'sensor-gain': oneOf(['equal']),
+    'service-data': list(
+      map(
+        {
+          check: name,
+          of: name,
+          weight: oneOf(['hold', 'look', 'note']),
+          between: { type: 'array', items: quantity, minItems: 2, maxItems: 2 },
+          'at-least': quantity,
+          'at-most': quantity,
+          source: text,
+        },
+        ['check', 'source'],
+      ),
+    ),
+    heights: perCorner(
+      map(
+        {
+          at: list(quantity, 2),
+          mm: list({ type: 'number' }, 2),
+          from: oneOf(['wheel-centre', 'floor']),
+        },
+        ['at', 'mm', 'from'],
+      ),
+    ),
+  },
+  ['name', 'layout'],
+);

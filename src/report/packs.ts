@@ -1,0 +1,116 @@
+import type { Basis } from '../core/finding.ts';
+import type { Check, Pack } from '../core/pack.ts';
+import type { Coverage, ProofResult } from '../core/prove.ts';
+import type { Problem } from '../input/problem.ts';
+import { oneLine } from './clean.ts';
+import { grid, wrap } from './sheet/grid.ts';
+import type { Style } from './style.ts';
+
+/** Every pack on a line. */
+export const packList = (packs: readonly Pack[], style: Style): string => {
+  const { chalk, options, text } = style;
+  const rows = packs.map(({ id, version, title, checks, steps, holdPoints }) =>
+    [
+      id,
+      version,
+      `${checks.length} checks, ${steps.length} steps, ${holdPoints.length} hold points`,
+      oneLine(title),
+    ].map((cell) => text(cell)),
+  );
+  const heads = ['pack', 'version', 'holds', 'title'].map((head) => chalk.dim(head));
+  return `${grid([heads, ...rows], [22, 9, 36, Math.max(20, options.width - 75)])}\n`;
+};
+
+export const basisText = ({ kind, source }: Basis): string => (source === null ? kind : `${kind}: ${source}`);
+
+const checkLines = (check: Check, width: number): string[] => {
+  const conditions = [
+    ...Object.entries(check.needs).map(([name, word]) => `wants ${name} ${word}`),
+    ...Object.entries(check.unless).map(([name, word]) => `not with ${name} ${word}`),
+    ...Object.entries(check.only).map(([name, words]) => `for ${name} ${words.join(' or ')}`),
+    ...(check.layouts ? [`for ${check.layouts.join(', ')}`] : []),
+    ...(check.wanted === 'in-test' ? ['read only in a test'] : []),
+  ];
+  const where = check.rule.unit === null ? '' : ` in ${check.states.join(', ')}`;
+  return [
+    `  ${check.id}  (${check.kind}${where})`,
+    ...wrap(
+      `      ${oneLine(check.title)}${conditions.length > 0 ? `; ${conditions.join('; ')}` : ''}`,
+      width,
+      6,
+    ),
+    ...check.rule.limits.flatMap((line) => wrap(`      ${line}`, width, 8)),
+    ...wrap(`      basis: ${basisText(check.basis)}`, width, 8),
+  ];
+};
+
+/** All that a pack holds, for people. */
+export const packPage = (pack: Pack, style: Style): string => {
+  const { chalk, text, options } = style;
+  const { width } = options;
+  const section = (title: string, lines: readonly string[]): string[] =>
+    lines.length === 0 ? [] : ['', chalk.bold(title), ...lines];
+  const lines = [
+    chalk.bold(`${pack.id} ${pack.version}  ${pack.title}`),
+    `sha256 ${pack.sha256}`,
+    ...wrap(`changes: ${oneLine(pack.changes)}`, width, 2),
+    ...section(
+      'Channels',
+      pack.channels.flatMap(({ id, title, unit, by, depends, per }) =>
+        wrap(
+          `  ${id}${per === 'vehicle' ? '' : ' (each corner)'}, ${unit}, by ${by}: ${title}; depends on ${depends.join(', ')}`,
+          width,
+          6,
+        ),
+      ),
+    ),
+    ...section(
+      'Checks',
+      pack.checks.flatMap((check) => checkLines(check, width)),
+    ),
+    ...section(
+      'Steps',
+      pack.steps.flatMap(({ name, title, minutes, needs, after, points }) => [
+        ...wrap(`  ${name}: ${title} (${minutes} min${needs === null ? '' : `, needs ${needs}`})`, width, 6),
+        ...(after.length > 0 ? wrap(`      after ${after.join(', ')}`, width, 8) : []),
+        ...points.flatMap((point) => wrap(`      - ${oneLine(point)}`, width, 8)),
+      ]),
+    ),
+    ...section(
+      'Hold points',
+      pack.holdPoints.flatMap(({ id, title }) => wrap(`  ${id}: ${title}`, width, 6)),
+    ),
+    ...section(
+      'Cautions',
+      [...pack.cautions.values()].flatMap((caution) => wrap(`  ${oneLine(caution)}`, width, 4)),
+    ),
+  ];
+  return `${text(lines.join('\n'))}\n`;
+};
+
+export interface Proved {
+  readonly name: string;
+  readonly results: readonly ProofResult[];
+  readonly gaps: readonly Coverage[];
+  readonly problems: readonly Problem[];
+}
+
+/** How the proofs went: a line a pack, and below it each failure and each check that nothing proves. */
+export const proofReport = (proved: readonly Proved[], style: Style): string => {
+  const { chalk, text } = style;
+  const lines = proved.flatMap(({ name, results, gaps }) => {
+    const failed = results.filter(({ failures }) => failures.length > 0);
+    const good = results.length - failed.length;
+    const failures = failed.flatMap(({ proof, failures: each }) =>
+      each.map(({ expectation: { name: what, subject, value }, found }) => {
+        const about = [what, subject].filter((part) => part !== '').join(' ');
+        return `  line ${proof.line}: ${about} should be ${value}, and is ${found}`;
+      }),
+    );
+    const lacking = gaps.map(
+      ({ check, fires }) => `  ${check}: no proof shows it ${fires ? 'silent' : 'firing'}`,
+    );
+    return [chalk.bold(`${name}: ${good} proofs hold, ${failed.length} do not`), ...failures, ...lacking];
+  });
+  return `${text(lines.join('\n'))}\n`;
+};

@@ -1,0 +1,27 @@
+import type { Instant } from '../core/job.ts';
+import { type Result, renderJson, renderNdjson } from './json.ts';
+import { renderWorksheet } from './sheet/worksheet.ts';
+import { makeStyle, type ReportOptions } from './style.ts';
+
+/** What a renderer gets: the results of a call, and for people how each file's shop wants its units. */
+export interface Rendering {
+  readonly results: readonly (Result & { readonly options: ReportOptions })[];
+  readonly asOf: Instant;
+  readonly version: string;
+}
+
+export type Renderer = (rendering: Rendering) => string;
+
+/** Every output format; the keys are the choices of `--format`. */
+export const renderers = {
+  table: ({ results }) =>
+    results
+      .filter((result) => result.sheet !== null)
+      .map(({ sheet, options }) => (sheet ? renderWorksheet(sheet, makeStyle(options)) : ''))
+      .join(`\n${'-'.repeat(Math.min(results[0]?.options.width ?? 80, 120))}\n\n`),
+  json: ({ results, asOf, version }) => renderJson(results, asOf, version),
+  ndjson: ({ results }) => renderNdjson(results),
+} as const satisfies Record<string, Renderer>;
+
+export type Format = keyof typeof renderers;
+export const formats = Object.keys(renderers) as readonly Format[];

@@ -1,0 +1,73 @@
+import { type Corner, corners } from '../../core/corner.ts';
+import type { Finding } from '../../core/finding.ts';
+import type { Snapshot } from '../../core/job.ts';
+import { margin } from '../../core/readings/verdict.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import { oneLine } from '../clean.ts';
+import { distanceText, placesOf, valueText } from '../numbers.ts';
+import type { Style } from '../style.ts';
+import { timeText } from '../times.ts';
+import { grid } from './grid.ts';
+
+const channel = 'position';
+
+/** Of the checks that judged this corner's own signal in this snapshot, the one whose limit is nearest. */
+const nearestLimit = (findings: readonly Finding[], corner: Corner, snapshot: string): Finding | null => {
+  const own = findings.filter(
+    ({ channels, snapshot: of, measured, limits, subject }) =>
+      subject === corner &&
+      of === snapshot &&
+      measured !== null &&
+      limits !== null &&
+      channels[0] === `${channel}.${corner}` &&
+      channels.length === 1,
+  );
+  const room = (finding: Finding): number =>
+    (finding.limits && finding.measured && margin(finding.measured.value, finding.limits)) ??
+    Number.POSITIVE_INFINITY;
+  const byRange = own.filter(({ limits }) => limits?.low !== null || limits?.high !== null);
+  return (
+    byRange.filter(({ measured }) => measured?.unit === 'V').sort((a, b) => room(a) - room(b))[0] ?? null
+  );
+};
+
+const typed = (snapshot: Snapshot, corner: Corner): string => {
+  const reading = snapshot.readings.get(`${channel}.${corner}`);
+  if (!reading) return 'not read';
+  if (reading.kind === 'untaken') return `not taken: ${reading.why}`;
+  return reading.kind === 'span'
+    ? `${reading.low.text} to ${reading.high.text}`
+    : reading.values.map(({ text }) => text).join(', ');
+};
+
+const cell = (snapshot: Snapshot, corner: Corner, sheet: Worksheet, style: Style): string => {
+  const finding = nearestLimit(sheet.findings, corner, snapshot.id);
+  if (!finding?.measured || !finding.limits) return `${corner}  ${oneLine(typed(snapshot, corner))}`;
+  const room = margin(finding.measured.value, finding.limits) ?? 0;
+  const distance = distanceText(room, finding.measured.unit, placesOf(finding), style.options);
+  const side = room < 0 ? 'outside' : 'inside';
+  const text = `${corner}  ${valueText(finding.measured, style.options)}  ${distance} ${side}`;
+  return room < 0 ? style.chalk.bold(text) : text;
+};
+
+/** The newest position signals as a plain two-by-two table, each with its distance to the nearest limit. */
+export const cornersTable = (sheet: Worksheet, style: Style): string | null => {
+  const { job } = sheet;
+  const snapshot = job.snapshots.findLast(({ readings }) =>
+    corners.some((corner) => readings.has(`${channel}.${corner}`)),
+  );
+  if (!snapshot) return null;
+  const at = (corner: Corner): string =>
+    style.text(
+      job.vehicle.fitted.includes(corner) ? cell(snapshot, corner, sheet, style) : `${corner}  not fitted`,
+    );
+  const head = `Corners (${oneLine(snapshot.id)}, ${snapshot.state}, ${timeText(snapshot.stamp.at, job.zone)}), with the distance to the nearest limit`;
+  const table = grid(
+    [
+      ['  front', at('LF'), at('RF')],
+      ['  rear', at('LR'), at('RR')],
+    ],
+    [9, 34, 34],
+  );
+  return `${style.chalk.bold(style.text(head))}\n${table}`;
+};

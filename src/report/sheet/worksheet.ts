@@ -1,0 +1,73 @@
+import { counts } from '../../core/finding.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import { oneLine } from '../clean.ts';
+import { warningText } from '../reasons.ts';
+import type { Style } from '../style.ts';
+import { timeText } from '../times.ts';
+import { cornersTable } from './corners.ts';
+import { findingsTable, shownFindings } from './findings.ts';
+import { wrap } from './grid.ts';
+import { holdPointsList } from './hold-points.ts';
+import { notTakenList } from './not-taken.ts';
+import { cautionsList, stepsList } from './steps.ts';
+
+const footer =
+  'All limits here are general. The vehicle maker’s service information, local codes and licensed practice come first.';
+
+const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
+  const { chalk, text, options } = style;
+  const name = [job.vehicle.name, job.id, job.title].map(oneLine).join(' · ');
+  const versions = packs.map(({ id, version }) => `${id} ${version}`).join(', ');
+  const judged = `judged as of ${timeText(asOf, job.zone)} ${job.zone}, with ${versions}`;
+  return [
+    ...wrap(text(name), options.width).map((line) => chalk.bold(line)),
+    ...wrap(text(judged), options.width).map((line) => chalk.dim(line)),
+  ].join('\n');
+};
+
+/** One line that says how it stands before any table does. */
+const summary = ({ findings }: Worksheet): string => {
+  const out = findings.filter(counts);
+  const of = (weight: string): number => out.filter((finding) => finding.weight === weight).length;
+  const newest = findings.filter((finding) => finding.newest);
+  const close = newest.filter(({ verdict }) => verdict === 'too-close').length;
+  const within = newest.filter(({ verdict }) => verdict === 'within').length;
+  const missing = newest.filter(({ verdict, wanted }) => verdict === 'not-taken' && wanted).length;
+  const waived = findings.filter(
+    ({ waived: by, verdict, newest: now }) => by !== null && now && verdict === 'out',
+  ).length;
+  const parts = [
+    out.length === 0
+      ? 'nothing out'
+      : `out: ${(['hold', 'look', 'note'] as const)
+          .filter((weight) => of(weight) > 0)
+          .map((weight) => `${of(weight)} ${weight}`)
+          .join(', ')}`,
+    ...(waived > 0 ? [`accepted by a waiver: ${waived}`] : []),
+    ...(close > 0 ? [`too close to call: ${close}`] : []),
+    ...(missing > 0 ? [`not taken: ${missing}`] : []),
+    `within: ${within}`,
+  ];
+  return parts.join(' · ');
+};
+
+/** The whole worksheet of one job, for people. */
+export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
+  const { chalk, text, options } = style;
+  const shown = shownFindings(sheet.findings, options.all);
+  const warnings = sheet.warnings.flatMap((warning) =>
+    wrap(text(`warning: ${oneLine(warningText(warning, sheet.job.zone))}`), options.width, 2),
+  );
+  const sections = [
+    [heading(sheet, style), ...warnings].join('\n'),
+    chalk.bold(text(`Findings: ${summary(sheet)}`)) +
+      (shown.length > 0 ? `\n${findingsTable(shown, style)}` : ''),
+    cornersTable(sheet, style),
+    notTakenList(sheet.findings, style),
+    stepsList(sheet, style),
+    cautionsList(sheet, style),
+    holdPointsList(sheet, style),
+    chalk.dim(wrap(text(footer), options.width).join('\n')),
+  ];
+  return `${sections.filter((section) => section !== null).join('\n\n')}\n`;
+};

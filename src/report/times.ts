@@ -1,0 +1,9 @@
+import { DateTime } from 'luxon';
+import type { Instant } from '../core/job.ts';
+
+/** `2026-03-02 08:40` in a zone. */
+export const timeText = (at: Instant, zone: string): string =>
+  DateTime.fromMillis(at, { zone }).toFormat('yyyy-MM-dd HH:mm');
+
+/** `2026-03-02T18:00:00.000Z`, for machines. */
+export const isoText = (at: Instant): string => DateTime.fromMillis(at, { zone: 'utc' }).toISO() ?? '';

@@ -1,0 +1,152 @@
+import { resolve } from 'node:path';
+import type { Command } from 'commander';
+import type { Pack } from '../../core/pack.ts';
+import { coverage, runProof } from '../../core/prove.ts';
+import { type Problem, wholeFile } from '../../input/problem.ts';
+import { readProofs } from '../../input/read-proofs.ts';
+import { type Proved, packList, packPage, proofReport } from '../../report/packs.ts';
+import { renderProblems } from '../../report/problems.ts';
+import { makeStyle, type Style } from '../../report/style.ts';
+import { shippedRules } from '../judge-file.ts';
+import { type Library, type LoadedPack, newestPacks, openLibrary } from '../library.ts';
+import { addLookOptions, type LookFlags, reportOptions, rulesOption } from '../options.ts';
+import { resolvePacks } from '../resolve-packs.ts';
+import { exitCodes, type Shell } from '../shell.ts';
+import { shopFor } from '../shop-file.ts';
+
+interface Flags extends LookFlags {
+  readonly rules: readonly string[];
+}
+
+interface Opened {
+  readonly library: Library;
+  readonly style: Style;
+  readonly problems: readonly Problem[];
+}
+
+const open = async (flags: Flags, { io }: Shell): Promise<Opened> => {
+  const { shop, folders, problems } = await shopFor(io.cwd, io);
+  const own = flags.rules.map((rules) => resolve(io.cwd, rules));
+  return {
+    library: openLibrary([...own, ...folders, shippedRules()]),
+    style: makeStyle(reportOptions(flags, shop, io)),
+    problems,
+  };
+};
+
+const report = (problems: readonly Problem[], style: Style, { io, finish }: Shell): boolean => {
+  if (problems.length === 0) return false;
+  io.stderr.write(renderProblems('packs', problems, style));
+  finish(exitCodes.wrongInput);
+  return true;
+};
+
+const loadAll = async (library: Library): Promise<LoadedPack[]> => {
+  const shelves = [...(await library.shelves()).values()].flat();
+  return Promise.all(shelves.map((shelf) => library.load(shelf)));
+};
+
+const list = async (flags: Flags, shell: Shell): Promise<void> => {
+  const { library, style, problems } = await open(flags, shell);
+  if (report(problems, style, shell)) return;
+  const loads = await loadAll(library);
+  shell.io.stdout.write(
+    packList(
+      loads.map(({ pack }) => pack).filter((pack) => pack !== null),
+      style,
+    ),
+  );
+  report(
+    loads.flatMap((load) => load.problems),
+    style,
+    shell,
+  );
+};
+
+/** The packs that references name, or null with the problems reported. */
+const find = async (
+  refs: readonly string[],
+  opened: Opened,
+  shell: Shell,
+): Promise<readonly Pack[] | null> => {
+  const resolved = await resolvePacks(
+    refs.map((ref) => ({ ref, at: 0 })),
+    opened.library,
+  );
+  const problems = [
+    ...resolved.flaws.map(({ code, message, hint }) => wholeFile(code, message, hint)),
+    ...resolved.problems,
+  ];
+  return report(problems, opened.style, shell) ? null : resolved.packs;
+};
+
+const show = async (ref: string, flags: Flags, shell: Shell): Promise<void> => {
+  const opened = await open(flags, shell);
+  if (report(opened.problems, opened.style, shell)) return;
+  const packs = await find([ref], opened, shell);
+  if (packs) shell.io.stdout.write(packs.map((pack) => packPage(pack, opened.style)).join('\n'));
+};
+
+/** Runs the proofs of one pack. */
+const proveOne = (load: LoadedPack, others: ReadonlyMap<string, Pack>): Proved => {
+  const { pack, root, text, path } = load;
+  if (!pack || !root) return { name: path, results: [], gaps: [], problems: load.problems };
+  const { proofs, problems } = readProofs(text, path, root, pack, others);
+  return {
+    name: `${pack.id} ${pack.version}`,
+    results: problems.length > 0 ? [] : proofs.map(runProof),
+    gaps: coverage(pack, proofs).filter(({ fires, silent }) => !fires || !silent),
+    problems,
+  };
+};
+
+const prove = async (refs: readonly string[], flags: Flags, shell: Shell): Promise<void> => {
+  const opened = await open(flags, shell);
+  if (report(opened.problems, opened.style, shell)) return;
+  let loads = await loadAll(opened.library);
+  if (refs.length > 0) {
+    const packs = await find(refs, opened, shell);
+    if (!packs) return;
+    loads = loads.filter(
+      ({ pack }) => pack && packs.some(({ id, version }) => id === pack.id && version === pack.version),
+    );
+  }
+  const others = new Map((await newestPacks(opened.library)).map((pack) => [pack.id, pack]));
+  const proved = loads.map((load) => proveOne(load, others));
+  shell.io.stdout.write(proofReport(proved, opened.style));
+  if (
+    report(
+      proved.flatMap(({ problems }) => problems),
+      opened.style,
+      shell,
+    )
+  )
+    return;
+  const failed = proved.some(
+    ({ results, gaps }) => gaps.length > 0 || results.some(({ failures }) => failures.length > 0),
+  );
+  shell.finish(failed ? exitCodes.found : exitCodes.clear);
+};
+
+/** `cornerwise packs …`: what the rule packs hold, and whether they do what they say. */
+export const addPacks = (program: Command, shell: Shell): void => {
+  const packs = program.command('packs').description('Look at the rule packs, and prove them.');
+  const add = (command: Command): Command => addLookOptions(command.addOption(rulesOption()));
+  add(packs.command('list').description('List every pack with its versions.')).action((flags: Flags) =>
+    list(flags, shell),
+  );
+  add(
+    packs
+      .command('show')
+      .description(
+        'Show what a pack holds: channels, checks with their limits and basis, steps, hold points.',
+      )
+      .argument('<ID>', 'a pack, such as position-signals or position-signals@1.0.0'),
+  ).action((ref: string, flags: Flags) => show(ref, flags, shell));
+  add(
+    packs
+      .command('prove')
+      .description('Run the proofs of packs: every check must be shown to fire and to stay silent.')
+      .argument('[ID...]', 'packs (default: all)'),
+  ).action((refs: string[], flags: Flags) => prove(refs, flags, shell));
+};

@@ -1,0 +1,18 @@
+import { Argument, type Command } from 'commander';
+import { type SchemaName, schemas } from '../../input/schemas/index.ts';
+import type { Shell } from '../shell.ts';
+
+const help = `
+For an editor that knows YAML schemas, keep the output in a file and name it in the first line of the job:
+  cornerwise schema job > job.schema.json
+  # yaml-language-server: $schema=./job.schema.json`;
+
+/** `cornerwise schema NAME`: the JSON Schemas of everything that is read or written. */
+export const addSchema = (program: Command, { io }: Shell): void => {
+  program
+    .command('schema')
+    .description('Print the JSON Schema of job files, rule packs, the shop file, or the machine output.')
+    .addArgument(new Argument('<name>', 'which one').choices(Object.keys(schemas)))
+    .addHelpText('after', help)
+    .action((name: SchemaName) => io.stdout.write(`${JSON.stringify(schemas[name], null, 2)}\n`));
+};

@@ -1,0 +1,28 @@
+import { access } from 'node:fs/promises';
+import { basename, resolve } from 'node:path';
+import { glob, isDynamicPattern } from 'tinyglobby';
+import { shopFileName } from './shop-file.ts';
+
+const exists = async (path: string): Promise<boolean> =>
+  access(path).then(
+    () => true,
+    () => false,
+  );
+
+/**
+ * The files that arguments name: each as it is if it exists, else as a pattern. A pattern that matches nothing
+ * stays as it is, so that it is reported as missing. The shop file among many is no job and is passed over.
+ */
+export const findFiles = async (names: readonly string[], cwd: string): Promise<string[]> => {
+  const found: string[] = [];
+  for (const name of names) {
+    if (name === '-' || (await exists(resolve(cwd, name))) || !isDynamicPattern(name)) {
+      found.push(name);
+      continue;
+    }
+    const matches = await glob([name], { cwd, onlyFiles: true, expandDirectories: false });
+    found.push(...(matches.length > 0 ? matches.sort() : [name]));
+  }
+  const once = [...new Set(found)];
+  return once.length > 1 ? once.filter((name) => basename(name) !== shopFileName) : once;
+};

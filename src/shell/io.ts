@@ -1,0 +1,43 @@
+import { readFile } from 'node:fs/promises';
+
+/** All that the program takes from and gives to its surroundings; tests pass their own. */
+export interface Io {
+  readonly cwd: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly now: () => number;
+  readonly stdout: {
+    readonly write: (text: string) => void;
+    readonly isTerminal: boolean;
+    readonly columns: number | null;
+  };
+  readonly stderr: { readonly write: (text: string) => void };
+  readonly readStdin: () => Promise<Uint8Array>;
+  readonly readFile: (path: string) => Promise<Uint8Array>;
+}
+
+const readAll = async (stream: NodeJS.ReadStream): Promise<Uint8Array> => {
+  const chunks: Uint8Array[] = [];
+  for await (const chunk of stream) chunks.push(typeof chunk === 'string' ? Buffer.from(chunk) : chunk);
+  return Buffer.concat(chunks);
+};
+
+/** The real surroundings of a process. */
+export const realIo = (): Io => {
+  // A reader that stops early (`| head`) closes the pipe; that is no fault of ours.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
+  return {
+    cwd: process.cwd(),
+    env: process.env,
+    now: () => Date.now(),
+    stdout: {
+      write: (text) => void process.stdout.write(text),
+      isTerminal: process.stdout.isTTY === true,
+      columns: process.stdout.columns ?? null,
+    },
+    stderr: { write: (text) => void process.stderr.write(text) },
+    readStdin: () => readAll(process.stdin),
+    readFile: (path) => readFile(path),
+  };
+};

@@ -1,0 +1,2 @@
+export { realIo } from './io.ts';
+export { run } from './run.ts';

@@ -1,0 +1,57 @@
+import type { Pack } from '../core/pack.ts';
+import { isRange, newestIn, splitRef } from '../input/pick-version.ts';
+import type { LocatedFlaw, Problem } from '../input/problem.ts';
+import { didYouMean } from '../input/suggest.ts';
+import type { Library } from './library.ts';
+
+export interface Resolved {
+  readonly packs: readonly Pack[];
+  /** What is wrong with the references, at their places in the job file. */
+  readonly flaws: readonly LocatedFlaw[];
+  /** What is wrong inside a pack that was found. */
+  readonly problems: readonly Problem[];
+}
+
+/** Finds the packs that references (`id@range`) name: of the versions in range the newest. */
+export const resolvePacks = async (
+  refs: readonly { readonly ref: string; readonly at: number }[],
+  library: Library,
+): Promise<Resolved> => {
+  const shelves = await library.shelves();
+  const packs: Pack[] = [];
+  const flaws: LocatedFlaw[] = [];
+  const problems: Problem[] = [];
+  for (const { ref, at } of refs) {
+    const { id, range } = splitRef(ref);
+    const found = shelves.get(id);
+    if (!found) {
+      const known = [...shelves.keys()];
+      const hint = didYouMean(id, known, `there are ${known.join(', ')}`);
+      flaws.push({ code: 'unknown-pack', at, message: `no pack is called "${id}"`, hint });
+      continue;
+    }
+    const versions = found.map(({ version }) => version);
+    const version = isRange(range) ? newestIn(range, versions) : null;
+    const shelf = found.find((one) => one.version === version);
+    if (!shelf) {
+      const message = isRange(range)
+        ? `no version of ${id} is in ${range}`
+        : `"${range}" is not a version or range`;
+      flaws.push({
+        code: 'unknown-pack-version',
+        at,
+        message,
+        hint: `there are ${versions.join(', ')}; write ${id}@${versions[0]}`,
+      });
+      continue;
+    }
+    if (packs.some((pack) => pack.id === id)) {
+      flaws.push({ code: 'duplicate-id', at, message: `${id} is named twice`, hint: 'keep one of them' });
+      continue;
+    }
+    const loaded = await library.load(shelf);
+    problems.push(...loaded.problems);
+    if (loaded.pack) packs.push(loaded.pack);
+  }
+  return { packs, flaws, problems };
+};

@@ -1,0 +1,63 @@
+import { Command, CommanderError } from 'commander';
+import manifest from '../../package.json' with { type: 'json' };
+import { addCheck } from './commands/check.ts';
+import { addPacks } from './commands/packs.ts';
+import { addSchema } from './commands/schema.ts';
+import type { Io } from './io.ts';
+import { type ExitCode, exitCodes, type Shell } from './shell.ts';
+
+const examples = `
+Examples:
+  cornerwise check s7.yaml                     findings, steps outstanding, hold points
+  cornerwise check jobs/*.yaml --format json   the same for a script
+  cornerwise packs show position-signals       what a rule pack knows, and on what basis
+
+Exit codes: 0 nothing at the fail level, 1 something is, 2 the input or the call is wrong,
+3 a fault in the program itself.`;
+
+const build = (shell: Shell): Command => {
+  const { io } = shell;
+  const program = new Command('cornerwise')
+    .description('A diagnostic worksheet for electronically controlled, air-levelled suspension.')
+    .version(shell.version, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'show help')
+    .helpCommand('help [command]', 'show help for a command')
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => io.stdout.write(text),
+      writeErr: (text) => io.stderr.write(text),
+      getOutHelpWidth: () => Math.min(io.stdout.columns ?? 80, 100),
+      getErrHelpWidth: () => Math.min(io.stdout.columns ?? 80, 100),
+      outputError: (text, write) => write(text.replace(/^error: /u, 'cornerwise: ')),
+    })
+    .showHelpAfterError('(cornerwise --help shows how to call it)')
+    .addHelpText('after', examples);
+  addCheck(program, shell);
+  addPacks(program, shell);
+  addSchema(program, shell);
+  return program;
+};
+
+/**
+ * The whole program in process: arguments in, exit code out. Everything it reads and prints goes through `io`.
+ */
+export const run = async (argv: readonly string[], io: Io): Promise<ExitCode> => {
+  let code: ExitCode = exitCodes.clear;
+  const shell: Shell = {
+    io,
+    version: manifest.version,
+    finish: (given) => {
+      code = given;
+    },
+  };
+  try {
+    await build(shell).parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.clear : exitCodes.wrongInput;
+    const message = error instanceof Error ? error.message : String(error);
+    io.stderr.write(`cornerwise: a fault in the program itself, not in your input: ${message}\n`);
+    if (io.env.CORNERWISE_TRACE && error instanceof Error) io.stderr.write(`${error.stack}\n`);
+    return exitCodes.fault;
+  }
+};

@@ -1,0 +1,12 @@
+import type { Io } from './io.ts';
+
+/** The exit codes that scripts rely on. */
+export const exitCodes = { clear: 0, found: 1, wrongInput: 2, fault: 3 } as const;
+export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
+
+/** What a command is given: the surroundings, and where to leave its exit code. */
+export interface Shell {
+  readonly io: Io;
+  readonly version: string;
+  readonly finish: (code: ExitCode) => void;
+}
