@@ -16,11 +16,20 @@ await mkdir(generated, { recursive: true });
 
 await build({
   ...common,
-  entryPoints: [join(root, 'src/input/schemas/compiled.ts')],
+  stdin: {
+    contents: "export { toCompile } from './compiled.ts'; export { schemas } from './index.ts';",
+    resolveDir: join(root, 'src/input/schemas'),
+  },
   outfile: join(dist, 'schemas.js'),
 });
-const { toCompile } = await import(pathToFileURL(join(dist, 'schemas.js')).href);
+const { schemas, toCompile } = await import(pathToFileURL(join(dist, 'schemas.js')).href);
 await rm(join(dist, 'schemas.js'));
+
+// The schemas as files, for editors.
+await mkdir(join(dist, 'schemas'));
+for (const [name, schema] of Object.entries(schemas)) {
+  await writeFile(join(dist, 'schemas', `${name}.json`), `${JSON.stringify(schema, null, 2)}\n`);
+}
 
 const ajv = new Ajv({
   allErrors: true,

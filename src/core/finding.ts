@@ -28,6 +28,7 @@ export type Missing =
   | { readonly why: 'jumping'; readonly channel: string }
   | { readonly why: 'one-reading'; readonly channel: string }
   | { readonly why: 'no-table'; readonly what: string }
+  | { readonly why: 'no-limits'; readonly what: string }
   | { readonly why: 'not-rested'; readonly hours: number; readonly wants: number }
   | { readonly why: 'rest-not-stated'; readonly wants: number }
   | { readonly why: 'too-few-snapshots'; readonly wants: number; readonly condition: string }
@@ -44,6 +45,7 @@ export type Remark =
   | { readonly kind: 'temperature-assumed'; readonly celsius: number }
   | { readonly kind: 'temperature-from-air'; readonly celsius: number }
   | { readonly kind: 'temperature-read'; readonly celsius: number }
+  | { readonly kind: 'jumps'; readonly low: string; readonly high: string }
   | { readonly kind: 'may-freeze'; readonly celsius: number; readonly freezes: number }
   | { readonly kind: 'at-table-end'; readonly end: 'low' | 'high' }
   | { readonly kind: 'answered-by-step'; readonly step: string }
@@ -62,6 +64,8 @@ export interface Finding {
   /** `pack/check:subject@snapshot` */
   readonly id: string;
   readonly check: string;
+  /** The kind of the check, such as `range`. */
+  readonly kind: string;
   readonly checkTitle: string;
   readonly snapshot: string | null;
   readonly state: State | null;

@@ -7,7 +7,8 @@ export type FailLevel = (typeof failLevels)[number];
 /** The weight at which a finding counts for the exit code, or null: too close counts as look, not taken as note. */
 export const levelOf = (finding: Finding): Weight | null => {
   if (counts(finding)) return finding.weight;
-  if (finding.waived !== null || !finding.newest) return null;
+  // A stale reading that was too close says nothing any more.
+  if (finding.waived !== null || !finding.current) return null;
   if (finding.verdict === 'too-close')
     return weightOrder[finding.weight] > weightOrder.look ? finding.weight : 'look';
   return finding.verdict === 'not-taken' ? 'note' : null;

@@ -32,6 +32,8 @@ export interface Tier {
   /** The states and layouts that it serves; null for all of the check's. */
   readonly states: readonly State[] | null;
   readonly layouts: readonly Layout[] | null;
+  /** Conditions that must be stated so, beside the check's own. */
+  readonly needs: Check['needs'];
   readonly says: Says;
   readonly basis: Basis;
 }

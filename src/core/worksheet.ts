@@ -1,5 +1,5 @@
 import type { Finding } from './finding.ts';
-import type { CodeMeaning, Instant, Job, LogEntry, Verb } from './job.ts';
+import type { CodeMeaning, Instant, Job, LogEntry, State, Verb } from './job.ts';
 import type { Mark } from './steps/condition.ts';
 
 /** Why something holds or does not: tagged data, to which the report puts words. */
@@ -14,6 +14,7 @@ export type Reason =
       readonly finding: string;
       readonly title: string;
       readonly subject: string;
+      readonly state: State | null;
       readonly stale: boolean;
     }
   | {
@@ -39,8 +40,8 @@ export type Reason =
   | { readonly kind: 'cost-unknown'; readonly what: string }
   | {
       readonly kind: 'stale-evidence';
-      readonly findings: readonly string[];
-      readonly subjects: readonly string[];
+      /** Titles of the checks with the subjects of each. */
+      readonly checks: readonly { readonly title: string; readonly subjects: readonly string[] }[];
     }
   | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
   | { readonly kind: 'access-closed'; readonly capability: string; readonly equipment: string | null }

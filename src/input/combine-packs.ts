@@ -1,30 +1,37 @@
 import type { Pack } from '../core/pack.ts';
 import { findCycle } from '../core/steps/order.ts';
-import { type Problem, wholeFile } from './problem.ts';
+import type { LocatedFlaw } from './problem.ts';
 
-const conflict = (message: string, hint: string): Problem => wholeFile('conflicting-packs', message, hint);
+/** Where the job names each pack, by id; what is wrong with a pair is told at the later of the two. */
+export type PackPlaces = ReadonlyMap<string, number>;
+
+const conflict = (places: PackPlaces, pack: string, message: string, hint: string): LocatedFlaw => ({
+  code: 'conflicting-packs',
+  at: places.get(pack) ?? 0,
+  message,
+  hint,
+});
 
 /** What two packs both define and may define once only. */
 const doubles = (
   packs: readonly Pack[],
+  places: PackPlaces,
   what: string,
   idsOf: (pack: Pack) => readonly string[],
-): Problem[] => {
+): LocatedFlaw[] => {
   const owner = new Map<string, string>();
   return packs.flatMap((pack) =>
     idsOf(pack).flatMap((id) => {
-      const first = owner.get(id);
-      owner.set(id, first ?? pack.id);
-      const hint = 'each is defined once, in one pack; leave one of the packs out';
-      return first !== undefined && first !== pack.id
-        ? [conflict(`${first} and ${pack.id} both define the ${what} ${id}`, hint)]
-        : [];
+      const first = owner.get(id) ?? pack.id;
+      owner.set(id, first);
+      const message = `${first} and ${pack.id} both define the ${what} ${id}`;
+      return first === pack.id ? [] : [conflict(places, pack.id, message, 'leave one of the two packs out')];
     }),
   );
 };
 
 /** Packs may share components and channels if they say the same of them. */
-const differences = (packs: readonly Pack[]): Problem[] => {
+const differences = (packs: readonly Pack[], places: PackPlaces): LocatedFlaw[] => {
   const said = new Map<string, { pack: string; text: string }>();
   return packs.flatMap((pack) =>
     [
@@ -33,43 +40,40 @@ const differences = (packs: readonly Pack[]): Problem[] => {
         (one) => [`channel ${one.id}`, JSON.stringify({ ...one, depends: [...one.depends].sort() })] as const,
       ),
     ].flatMap(([name, text]) => {
-      const first = said.get(name);
-      if (!first) said.set(name, { pack: pack.id, text });
-      const hint = 'packs that share one must define it alike; use versions that fit together';
-      return first && first.text !== text
-        ? [conflict(`${first.pack} and ${pack.id} disagree on the ${name}`, hint)]
-        : [];
+      const first = said.get(name) ?? { pack: pack.id, text };
+      said.set(name, first);
+      const message = `${first.pack} and ${pack.id} disagree on the ${name}`;
+      return first.text === text
+        ? []
+        : [conflict(places, pack.id, message, 'use versions that fit together, or leave one out')];
     }),
   );
 };
 
-/** What is wrong with a job's packs taken together; nothing is wrong with each of them alone. */
-export const combinedProblems = (packs: readonly Pack[]): Problem[] => {
+const cycles = (packs: readonly Pack[], at: number): LocatedFlaw[] => {
   const after = new Map(packs.flatMap(({ steps }) => steps.map((step) => [step.name, step.after] as const)));
   const cycle = findCycle(after);
-  const cycles = cycle
-    ? [
-        wholeFile(
-          'step-cycle',
-          `these steps wait for one another: ${cycle.join(' → ')}`,
-          'use versions of the packs that fit together',
-        ),
-      ]
-    : [];
-  const checks = packs.some((pack) => pack.checks.length > 0)
-    ? []
-    : [
-        wholeFile(
-          'no-checks',
-          'the packs of this job hold no check, so nothing can be judged',
-          'add a pack such as position-signals@1 to packs',
-        ),
-      ];
-  return [
-    ...doubles(packs, 'step', ({ steps }) => steps.map(({ name }) => name)),
-    ...doubles(packs, 'hold point', ({ holdPoints }) => holdPoints.map(({ id }) => id)),
-    ...differences(packs),
-    ...cycles,
-    ...checks,
-  ];
+  if (!cycle) return [];
+  const message = `steps of these packs wait for one another: ${cycle.join(' → ')}`;
+  return [{ code: 'step-cycle', at, message, hint: 'use versions of the packs that fit together' }];
 };
+
+const noChecks = (packs: readonly Pack[], at: number): LocatedFlaw[] => {
+  if (packs.some((pack) => pack.checks.length > 0)) return [];
+  const message =
+    packs.length === 0 ? 'this job names no rule packs' : 'the packs of this job hold no check to judge by';
+  return [{ code: 'no-checks', at, message, hint: 'add one such as position-signals@1 to packs' }];
+};
+
+/**
+ * What is wrong with a job's packs taken together; nothing is wrong with each of them alone.
+ *
+ * @param at where the job lists its packs
+ */
+export const combinedFlaws = (packs: readonly Pack[], places: PackPlaces, at: number): LocatedFlaw[] => [
+  ...doubles(packs, places, 'step', ({ steps }) => steps.map(({ name }) => name)),
+  ...doubles(packs, places, 'hold point', ({ holdPoints }) => holdPoints.map(({ id }) => id)),
+  ...differences(packs, places),
+  ...cycles(packs, at),
+  ...noChecks(packs, at),
+];

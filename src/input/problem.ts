@@ -1,4 +1,5 @@
 import type { ProblemCode } from '../core/flaw.ts';
+import { linesOf } from './lines.ts';
 
 /** Something wrong with an input, where it stands and what to do about it. */
 export interface Problem {
@@ -38,36 +39,50 @@ export const wholeFile = (
   file,
 });
 
-const lineStarts = (text: string): number[] => {
-  const starts = [0];
-  for (const match of text.matchAll(/\r\n|\n|\r/gu)) starts.push(match.index + match[0].length);
-  return starts;
+/**
+ * A file's own flaws, parted by when they speak. What is wrong with the YAML itself explains what readers stumble
+ * over at the same place, so it comes first; of a number a reader knows more, so it comes after.
+ */
+export const speakingOrder = (
+  flaws: readonly LocatedFlaw[],
+): { readonly first: readonly LocatedFlaw[]; readonly last: readonly LocatedFlaw[] } => {
+  const ofNumber = ({ code }: LocatedFlaw): boolean => code === 'leading-zero' || code === 'number-not-plain';
+  return { first: flaws.filter((flaw) => !ofNumber(flaw)), last: flaws.filter(ofNumber) };
+};
+
+/**
+ * Flaws of different kinds at one place are one mistake, of which the first found speaks. What is missing from a
+ * map is told at its beginning, where something else may be wrong, too.
+ */
+const withoutEchoes = (flaws: readonly LocatedFlaw[]): LocatedFlaw[] => {
+  const spoken = new Map<number, string>();
+  const told = new Set<string>();
+  return flaws.filter(({ code, at, message }) => {
+    const text = `${at} ${message}`;
+    if (told.has(text)) return false;
+    told.add(text);
+    if (code === 'missing-key') return true;
+    const first = spoken.get(at) ?? code;
+    spoken.set(at, first);
+    return first === code;
+  });
 };
 
 /**
  * Turns flaws into problems with line, column and the offending line, in the order in which they stand in the text.
- * Two flaws at one place are one mistake: the first found speaks.
+ * Where several are about one place, those found first come first.
  */
 export const locate = (
   text: string,
   flaws: readonly LocatedFlaw[],
   file: string | null = null,
 ): Problem[] => {
-  const starts = lineStarts(text);
-  const seen = new Set<number>();
-  return [...flaws]
+  const lines = linesOf(text);
+  return withoutEchoes(flaws)
     .sort((a, b) => a.at - b.at)
-    .filter(({ at }) => !seen.has(at) && seen.add(at))
     .map(({ code, at, message, hint }) => {
-      let low = 0;
-      let high = starts.length - 1;
-      while (low < high) {
-        const middle = Math.ceil((low + high) / 2);
-        if ((starts[middle] ?? 0) <= at) low = middle;
-        else high = middle - 1;
-      }
-      const start = starts[low] ?? 0;
-      const lineText = text.slice(start, starts[low + 1] ?? text.length).replace(/[\r\n]+$/u, '');
-      return { code, message, hint, line: low + 1, column: at - start + 1, lineText, file };
+      const line = lines.lineOf(at);
+      const column = at - lines.startOf(line) + 1;
+      return { code, message, hint, line, column, lineText: lines.textOf(line), file };
     });
 };

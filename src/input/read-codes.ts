@@ -6,6 +6,7 @@ import {
   codeStatuses,
   type TroubleCode,
 } from '../core/job.ts';
+import { quoted } from './quoted.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import { get, itemsOf, type Node, textOf } from './tree.ts';
@@ -31,7 +32,7 @@ const readCodeText = (node: Node, sink: Sink): { code: string; failureType: stri
     };
   }
   const hint = 'write P, C, B or U, a digit 0 to 3 and three hex digits, such as C1A21 or C1A40-54';
-  sink.add('bad-code', node, `"${text.slice(0, 40)}" is not a trouble code`, hint);
+  sink.add('bad-code', node, `${quoted(text)} is not a trouble code`, hint);
   return null;
 };
 
@@ -44,9 +45,9 @@ const readStatus = (node: Node | undefined, sink: Sink): { status: CodeStatus; m
   const hint = didYouMean(
     text,
     codeStatuses,
-    `write ${codeStatuses.join(', ')}, or a status byte such as 0x28`,
+    `it can be ${codeStatuses.join(', ')}, or a status byte such as 0x28`,
   );
-  sink.add('wrong-value', node, `"${text}" is not a code status`, hint);
+  sink.add('wrong-value', node, `a code's status cannot be ${quoted(text)}`, hint);
   return { status: 'stored', mask: null };
 };
 

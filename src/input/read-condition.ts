@@ -2,6 +2,7 @@ import type { CodeMeaning, Layout, State, Verb, Weight } from '../core/job.ts';
 import { verbs } from '../core/job.ts';
 import type { Verdict } from '../core/readings/verdict.ts';
 import type { Condition, Fact, LogPattern, Mark } from '../core/steps/condition.ts';
+import { quoted } from './quoted.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import { entriesOf, get, itemsOf, type MapNode, type Node, textOf } from './tree.ts';
@@ -30,7 +31,7 @@ const closed = <T extends string>(
     sink.add(
       'wrong-value',
       node,
-      `"${wrong}" is not a ${what}`,
+      `${quoted(wrong)} is not a ${what}`,
       didYouMean(wrong, known, `it can be ${known.join(', ')}`),
     );
   }
@@ -111,7 +112,9 @@ const facts: Readonly<Record<string, { readonly also: readonly string[]; readonl
   access: { also: [], read: (node) => ({ fact: 'access', capability: textOf(node) ?? '' }) },
 };
 
-const groups = ['all', 'any', 'not'] as const;
+/** Keys that tell what a condition asks for; one stands in each. */
+const telling = new Set(['all', 'any', 'not', ...Object.keys(facts)]);
+const known = new Set([...telling, ...Object.values(facts).flatMap(({ also }) => also)]);
 
 /** Stands in for a condition that could not be read, so that reading goes on. */
 const never: Condition = { any: [] };
@@ -121,22 +124,16 @@ const never: Condition = { any: [] };
  * that could compute, read or repeat.
  */
 export const readCondition = (node: Node, sink: Sink): Condition => {
-  if (node.kind !== 'map') {
-    sink.add(
-      'wrong-type',
-      node,
-      'a condition is a map',
-      'write all:, any:, not:, or one fact such as {did: replaced, what: sensor}',
-    );
-    return never;
-  }
-  const keys = [...node.entries.keys()];
-  const tells = keys.filter((key) => key in facts || (groups as readonly string[]).includes(key));
+  // That it is no map, or holds a key of no fact, the schema says.
+  if (node.kind !== 'map' || [...node.entries.keys()].some((key) => !known.has(key))) return never;
+  const tells = [...node.entries.keys()].filter((key) => telling.has(key));
   const [key] = tells;
   if (key === undefined || tells.length > 1) {
-    const message =
-      key === undefined ? 'this condition asks for nothing' : `one thing at a time: ${tells.join(' and ')}`;
-    sink.add('wrong-value', node, message, 'join several with all: or any:');
+    const [message, hint] =
+      key === undefined
+        ? ['this condition asks for nothing', 'write a fact such as {did: replaced, what: sensor}']
+        : [`this asks for ${tells.join(' and ')} at once`, 'join them with all: or any:'];
+    sink.add('wrong-value', node, message, hint);
     return never;
   }
   const value = node.entries.get(key)?.node ?? node;
@@ -146,7 +143,7 @@ export const readCondition = (node: Node, sink: Sink): Condition => {
     sink.add(
       'unknown-key',
       stray.keyStart,
-      `"${stray.key}" says nothing beside "${key}"`,
+      `${quoted(stray.key)} says nothing beside "${key}"`,
       'join several with all: or any:',
     );
   }

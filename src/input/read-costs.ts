@@ -1,4 +1,5 @@
 import type { CostLine, Costs, Instant } from '../core/job.ts';
+import { quoted } from './quoted.ts';
 import { after } from './read-time.ts';
 import type { Shop } from './shop.ts';
 import type { Sink } from './sink.ts';
@@ -19,9 +20,9 @@ const readLine = (node: Node, zone: string, timeAt: (node: Node) => Instant | nu
   if (lasts !== undefined && lastsNode) {
     ends = after(from ?? 0, lasts, zone);
     if (ends === null)
-      sink.add('bad-time', lastsNode, `"${lasts}" is not a duration`, 'write it like P7D (seven days)');
+      sink.add('bad-time', lastsNode, `${quoted(lasts)} is not a duration`, 'write it like P7D (seven days)');
     else if (from === null)
-      sink.add('missing-key', node, '"lasts" without "from"', 'add from: the time it began');
+      sink.add('missing-key', lastsNode, 'this lasts from no time', 'add from: 2026-03-02T11:00');
   }
   return {
     kind: (textOf(get(node, 'kind')) ?? 'other') as CostLine['kind'],
@@ -45,7 +46,7 @@ export const readCosts = (
   const rate = textOf(rateNode);
   const labourRate = rate === undefined ? (shop?.labourRate ?? null) : parseRate(rate);
   if (rateNode && rate !== undefined && labourRate === null) {
-    sink.add('wrong-value', rateNode, `"${rate}" is not an amount an hour`, 'write it like 85 / h');
+    sink.add('wrong-value', rateNode, `${quoted(rate)} is not an amount an hour`, 'write it like 85 / h');
   }
   return {
     currency: textOf(get(node, 'currency')) ?? shop?.currency ?? null,

@@ -1,6 +1,7 @@
 import { type Accuracy, type Instrument, usualInstruments } from '../core/readings/instruments.ts';
 import { parseQuantity } from '../core/readings/parse-quantity.ts';
 import { findUnit, quantityOf, type UnitName } from '../core/readings/units.ts';
+import { quoted } from './quoted.ts';
 import type { Sink } from './sink.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from './tree.ts';
 
@@ -16,7 +17,7 @@ const readAccuracy = (node: Node, sink: Sink): Accuracy | null => {
     const parsed = unit === null ? null : parseQuantity(part, unit);
     if (unit === null || !parsed?.ok) {
       const hint = parsed && !parsed.ok ? parsed.fault.hint : 'write it like 0.5 % + 0.02 V';
-      sink.add('bad-reading', node, `"${part}" is not an accuracy`, hint);
+      sink.add('bad-reading', node, `${quoted(part)} is not an accuracy`, hint);
       return null;
     }
     if (unit === '%') gain = parsed.value.value / 100;
@@ -32,7 +33,7 @@ const readShows = (node: Node | undefined, sink: Sink): Instrument['shows'] => {
   const unit = unitIn(text);
   const parsed = unit === null ? null : parseQuantity(text, unit);
   if (unit !== null && parsed?.ok && parsed.value.value > 0) return { value: parsed.value.value, unit };
-  sink.add('bad-reading', node, `"${text}" is not a last digit`, 'write it like 0.01 V');
+  sink.add('bad-reading', node, `${quoted(text)} is not the last digit of a display`, 'write it like 0.01 V');
   return null;
 };
 

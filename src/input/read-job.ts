@@ -1,19 +1,27 @@
 import type { Job, Snapshot, Stamp, Waiver } from '../core/job.ts';
 import type { Channel } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
-import { type LocatedFlaw, locate, type Problem } from './problem.ts';
+import { type LocatedFlaw, locate, type Problem, speakingOrder } from './problem.ts';
+import { quoted, shortened } from './quoted.ts';
 import { readCosts } from './read-costs.ts';
 import { readInstruments } from './read-instruments.ts';
 import { readLog } from './read-log.ts';
+import { readQuantityNode } from './read-reading.ts';
 import { readSnapshot } from './read-snapshot.ts';
-import { endOfDay, isZone, readTime } from './read-time.ts';
+import { endOfDay, isZone, readTime, zoneHint } from './read-time.ts';
 import { readVehicle } from './read-vehicle.ts';
 import { readYaml } from './read-yaml.ts';
 import { schemaFlaws } from './schema-check.ts';
 import { makeSink, type Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import type { Surroundings } from './surroundings.ts';
-import { get, itemsOf, type Node, textOf } from './tree.ts';
+import { entriesOf, get, itemsOf, type Node, textOf } from './tree.ts';
+
+/** A pack as a file names it. */
+export interface PackRef {
+  readonly ref: string;
+  readonly at: number;
+}
 
 /** A job file whose text has been parsed; its packs are still to be found. */
 export interface JobFile {
@@ -21,7 +29,9 @@ export interface JobFile {
   readonly root: Node | null;
   readonly flaws: readonly LocatedFlaw[];
   /** `id@range` as typed; null where the file names none. */
-  readonly packs: readonly { readonly ref: string; readonly at: number }[] | null;
+  readonly packs: readonly PackRef[] | null;
+  /** Where the list of packs stands; the beginning of the file where it has none. */
+  readonly packsAt: number;
   /** Checks that waivers accept under a named version of their pack. */
   readonly waivedUnder: readonly { readonly check: string; readonly version: string }[];
 }
@@ -37,7 +47,8 @@ export interface ReadJob {
 export const openJob = (text: string): JobFile => {
   const { root, flaws } = readYaml(text);
   const packs = get(root ?? undefined, 'packs');
-  const refs = itemsOf(packs)
+  // One pack without brackets is refused later; until then it is read as what it was meant to be.
+  const refs = (packs?.kind === 'scalar' ? [packs] : itemsOf(packs))
     .map((item) => ({ ref: textOf(item) ?? '', at: item.start }))
     .filter(({ ref }) => ref !== '');
   const waivedUnder = itemsOf(get(root ?? undefined, 'waivers')).flatMap((item) => {
@@ -45,7 +56,14 @@ export const openJob = (text: string): JobFile => {
     const version = textOf(get(item, 'under'));
     return check !== undefined && version !== undefined ? [{ check, version }] : [];
   });
-  return { text, root, flaws, packs: packs ? refs : null, waivedUnder };
+  return {
+    text,
+    root,
+    flaws,
+    packs: packs ? refs : null,
+    packsAt: packs?.start ?? root?.start ?? 0,
+    waivedUnder,
+  };
 };
 
 /** A reader of times in one zone that reports what is wrong with them. */
@@ -76,8 +94,8 @@ const readSnapshots = (
       sink.add(
         'duplicate-id',
         idNode,
-        `a snapshot is already called "${id}"`,
-        `give it another name, such as ${id}-2`,
+        `another snapshot is called ${quoted(id)}`,
+        `give this one its own name, such as ${shortened(id)}-2`,
       );
     }
     if (id !== undefined) seen.add(id);
@@ -93,12 +111,13 @@ const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink):
   const until = textOf(untilNode);
   if (finding === undefined || until === undefined || !findingNode || !untilNode) return [];
   const ends = endOfDay(until, zone);
-  if (ends === null) sink.add('bad-time', untilNode, `"${until}" is not a day`, 'write it like 2026-03-09');
+  if (ends === null)
+    sink.add('bad-time', untilNode, `${quoted(until)} is not a day`, 'write it like 2026-03-09');
   const check = finding.split(':')[0] ?? '';
   const checks = around.packs.flatMap((pack) => pack.checks.map(({ id }) => id));
   if (!checks.includes(check)) {
     const hint = didYouMean(check, checks, 'write pack/check or pack/check:subject');
-    sink.add('unknown-name', findingNode, `no check is called "${check}"`, hint);
+    sink.add('unknown-name', findingNode, `no check is called ${quoted(check)}`, hint);
   }
   const under = textOf(get(node, 'under'));
   const isVoid = under !== undefined && around.sameDefinition(check, under) !== true;
@@ -122,14 +141,13 @@ const readZone = (root: Node, around: Surroundings, sink: Sink): string => {
     sink.add(
       'missing-key',
       root,
-      'the file lacks the key "zone"',
-      'add zone: Europe/Dublin, or the zone of the workshop',
+      'this file lacks the key "zone"',
+      'add zone: Europe/Dublin, or whatever zone its times are in',
     );
   }
   if (isZone(zone)) return zone;
   if (node) {
-    const hint = didYouMean(zone, Intl.supportedValuesOf('timeZone'), 'name one such as Europe/Dublin');
-    sink.add('unknown-zone', node, `"${zone}" is not a time zone`, hint);
+    sink.add('unknown-zone', node, `${quoted(zone)} is not a time zone`, zoneHint(zone));
   }
   return 'UTC';
 };
@@ -149,6 +167,7 @@ export const readJobTree = (
   );
   const shared = { elsewhere: around.elsewhere, timeAt, warn, sink };
   const scope = { ...shared, channels, instruments: instruments.map(({ name }) => name) };
+  for (const { node } of entriesOf(get(root, 'distance'))) readQuantityNode(node, 'km', sink);
   const opened = get(root, 'opened');
   const status = textOf(get(root, 'status'));
   return {
@@ -176,12 +195,14 @@ export const readJob = (file: JobFile, around: Surroundings, more: readonly Loca
   const warnings: Warning[] = [];
   const { root } = file;
   let job: Job | null = null;
+  const { first, last } = speakingOrder(file.flaws);
+  sink.addAll(first);
   if (root) {
     job = readJobTree(root, around, (warning) => warnings.push(warning), sink);
     sink.addAll(more);
+    sink.addAll(last);
     sink.addAll(schemaFlaws('job', root));
   }
-  sink.addAll(file.flaws);
   const problems = locate(file.text, sink.flaws);
   return { job: problems.length > 0 ? null : job, problems, warnings };
 };

@@ -3,6 +3,8 @@ import { type LogEntry, type Stamp, type Verb, verbs, workVerbs } from '../core/
 import { parseKey } from '../core/key.ts';
 import type { Pack } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
+import { cornerHint } from './corner-hint.ts';
+import { quoted } from './quoted.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import { get, itemsOf, type Node, textOf } from './tree.ts';
@@ -30,16 +32,30 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
     const works = workVerbs.includes(did);
     if (component.perCorner && corner === null && works) {
       const hint = `write ${corners.map((one) => `${base}.${one}`).join(', ')}`;
-      scope.sink.add('unknown-corner', node, `which ${component.title} was ${did}?`, hint);
+      scope.sink.add(
+        'unknown-corner',
+        node,
+        `the log does not say which ${component.title} was ${did}`,
+        hint,
+      );
     }
     if (!component.perCorner && corner !== null) {
       scope.sink.add(
         'unknown-corner',
         node,
-        `there is one ${component.title}, not one a corner`,
+        `there is one ${component.title}, not one at each corner`,
         `write ${base}`,
       );
     }
+    return;
+  }
+  const dot = what.lastIndexOf('.');
+  const cornered = components.find(
+    ({ id, perCorner }) => perCorner && id === what.slice(0, Math.max(0, dot)),
+  );
+  if (cornered) {
+    const tail = what.slice(dot + 1);
+    scope.sink.add('unknown-corner', node, `${quoted(tail)} is not a corner`, cornerHint(tail));
     return;
   }
   if (always.includes(what) || steps.some(({ name, id }) => name === what || id === what)) return;
@@ -63,7 +79,7 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
     known,
     'name a component such as sensor.LR, a step, codes, ride-height or road-test',
   );
-  scope.sink.add('unknown-name', node, `nothing in this job's packs is called "${what}"`, hint);
+  scope.sink.add('unknown-name', node, `nothing in this job's packs is called ${quoted(what)}`, hint);
 };
 
 const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null => {
@@ -79,7 +95,12 @@ const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null 
     what === null &&
     (workVerbs.includes(did) || did === 'completed' || did === 'cleared' || did === 'drove')
   ) {
-    scope.sink.add('missing-key', node, `what was ${did}?`, 'add what: the component, step or list');
+    scope.sink.add(
+      'missing-key',
+      node,
+      `the log does not say what was ${did}`,
+      'add what: and a component, a step, codes or road-test',
+    );
   }
   if (!stamp || !did) return null;
   return {

@@ -3,13 +3,15 @@ import { kinds } from '../core/checks/index.ts';
 import type { Path } from '../core/flaw.ts';
 import { type Layout, type State, states } from '../core/job.ts';
 import type { Channel, Check, Component, HoldPoint, Pack, Says, Step } from '../core/pack.ts';
-import { findUnit, quantityOf, unitsOf } from '../core/readings/units.ts';
+import { findUnit, quantityOf, type UnitName, unitsOf } from '../core/readings/units.ts';
 import type { LogPattern } from '../core/steps/condition.ts';
 import { findCycle } from '../core/steps/order.ts';
-import { locate, type Problem } from './problem.ts';
+import { locate, type Problem, speakingOrder } from './problem.ts';
+import { quoted } from './quoted.ts';
 import { readCondition, readPattern, stepsAskedBy } from './read-condition.ts';
 import { readYaml } from './read-yaml.ts';
 import { schemaFlaws } from './schema-check.ts';
+import { channelQuantities } from './schemas/pack.ts';
 import { makeSink, type Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import { get, itemsOf, type Node, numberOf, textOf, toPlain } from './tree.ts';
@@ -33,22 +35,28 @@ const readComponent = (node: Node): Component => ({
   title: textOf(get(node, 'title')) ?? '',
 });
 
-const readChannel = (node: Node, components: readonly Component[], sink: Sink): Channel => {
+/**
+ * The unit of a channel, with what is wrong with it reported; then a right one takes its place, so that its checks
+ * are not blamed for it.
+ */
+const readUnit = (node: Node, sink: Sink): UnitName => {
   const unitNode = get(node, 'unit');
-  const unitText = textOf(unitNode) ?? 'V';
+  const text = textOf(unitNode) ?? 'V';
+  const unit = findUnit(text);
   const quantity = textOf(get(node, 'quantity'));
-  const unit = findUnit(unitText);
-  if (unitNode && unit === null)
-    sink.add('unknown-unit', unitNode, `"${unitText}" is not a unit known here`, null);
-  if (unitNode && unit !== null && quantity !== undefined && quantityOf(unit) !== quantity) {
-    const right = unitsOf(quantity as ReturnType<typeof quantityOf>).join(', ');
-    sink.add(
-      'wrong-unit',
-      unitNode,
-      `${unit} measures ${quantityOf(unit)}, not ${quantity}`,
-      `use one of ${right}`,
-    );
+  const kind = channelQuantities.find((one) => one === quantity);
+  const right = kind ? unitsOf(kind) : [];
+  if (unitNode && unit === null) {
+    const hint = didYouMean(text, right, `it can be ${right.join(', ') || 'V, psi, mm and others'}`);
+    sink.add('unknown-unit', unitNode, `${quoted(text)} is not a unit known here`, hint);
+  } else if (unitNode && unit !== null && kind && quantityOf(unit) !== kind) {
+    const message = `${unit} measures ${quantityOf(unit)}, and this channel is a ${kind}`;
+    sink.add('wrong-unit', unitNode, message, `it can be ${right.join(', ')}`);
   }
+  return unit !== null && (!kind || right.includes(unit)) ? unit : (right[0] ?? 'V');
+};
+
+const readChannel = (node: Node, components: readonly Component[], sink: Sink): Channel => {
   for (const item of itemsOf(get(node, 'depends'))) {
     const name = textOf(item) ?? '';
     if (!components.some(({ id }) => id === name)) {
@@ -57,7 +65,7 @@ const readChannel = (node: Node, components: readonly Component[], sink: Sink): 
         components.map(({ id }) => id),
         'declare it under components',
       );
-      sink.add('unknown-name', item, `this pack declares no component "${name}"`, hint);
+      sink.add('unknown-name', item, `this pack declares no component ${quoted(name)}`, hint);
     }
   }
   const per = textOf(get(node, 'per'));
@@ -65,7 +73,7 @@ const readChannel = (node: Node, components: readonly Component[], sink: Sink): 
     id: textOf(get(node, 'id')) ?? '',
     per: per === 'corner' || per === 'either' ? per : 'vehicle',
     title: textOf(get(node, 'title')) ?? '',
-    unit: unit ?? 'V',
+    unit: readUnit(node, sink),
     by: textOf(get(node, 'by')) ?? 'meter',
     depends: texts(get(node, 'depends')),
     minutes: numberOf(get(node, 'minutes')) ?? 1,
@@ -130,7 +138,7 @@ const checkCautions = (node: Node, known: readonly string[], sink: Sink): void =
       sink.add(
         'unknown-name',
         item,
-        `this pack has no caution "${name}"`,
+        `this pack has no caution ${quoted(name)}`,
         didYouMean(name, known, 'write it under cautions'),
       );
     }
@@ -188,7 +196,12 @@ const checkUnique = (nodes: readonly Node[], what: string, sink: Sink): void => 
     const idNode = get(node, 'id');
     const id = textOf(idNode);
     if (id !== undefined && idNode && seen.has(id)) {
-      sink.add('duplicate-id', idNode, `a ${what} is already called "${id}"`, 'give it another name');
+      sink.add(
+        'duplicate-id',
+        idNode,
+        `another ${what} is called ${quoted(id)}`,
+        'give this one its own name',
+      );
     }
     if (id !== undefined) seen.add(id);
   }
@@ -227,6 +240,8 @@ const checkMinutes = (root: Node, sink: Sink): void => {
 export const readPack = (text: string, file: string, sha256: string): ReadPack => {
   const { root, flaws } = readYaml(text);
   const sink = makeSink();
+  const { first, last } = speakingOrder(flaws);
+  sink.addAll(first);
   let pack: Pack | null = null;
   if (root) {
     const id = textOf(get(root, 'pack')) ?? '';
@@ -258,9 +273,9 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),
       cautions,
     };
+    sink.addAll(last);
     sink.addAll(schemaFlaws('pack', root));
   }
-  sink.addAll(flaws);
   const problems = locate(text, sink.flaws, file);
   return { pack: problems.length > 0 ? null : pack, root, problems };
 };

@@ -1,12 +1,15 @@
 import type { Instant } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import type { Expectation, Proof } from '../core/prove.ts';
+import { linesOf } from './lines.ts';
 import { locate, type Problem } from './problem.ts';
+import { quoted } from './quoted.ts';
 import { readJobTree } from './read-job.ts';
 import { readTime } from './read-time.ts';
 import { schemaFlaws } from './schema-check.ts';
 import type { Shop } from './shop.ts';
 import { makeSink } from './sink.ts';
+import { didYouMean } from './suggest.ts';
 import { type Entry, entriesOf, fromPlain, get, itemsOf, type MapNode, type Node, textOf } from './tree.ts';
 
 /** The vehicle of a proof that names none: everything stated, so that only what the proof says can go wrong. */
@@ -113,7 +116,7 @@ export const readProofs = (
   others: ReadonlyMap<string, Pack>,
 ): { readonly proofs: readonly Proof[]; readonly problems: readonly Problem[] } => {
   const sink = makeSink();
-  const lineOf = (at: number): number => text.slice(0, at).split('\n').length;
+  const { lineOf } = linesOf(text);
   const checks = new Set([pack, ...others.values()].flatMap((one) => one.checks.map(({ id }) => id)));
   const proofs = itemsOf(get(root, 'proofs')).flatMap((node): Proof[] => {
     const given = get(node, 'given');
@@ -124,8 +127,8 @@ export const readProofs = (
         sink.add(
           'unknown-pack',
           item,
-          `no pack is called "${textOf(item)}"`,
-          `there are ${[...others.keys()].join(', ')}`,
+          `no pack is called ${quoted(textOf(item) ?? '')}`,
+          didYouMean(textOf(item) ?? '', [...others.keys()], 'name another pack of the library'),
         );
       return other ? [other] : [];
     });
@@ -139,12 +142,23 @@ export const readProofs = (
     };
     const job = readJobTree(tree, around, () => undefined, sink);
     sink.addAll(schemaFlaws('job', tree));
-    const asOfText = textOf(get(node, 'as-of'));
+    const asOfNode = get(node, 'as-of');
+    const asOfText = textOf(asOfNode);
     const asOf = asOfText === undefined ? null : readTime(asOfText, 'UTC');
+    if (asOf && !asOf.ok && asOfNode) sink.add(asOf.code, asOfNode, asOf.message, asOf.hint);
     const expect = readExpectations(get(node, 'expect'), pack);
     const wrong = expect.find(({ about, name }) => about === 'check' && !checks.has(name));
     if (wrong)
-      sink.add('unknown-name', get(node, 'expect') ?? node, `no check is called "${wrong.name}"`, null);
+      sink.add(
+        'unknown-name',
+        get(node, 'expect') ?? node,
+        `no check is called ${quoted(wrong.name)}`,
+        didYouMean(
+          wrong.name,
+          [...checks],
+          "name a check of this pack, or another pack's with its pack before it",
+        ),
+      );
     return [
       {
         says: textOf(get(node, 'says')) ?? null,

@@ -1,9 +1,12 @@
-import { corners, isCorner } from '../core/corner.ts';
+import { isCorner } from '../core/corner.ts';
 import type { Reading } from '../core/job.ts';
 import { keyOf } from '../core/key.ts';
 import type { Channel } from '../core/pack.ts';
 import { parseQuantity, type TypedValue } from '../core/readings/parse-quantity.ts';
 import type { UnitName } from '../core/readings/units.ts';
+import { cornerHint } from './corner-hint.ts';
+import { tornNumber } from './decimal-comma.ts';
+import { quoted } from './quoted.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from './tree.ts';
@@ -12,20 +15,17 @@ import { entriesOf, get, itemsOf, type Node, textOf } from './tree.ts';
 export const readQuantityNode = (node: Node, unit: UnitName, sink: Sink): TypedValue | null => {
   const text = textOf(node);
   if (text === undefined) {
-    sink.add('bad-reading', node, 'a reading is wanted here', `write one such as 2.48 ${unit}`);
+    // That nothing stands here the schema says, with the name of the key.
+    if (node.kind === 'scalar') return null;
+    const hint = `write a value and its unit, such as 2.48 ${unit}`;
+    sink.add('bad-reading', node, 'this is not one value', hint);
     return null;
   }
   const parsed = parseQuantity(text, unit);
   if (parsed.ok) return parsed.value;
-  sink.add(parsed.fault.code, node, parsed.fault.message, parsed.fault.hint);
+  const { code, message, hint, typed } = parsed.fault;
+  sink.add(code, node, message, typed ? didYouMean(typed.word, typed.known, hint) : hint);
   return null;
-};
-
-/** The cornerwise spellings of a few habits: FL for LF and so on are told, not guessed, in a file. */
-const cornerHint = (typed: string): string => {
-  const swapped = [...typed.toUpperCase()].reverse().join('');
-  const guess = isCorner(swapped) ? swapped : isCorner(typed.toUpperCase()) ? typed.toUpperCase() : null;
-  return guess ? `did you mean ${guess}?` : (didYouMean(typed, corners) ?? 'corners are LF, RF, LR, RR');
 };
 
 const instrumentOf = (node: Node, channel: Channel, instruments: readonly string[], sink: Sink): string => {
@@ -34,7 +34,7 @@ const instrumentOf = (node: Node, channel: Channel, instruments: readonly string
   if (by === undefined || name === undefined) return channel.by;
   if (!instruments.includes(name)) {
     const hint = didYouMean(name, instruments, 'describe it under instruments');
-    sink.add('unknown-instrument', by, `no instrument is called "${name}"`, hint);
+    sink.add('unknown-instrument', by, `no instrument is called ${quoted(name)}`, hint);
   }
   return name;
 };
@@ -55,8 +55,10 @@ const readMapReading = (
     Boolean,
   );
   if (forms.length !== 1 || (low === undefined) !== (high === undefined)) {
-    const hint = 'give value:, or low: and high:, or why:';
-    sink.add('bad-reading', node, 'this is not one reading', hint);
+    const hint = 'write value: 2.48 V, or low: and high:, or why: and the reason';
+    const message =
+      forms.length > 1 ? 'this says several things at once' : 'this says no reading, or half of one';
+    sink.add('bad-reading', node, message, hint);
     return null;
   }
   if (why !== undefined) return { kind: 'untaken', why };
@@ -83,13 +85,25 @@ export const readReading = (
 ): Reading | null => {
   if (node.kind === 'map') return readMapReading(node, channel, instruments, sink);
   if (node.kind === 'list') {
+    const torn = tornNumber(node);
+    if (torn) {
+      const { first, second } = torn;
+      const hint = `write ${first.text}.${second.text}, or a blank after the comma if these are two readings`;
+      sink.add(
+        'decimal-comma',
+        first,
+        `${quoted(`${first.text},${second.text}`)} may be one number or two`,
+        hint,
+      );
+      return null;
+    }
     const values = itemsOf(node).map((item) => readQuantityNode(item, channel.unit, sink));
     if (values.length === 0) {
       sink.add(
         'bad-reading',
         node,
-        'an empty list is no reading',
-        'write the repeats, or {why: …} if none could be taken',
+        'this list of readings is empty',
+        'write the repeats, or {why: plug seized} if none could be taken',
       );
       return null;
     }
@@ -115,19 +129,14 @@ export const readChannelReadings = (
   if (!nests) {
     if (channel.per === 'corner') {
       const hint = `write ${channel.id}: {LF: …, RF: …, LR: …, RR: …}`;
-      sink.add(
-        'unknown-corner',
-        keyStart,
-        `"${channel.id}" is read at each corner; which one is this?`,
-        hint,
-      );
+      sink.add('unknown-corner', keyStart, `"${channel.id}" is read at each corner, and none is named`, hint);
       return [];
     }
     const reading = readReading(node, channel, instruments, sink);
     return reading ? [[channel.id, reading]] : [];
   }
   if (channel.per === 'vehicle') {
-    const hint = `write ${channel.id}: and the one reading`;
+    const hint = `write ${channel.id}: and its one reading`;
     sink.add(
       'unknown-corner',
       keyStart,
@@ -138,7 +147,7 @@ export const readChannelReadings = (
   }
   return entries.flatMap(({ key, keyStart: at, node: value }) => {
     if (!isCorner(key)) {
-      sink.add('unknown-corner', at, `"${key}" is not a corner`, cornerHint(key));
+      sink.add('unknown-corner', at, `${quoted(key)} is not a corner`, cornerHint(key));
       return [];
     }
     const reading = readReading(value, channel, instruments, sink);

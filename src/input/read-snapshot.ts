@@ -10,11 +10,12 @@ import {
   type State,
   states,
 } from '../core/job.ts';
-import { parseKey } from '../core/key.ts';
 import type { Channel } from '../core/pack.ts';
 import type { TypedValue } from '../core/readings/parse-quantity.ts';
 import type { UnitName } from '../core/readings/units.ts';
 import type { Warning } from '../core/worksheet.ts';
+import { meansCorner } from './corner-hint.ts';
+import { quoted } from './quoted.ts';
 import { readCodes } from './read-codes.ts';
 import { readChannelReadings, readQuantityNode } from './read-reading.ts';
 import type { Sink } from './sink.ts';
@@ -49,6 +50,16 @@ const readConditions = (node: Node | undefined, sink: Sink): Conditions => {
   };
 };
 
+/** Corners belong below their channel, so `position.LF` and a bare `LF` are led there. */
+const channelHint = (key: string, { channels, elsewhere }: SnapshotScope): string | null => {
+  const known = [...channels.keys(), ...elsewhere.keys()];
+  const [base = '', tail = ''] = key.split('.');
+  if (tail !== '' && known.includes(base)) return `corners stand below it: write ${base}: {LF: …, RF: …}`;
+  const cornered = [...channels.values()].find(({ per }) => per === 'corner')?.id;
+  if (meansCorner(key) && cornered) return `corners stand below a channel: write ${cornered}: {LF: …, RF: …}`;
+  return didYouMean(key, known);
+};
+
 const readReadings = (node: Node | undefined, scope: SnapshotScope): Map<string, Reading> => {
   const readings = new Map<string, Reading>();
   for (const { key, keyStart, node: value } of entriesOf(node)) {
@@ -61,12 +72,8 @@ const readReadings = (node: Node | undefined, scope: SnapshotScope): Map<string,
     } else if (elsewhere) {
       scope.warn({ kind: 'channel-not-judged', channel: key, pack: elsewhere });
     } else {
-      const { base, corner } = parseKey(key);
-      const nested = corner && scope.channels.has(base);
-      const hint = nested
-        ? `corners nest: write ${base}: {${corner}: …}`
-        : didYouMean(key, [...scope.channels.keys(), ...scope.elsewhere.keys()]);
-      scope.sink.add('unknown-channel', keyStart, `no pack knows a channel "${key}"`, hint);
+      const hint = channelHint(key, scope);
+      scope.sink.add('unknown-channel', keyStart, `no pack knows a channel ${quoted(key)}`, hint);
     }
   }
   return readings;

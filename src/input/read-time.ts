@@ -1,5 +1,8 @@
 import { DateTime, Duration, IANAZone } from 'luxon';
 import type { Instant, Stamp } from '../core/job.ts';
+import { instantsOf, localAt, pushedForward, startOfDay } from './local-time.ts';
+import { quoted } from './quoted.ts';
+import { didYouMean } from './suggest.ts';
 
 export type TimeResult =
   | { readonly ok: true; readonly stamp: Stamp; readonly ambiguous: boolean }
@@ -14,52 +17,92 @@ const form = /^(\d{4}-\d{2}-\d{2})(?:[T ](\d{2}:\d{2})(:\d{2}(?:\.\d{1,3})?)?(Z|
 
 const example = 'write it like 2026-03-02T08:15';
 
+/** Zones differ from UTC by less than a day, and the database knows none further off. */
+const offsetForm = /^(?:Z|[+-](?:0\d|1[0-4]):?[0-5]\d)$/u;
+
+const badTime = (message: string, hint: string): TimeResult => ({
+  ok: false,
+  code: 'bad-time',
+  message,
+  hint,
+});
+
 /** Whether the zone database knows a zone. */
 export const isZone = (zone: string): boolean => IANAZone.isValidZone(zone) || zone === 'UTC';
 
-const isAmbiguous = (time: DateTime): boolean => time.getPossibleOffsets().length > 1;
+/** What to write for a zone that is not known. */
+export const zoneHint = (zone: string): string | null =>
+  didYouMean(zone, Intl.supportedValuesOf('timeZone'), 'name one such as Europe/Dublin');
+
+const resolutionOf = (clock: string | undefined, seconds: string | undefined): number => {
+  if (seconds !== undefined) return seconds.includes('.') ? 1 : 1000;
+  return clock === undefined ? 86_400_000 : 60_000;
+};
 
 /**
- * A typed time to an instant. Local times are read in `zone`; an offset in the text is obeyed. A date alone is its
- * midnight. A time that the zone skips (clocks going forward) is refused; of one that it has twice the first counts.
+ * A typed time to an instant. Local times are read in `zone`; an offset in the text is obeyed. A date alone is the
+ * beginning of its day. A time that the zone skips (clocks going forward) is refused; of one that it has twice the
+ * first counts.
  */
 export const readTime = (typed: string, zone: string): TimeResult => {
   const text = typed.trim();
   const match = form.exec(text);
-  if (!match)
-    return { ok: false, code: 'bad-time', message: `"${text.slice(0, 40)}" is not a time`, hint: example };
+  if (!match) return badTime(`${quoted(text)} is not a time`, example);
   const [, date = '', clock, seconds, offset] = match;
-  const iso = `${date}T${clock ?? '00:00'}${seconds ?? ''}${offset ?? ''}`;
-  const time = DateTime.fromISO(iso, { zone, setZone: false });
+  if (clock?.startsWith('24:'))
+    return badTime(`${quoted(text)} is past the end of its day`, 'write 00:00 of the next day');
+  if (offset !== undefined && !offsetForm.test(offset)) {
+    return badTime(`no clock is ${quoted(offset)} from UTC`, 'write an offset such as +01:00, or none');
+  }
+  const iso = `${date}T${clock ?? '00:00'}${seconds ?? ''}${offset ?? 'Z'}`;
+  const time = DateTime.fromISO(iso, { zone: 'utc' });
   if (!time.isValid) {
-    const hint = 'check month, day, hour and minute';
-    return { ok: false, code: 'bad-time', message: `"${text}" is not on the calendar or the clock`, hint };
+    return badTime(
+      `${quoted(text)} is not on the calendar or the clock`,
+      'check month, day, hour and minute',
+    );
   }
-  // A skipped local time comes back as another one.
-  if (!offset && time.toFormat('HH:mm') !== (clock ?? '00:00')) {
-    return {
-      ok: false,
-      code: 'skipped-time',
-      message: `the clocks in ${zone} skip ${clock ?? '00:00'} on ${date}`,
-      hint: `they go forward then; write ${time.toFormat("yyyy-MM-dd'T'HH:mm")} if that is what the clock showed`,
-    };
+  const resolution = resolutionOf(clock, seconds);
+  const stamped = (at: Instant, ambiguous = false): TimeResult => ({
+    ok: true,
+    stamp: { at, resolution },
+    ambiguous,
+  });
+  if (offset) return stamped(time.toMillis());
+  const local = time.toMillis();
+  if (clock === undefined) {
+    const at = startOfDay(local, zone);
+    const day = dayText(localAt(at, zone));
+    return day === date ? stamped(at) : skipped(zone, date, day);
   }
-  const resolution = seconds ? 1000 : clock ? 60_000 : 86_400_000;
-  const ambiguous = !offset && isAmbiguous(time);
-  const first = ambiguous ? time.getPossibleOffsets()[0] : time;
-  return { ok: true, stamp: { at: (first ?? time).toMillis(), resolution }, ambiguous };
+  const [first, second] = instantsOf(local, zone);
+  if (first !== undefined) return stamped(first, second !== undefined);
+  const meant = localAt(pushedForward(local, zone), zone);
+  return skipped(zone, `${clock} on ${date}`, new Date(meant).toISOString().slice(0, 16));
 };
+
+const dayText = (local: number): string => new Date(local).toISOString().slice(0, 10);
+
+const skipped = (zone: string, what: string, meant: string): TimeResult => ({
+  ok: false,
+  code: 'skipped-time',
+  message: `the clocks in ${zone} skip ${what}`,
+  hint: `they go forward then; write ${meant} if that is what was meant`,
+});
 
 /** The first instant after a day in a zone: where something that lasts through that day ends. */
 export const endOfDay = (date: string, zone: string): Instant | null => {
-  const day = DateTime.fromISO(date, { zone });
+  const day = DateTime.fromISO(date, { zone: 'utc' });
   return /^\d{4}-\d{2}-\d{2}$/u.test(date) && day.isValid
-    ? day.startOf('day').plus({ days: 1 }).toMillis()
+    ? startOfDay(day.plus({ days: 1 }).toMillis(), zone)
     : null;
 };
 
 /** The instant an ISO 8601 duration after another, counted on the zone's calendar; null if it is no duration. */
 export const after = (at: Instant, duration: string, zone: string): Instant | null => {
   const span = Duration.fromISO(duration);
-  return span.isValid ? DateTime.fromMillis(at, { zone }).plus(span).toMillis() : null;
+  // The library takes "P" for no time at all, and signs anywhere; a length of time has neither.
+  if (!span.isValid || !/^P(?!.*-)(?=.*\d)/u.test(duration)) return null;
+  const end = DateTime.fromMillis(at, { zone }).plus(span);
+  return end.isValid ? end.toMillis() : null;
 };

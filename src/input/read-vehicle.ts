@@ -3,6 +3,7 @@ import { type Layout, layouts, type ServiceData, type Vehicle, type Weight } fro
 import type { Check, Pack } from '../core/pack.ts';
 import type { UnitName } from '../core/readings/units.ts';
 import type { Limits } from '../core/readings/verdict.ts';
+import { quoted } from './quoted.ts';
 import { readQuantityNode } from './read-reading.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
@@ -37,7 +38,7 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
   if (!check) {
     const known = checks.filter(({ rule }) => rule.unit !== null).map((one) => one.id);
     const hint = didYouMean(id, known, "name a check of the job's packs, such as position-signals/ride-band");
-    sink.add('unknown-name', checkNode, `no check is called "${id}"`, hint);
+    sink.add('unknown-name', checkNode, `no check is called ${quoted(id)}`, hint);
     return [];
   }
   const { unit } = check.rule;
@@ -51,12 +52,7 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
     return [];
   }
   if (!['between', 'at-least', 'at-most'].some((key) => get(node, key))) {
-    sink.add(
-      'missing-key',
-      node,
-      'these figures give no limit',
-      'add between: [low, high], at-least: or at-most:',
-    );
+    sink.add('missing-key', node, 'this gives no limit', 'add between: [low, high], at-least: or at-most:');
   }
   return [
     {
@@ -70,6 +66,23 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
   ];
 };
 
+/** Volts and millimetres of a corner go in pairs; what they are is not used yet, but a slip is told all the same. */
+const checkHeights = (node: Node | undefined, sink: Sink): void => {
+  for (const { node: corner } of entriesOf(node)) {
+    const volts = itemsOf(get(corner, 'at'));
+    const heights = get(corner, 'mm');
+    for (const volt of volts) readQuantityNode(volt, 'V', sink);
+    if (heights && volts.length !== itemsOf(heights).length) {
+      sink.add(
+        'wrong-value',
+        heights,
+        'at and mm do not have as many entries',
+        'give one height for each voltage',
+      );
+    }
+  }
+};
+
 /** The vehicle, with what follows from its layout; words that the schema refuses are left at their usual values. */
 export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink: Sink): Vehicle => {
   const text = (key: string): string | null => textOf(get(node, key)) ?? null;
@@ -80,6 +93,7 @@ export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink
     .filter(isCorner);
   const sense = entriesOf(get(node, 'sensor-sense')).map(({ key, node: value }) => [key, textOf(value)]);
   const checks = packs.flatMap((pack) => pack.checks);
+  checkHeights(get(node, 'heights'), sink);
   return {
     name: text('name') ?? '',
     layout,

@@ -1,66 +1,165 @@
-import { parseDocument } from 'yaml';
-import { findTooDeep } from './depth.ts';
+import {
+  type Document,
+  isCollection,
+  isNode,
+  isPair,
+  isScalar,
+  type ParsedNode,
+  visit,
+  type YAMLMap,
+  type YAMLParseError,
+  type YAMLSeq,
+} from 'yaml';
+import { composeGuarded, composerErrors, deepest } from './compose-guarded.ts';
+import { emptyHint } from './decode.ts';
+import { type Lines, linesOf } from './lines.ts';
 import type { LocatedFlaw } from './problem.ts';
+import { syntaxWording, type Wording, wrongIndent } from './syntax-words.ts';
 import type { Node } from './tree.ts';
 import { toTree } from './yaml-tree.ts';
 
 export interface YamlFile {
-  /** Null where nothing could be made of the text. */
+  /** The top map; null where nothing could be made of the text, so that only its own flaws are worth telling. */
   readonly root: Node | null;
   readonly flaws: readonly LocatedFlaw[];
 }
 
-const syntaxHint: Readonly<Record<string, string>> = {
-  MULTIPLE_DOCS: 'keep one job a file; take out the "---" line and what follows it',
-  TAB_AS_INDENT: 'indent with spaces',
-  BAD_INDENT: 'line it up with its neighbours',
-  MISSING_CHAR: 'close the bracket or quote, or add the missing colon',
-  BLOCK_AS_IMPLICIT_KEY: 'check the colon and the indentation',
-  KEY_OVER_1024_CHARS: 'check for a missing quote or line break above',
-  MULTILINE_IMPLICIT_KEY: 'a quote or bracket further up may not be closed',
-  UNEXPECTED_TOKEN: 'check brackets, quotes and commas on this line',
+type Parsed = Document.Parsed<ParsedNode>;
+
+const only = (flaw: LocatedFlaw): YamlFile => ({ root: null, flaws: [flaw] });
+
+/** Whether the bracket at the end of a collection is its own, and not that of the last thing in it. */
+const isClosed = ({ items }: YAMLMap | YAMLSeq, end: number, text: string): boolean => {
+  const last: unknown = items.at(-1);
+  const inner = isPair(last) ? (last.value ?? last.key) : last;
+  const innerEnd = isNode(inner) ? inner.range?.[1] : undefined;
+  return /[\]}]/u.test(text[end - 1] ?? '') && innerEnd !== end;
 };
 
-const syntaxFlaw = (code: string, at: number, message: string): LocatedFlaw => {
-  const several = code === 'MULTIPLE_DOCS';
-  return {
-    code: several ? 'several-documents' : 'yaml-syntax',
-    at,
-    message: several ? 'a second document begins here' : message.replace(/\s+at line \d+.*$/su, ''),
-    hint: syntaxHint[code] ?? 'check brackets, quotes and indentation on this line',
-  };
+/** Where the text of a line begins, for what the parser places at the line's own beginning. */
+const pastBlanks = (text: string, at: number): number => {
+  let place = at;
+  while (text[place] === ' ') place += 1;
+  return place;
 };
+
+/** Finds where a quote or bracket that was never closed was opened: that is the place to mend. */
+const openings = (document: Parsed, text: string): ((at: number) => number) => {
+  const quotes = new Map<number, number>();
+  const brackets: number[] = [];
+  visit(document, {
+    Node: (_key, node) => {
+      const [start = 0, end = 0] = node.range ?? [];
+      if (isScalar(node) && /^QUOTE/u.test(node.type ?? '')) quotes.set(end, start);
+      if (isCollection(node) && node.flow === true && !isClosed(node, end, text)) brackets.push(start);
+    },
+  });
+  return (at) => quotes.get(at) ?? brackets.findLast((start) => start < at) ?? at;
+};
+
+/** One mistake a line: after the first the parser mostly stumbles over its own feet. */
+const syntaxFlaws = (
+  document: Parsed,
+  text: string,
+  lines: Lines,
+): { flaws: LocatedFlaw[]; broken: boolean } => {
+  const byLine = new Map<number, { error: YAMLParseError; wording: Wording }>();
+  let broken = false;
+  const errors = composerErrors(document);
+  const tangled = new Set(
+    errors.filter(({ code }) => code === 'MULTILINE_IMPLICIT_KEY').map(({ pos }) => pos[0]),
+  );
+  for (const error of errors) {
+    const at = error.pos[0];
+    const nested = error.code === 'BLOCK_AS_IMPLICIT_KEY' && tangled.has(at);
+    const wording = nested ? wrongIndent : syntaxWording(error);
+    broken ||= !wording.harmless;
+    const line = lines.lineOf(at);
+    if (!byLine.has(line)) byLine.set(line, { error, wording });
+  }
+  const unclosed = [...byLine.values()].some(({ wording }) => wording.unclosed);
+  const openedAt = unclosed ? openings(document, text) : (at: number): number => at;
+  const flaws = [...byLine.values()].map(({ error, wording: { code, message, hint, unclosed: isOpen } }) => ({
+    code: code ?? ('yaml-syntax' as const),
+    at: isOpen ? openedAt(error.pos[0]) : pastBlanks(text, error.pos[0]),
+    message,
+    hint,
+  }));
+  return { flaws, broken };
+};
+
+/** What stands around the one document that is read. */
+const surroundingFlaws = (documents: readonly Parsed[], directives: readonly number[]): LocatedFlaw[] => [
+  ...directives.slice(0, 1).map(
+    (at): LocatedFlaw => ({
+      code: 'yaml-syntax',
+      at,
+      message: 'lines that begin with % are not read',
+      hint: 'take it out; put a text that begins with % in quotes',
+    }),
+  ),
+  ...documents.slice(1, 2).map(
+    ({ range }): LocatedFlaw => ({
+      code: 'several-documents',
+      at: range[0],
+      message: 'a second document begins here',
+      hint: 'keep one to a file: take out the "---" or "..." and what follows it',
+    }),
+  ),
+];
+
+const nothing = (document: Parsed): boolean =>
+  isScalar(document.contents) && document.contents.value === null && document.contents.source === '';
 
 const parse = (text: string): YamlFile => {
-  const document = parseDocument(text, {
-    version: '1.2',
-    schema: 'core',
-    prettyErrors: false,
-    // Our own walk finds duplicates in linear time and says where the first one stands.
-    uniqueKeys: false,
-    logLevel: 'silent',
-  });
-  const unresolved = document.warnings.filter(({ code }) => code !== 'TAG_RESOLVE_FAILED');
-  const syntax = [...document.errors, ...unresolved].map(({ code, pos, message }) =>
-    syntaxFlaw(code, pos[0], message),
-  );
-  if (!document.contents) return { root: null, flaws: syntax };
-  const { root, flaws } = toTree(document.contents, text);
-  return { root, flaws: [...syntax, ...flaws] };
+  const { documents, directives, tooDeep } = composeGuarded(text);
+  if (tooDeep !== null) {
+    const hint = 'a job needs about eight; take out the surplus brackets, dashes or blanks';
+    return only({
+      code: 'too-deep',
+      at: tooDeep,
+      message: `this nests more than ${deepest} levels deep`,
+      hint,
+    });
+  }
+  const [document] = documents;
+  const around = surroundingFlaws(documents, directives);
+  if (!document?.contents || (nothing(document) && document.errors.length === 0)) {
+    const empty: LocatedFlaw = {
+      code: 'file-empty',
+      at: 0,
+      message: 'there is nothing in this file',
+      hint: emptyHint,
+    };
+    return { root: null, flaws: around.length > 0 ? around : [empty] };
+  }
+  const lines = linesOf(text);
+  const syntax = syntaxFlaws(document, text, lines);
+  if (syntax.broken) return { root: null, flaws: [...around, ...syntax.flaws] };
+  const { root, flaws } = toTree(document.contents, text, lines);
+  const all = [...around, ...syntax.flaws, ...flaws];
+  if (root.kind === 'map') return { root, flaws: all };
+  const what = root.kind === 'list' ? 'a list' : 'a text';
+  const message = `this file is ${what}, and lines of key: value are wanted`;
+  return { root: null, flaws: [...all, { code: 'wrong-type', at: root.start, message, hint: emptyHint }] };
 };
+
+/** A carriage return alone ends a line for some editors and none for YAML; nothing good comes of guessing. */
+const loneReturn = (text: string): number => text.search(/\r(?!\n)/u);
 
 /** YAML 1.2 text to a tree, collecting every flaw. Never throws for what stands in the text. */
 export const readYaml = (text: string): YamlFile => {
+  const at = loneReturn(text);
+  if (at >= 0) {
+    const hint = 'save the file with the line endings of Unix or Windows';
+    return only({ code: 'control-character', at, message: 'a carriage return stands alone here', hint });
+  }
   try {
-    const tooDeep = findTooDeep(text);
-    return tooDeep ? { root: null, flaws: [tooDeep] } : parse(text);
+    return parse(text);
   } catch (error) {
-    // The parser recurses over runs of empty lines; a text made of nothing else can exhaust the stack.
+    // The guard keeps depth away from the composer; this is for a text that exhausts it in a way not thought of.
     if (!(error instanceof RangeError)) throw error;
-    const hint = 'look for thousands of empty lines or brackets';
-    return {
-      root: null,
-      flaws: [{ code: 'yaml-syntax', at: 0, message: 'this text is too tangled to be read', hint }],
-    };
+    const hint = 'look for a long run of one character or line';
+    return only({ code: 'yaml-syntax', at: 0, message: 'this text is too tangled to be read', hint });
   }
 };

@@ -1,13 +1,15 @@
 import type { Equipment } from '../core/job.ts';
 import type { FailLevel } from '../core/level.ts';
 import type { UnitName } from '../core/readings/units.ts';
-import { locate, type Problem } from './problem.ts';
+import { locate, type Problem, speakingOrder } from './problem.ts';
+import { quoted } from './quoted.ts';
 import { parseRate } from './read-costs.ts';
-import { isZone } from './read-time.ts';
+import type { PackRef } from './read-job.ts';
+import { after, isZone, zoneHint } from './read-time.ts';
 import { readYaml } from './read-yaml.ts';
 import { schemaFlaws } from './schema-check.ts';
-import { makeSink } from './sink.ts';
-import { get, itemsOf, textOf } from './tree.ts';
+import { makeSink, type Sink } from './sink.ts';
+import { get, itemsOf, type Node, textOf } from './tree.ts';
 
 /** What a shop file says; all of it is optional. */
 export interface Shop {
@@ -22,33 +24,78 @@ export interface Shop {
   readonly equipment: readonly Equipment[] | null;
 }
 
-const texts = (node: ReturnType<typeof get>): string[] =>
+const texts = (node: Node | undefined): string[] =>
   itemsOf(node)
     .map(textOf)
     .filter((text) => text !== undefined);
 
+export interface ReadShop {
+  /** Null exactly where there are problems. */
+  readonly shop: Shop | null;
+  readonly problems: readonly Problem[];
+  /** The packs and the rule folders that it names, with their places. */
+  readonly packRefs: readonly PackRef[];
+  readonly ruleRefs: readonly PackRef[];
+}
+
+const refs = (node: Node | undefined): PackRef[] =>
+  itemsOf(node).flatMap((item) => {
+    const ref = textOf(item);
+    return ref === undefined || ref === '' ? [] : [{ ref, at: item.start }];
+  });
+
+/** What a schema cannot say of a shop file: its zone, its rate, and how long access lasts. */
+const checkShop = (root: Node, sink: Sink): void => {
+  const of = (node: Node | undefined, key: string): { node: Node; text: string } | null => {
+    const value = get(node, key);
+    const text = textOf(value);
+    return value && text !== undefined ? { node: value, text } : null;
+  };
+  const zone = of(root, 'zone');
+  if (zone && !isZone(zone.text)) {
+    sink.add('unknown-zone', zone.node, `${quoted(zone.text)} is not a time zone`, zoneHint(zone.text));
+  }
+  const rate = of(root, 'labour-rate');
+  if (rate && parseRate(rate.text) === null) {
+    sink.add(
+      'wrong-value',
+      rate.node,
+      `${quoted(rate.text)} is not an amount an hour`,
+      'write it like 85 / h',
+    );
+  }
+  for (const item of itemsOf(get(root, 'equipment'))) {
+    const lasts = of(get(item, 'access'), 'lasts');
+    if (lasts && after(0, lasts.text, 'UTC') === null) {
+      sink.add(
+        'bad-time',
+        lasts.node,
+        `${quoted(lasts.text)} is not a duration`,
+        'write it like P7D (seven days)',
+      );
+    }
+  }
+};
+
 /** Reads a shop file; its problems bear its name, since it was not the file that was asked for. */
-export const readShop = (
-  text: string,
-  file: string,
-): { readonly shop: Shop | null; readonly problems: readonly Problem[] } => {
+export const readShop = (text: string, file: string): ReadShop => {
   const { root, flaws } = readYaml(text);
   const sink = makeSink();
+  const { first, last } = speakingOrder(flaws);
+  sink.addAll(first);
   if (root) {
-    const zone = textOf(get(root, 'zone'));
-    const at = get(root, 'zone');
-    if (zone !== undefined && at && !isZone(zone)) {
-      sink.add('unknown-zone', at, `"${zone}" is not a time zone`, 'name one such as Europe/Dublin');
-    }
+    checkShop(root, sink);
+    sink.addAll(last);
     sink.addAll(schemaFlaws('shop', root));
   }
-  sink.addAll(flaws);
   const problems = locate(text, sink.flaws, file);
-  if (problems.length > 0 || !root) return { shop: null, problems };
+  if (problems.length > 0 || !root) return { shop: null, problems, packRefs: [], ruleRefs: [] };
   const units = get(root, 'units');
   const equipment = get(root, 'equipment');
   return {
     problems,
+    packRefs: refs(get(root, 'packs')),
+    ruleRefs: refs(get(root, 'rules')),
     shop: {
       rules: texts(get(root, 'rules')),
       packs: get(root, 'packs') ? texts(get(root, 'packs')) : null,

@@ -20,7 +20,8 @@ export const makeSink = (): Sink => {
       flaws.push({ code, at: typeof at === 'number' ? at : at.start, message, hint });
     },
     addAll: (more) => {
-      flaws.push(...more);
+      // Not spread into push: a file can hold more flaws than a call may have arguments.
+      for (const flaw of more) flaws.push(flaw);
     },
     addFlaw: ({ code, path, atKey, message, hint, typed }, below) => {
       const offered = typed ? didYouMean(typed.word, typed.known, hint) : hint;

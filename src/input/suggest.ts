@@ -1,15 +1,25 @@
 import { distance } from 'fastest-levenshtein';
 
+/** Two neighbouring letters changed places: one slip, though two letters differ. */
+const swapped = (typed: string, name: string): boolean => {
+  const at = [...typed].findIndex((letter, index) => letter !== name[index]);
+  const turned = `${typed.slice(0, at)}${typed[at + 1] ?? ''}${typed[at] ?? ''}${typed.slice(at + 2)}`;
+  return at >= 0 && turned === name;
+};
+
 /** The known word that a misspelt one probably means, or null; case is ignored, a far-off word gives nothing. */
 export const suggest = (typed: string, known: Iterable<string>): string | null => {
   if (typed.length > 60) return null;
   const word = typed.toLowerCase();
   let best: { name: string; away: number } | null = null;
   for (const name of known) {
-    const away = distance(word, name.toLowerCase());
+    const lower = name.toLowerCase();
+    const away = swapped(word, lower) ? 1 : distance(word, lower);
     if (best === null || away < best.away) best = { name, away };
   }
-  return best && best.away <= Math.max(1, Math.floor(word.length / 3)) ? best.name : null;
+  // A word of which nothing is left was not misspelt.
+  const near = Math.min(Math.max(1, Math.floor(word.length / 3)), word.length - 1);
+  return best && best.away <= near ? best.name : null;
 };
 
 /** A hint that offers the nearest word first, and the whole choice where it is short. */

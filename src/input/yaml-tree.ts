@@ -1,17 +1,26 @@
 import { isAlias, isMap, isScalar, isSeq, type ParsedNode, type YAMLMap } from 'yaml';
 import type { ProblemCode } from '../core/flaw.ts';
+import { codePointName, findControl } from './control.ts';
+import { rejoinItems, rejoinKey } from './decimal-comma.ts';
+import type { Lines } from './lines.ts';
+import { numberFlaw } from './plain-number.ts';
 import type { LocatedFlaw } from './problem.ts';
+import { quoted } from './quoted.ts';
 import type { Entry, Node } from './tree.ts';
-
-/** Controls, and the marks that turn the direction of text: neither has any business in a name or a note. */
-const control = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]/u;
-
-/** Numbers that mean what they show; hex is for status bytes and two-byte codes. */
-const plainNumber = /^[-+]?(?:0|[1-9]\d*)(?:\.\d+)?$|^0x[0-9a-fA-F]+$/u;
 
 interface Walk {
   readonly text: string;
   readonly flaws: LocatedFlaw[];
+  readonly lineOf: (at: number) => number;
+}
+
+/** What the place of a value says about the numbers that may stand there. */
+interface Place {
+  /** Below a key of the user's own nothing is read, so a number may look as it likes. */
+  readonly own: boolean;
+  readonly hex: boolean;
+  /** Amounts and the like, which no name can be. */
+  readonly counted: boolean;
 }
 
 const flaw = ({ flaws }: Walk, code: ProblemCode, at: number, message: string, hint: string): void => {
@@ -19,41 +28,45 @@ const flaw = ({ flaws }: Walk, code: ProblemCode, at: number, message: string, h
 };
 
 const checkText = (value: string, at: number, walk: Walk): void => {
-  if (!control.test(value)) return;
-  const hint = 'take it out; it cannot be seen but it is there';
-  flaw(walk, 'control-character', at, 'a control character stands in this text', hint);
+  const character = findControl(value);
+  if (character === null) return;
+  // Typed as an escape it is not in the text; then the whole value is shown.
+  const found = walk.text.indexOf(character, at);
+  const place = found >= 0 && found <= at + value.length * 2 + 2 ? found : at;
+  const message = `the character ${codePointName(character)} stands in this text and cannot be seen`;
+  flaw(walk, 'control-character', place, message, 'take it out');
 };
 
-const checkNumber = (value: number, source: string, at: number, walk: Walk): void => {
-  if (/^[-+]?0\d/u.test(source)) {
-    const without = source.replace(/^([-+]?)0+(?=\d)/u, '$1');
-    const hint = `write ${without}, or put it in quotes if it is a name`;
-    flaw(walk, 'leading-zero', at, `"${source}" starts with a zero that means nothing`, hint);
-  } else if (!Number.isFinite(value) || !plainNumber.test(source)) {
-    const hint = 'write it out in digits, or put it in quotes if it is a name';
-    flaw(walk, 'number-not-plain', at, `"${source}" is not a plain number`, hint);
-  }
-};
+const decorationHint = 'write the value out where it is wanted; put a text that begins like this in quotes';
 
 /** Anchors, aliases and tags: what a job never needs and what has been used to harm readers. */
 const checkDecoration = (node: ParsedNode, at: number, walk: Walk): void => {
-  if (isAlias(node) || ('anchor' in node && node.anchor !== undefined)) {
+  if (isAlias(node) || node.anchor !== undefined) {
+    const start = isAlias(node) ? at : walk.text.lastIndexOf('&', at);
     const message = 'anchors and aliases (& and *) are not read';
-    flaw(walk, 'anchor-or-alias', at, message, 'write the value out where it is wanted');
+    flaw(walk, 'anchor-or-alias', start < 0 ? at : start, message, decorationHint);
   }
   if (node.tag !== undefined) {
-    flaw(walk, 'tag', at, `the tag ${node.tag} is not read`, 'write the plain value without it');
+    const start = walk.text.lastIndexOf('!', at);
+    const bang = walk.text[start - 1] === '!' ? start - 1 : start;
+    const hint = 'write the plain value; put a text that begins with ! in quotes';
+    flaw(walk, 'tag', bang < 0 ? at : bang, 'tags (!) are not read', hint);
   }
 };
 
-const scalar = (node: ParsedNode, start: number, walk: Walk): Node => {
+const scalar = (node: ParsedNode, start: number, { own, hex, counted }: Place, walk: Walk): Node => {
+  // What an alias stands for is not looked up; its own text keeps the place from looking empty.
+  if (isAlias(node)) return { kind: 'scalar', value: node.source, text: node.source, start };
   const value: unknown = isScalar(node) ? node.value : null;
   const source = (isScalar(node) ? node.source : undefined) ?? String(value);
   if (typeof value === 'string') {
     checkText(value, start, walk);
     return { kind: 'scalar', value, text: value, start };
   }
-  if (typeof value === 'number') checkNumber(value, source, start, walk);
+  if (typeof value === 'number' && !own) {
+    const wrong = numberFlaw(value, source, hex, counted);
+    if (wrong) flaw(walk, wrong.code, start, wrong.message, wrong.hint);
+  }
   const known = value === null || typeof value === 'number' || typeof value === 'boolean';
   return { kind: 'scalar', value: known ? value : String(value), text: source, start };
 };
@@ -62,52 +75,77 @@ const scalar = (node: ParsedNode, start: number, walk: Walk): Node => {
 const keyText = (key: ParsedNode | null, start: number, walk: Walk): string | null => {
   if (!isScalar(key)) {
     const code = isAlias(key) ? 'anchor-or-alias' : 'wrong-type';
-    flaw(walk, code, start, 'a key must be a plain word', 'write key: value');
+    const message = isAlias(key)
+      ? 'anchors and aliases (& and *) are not read'
+      : 'a key must be a plain word';
+    flaw(walk, code, start, message, 'write key: value');
     return null;
   }
   checkDecoration(key as ParsedNode, start, walk);
   const text = typeof key.value === 'string' ? key.value : (key.source ?? '');
+  if (text === '') {
+    flaw(walk, 'wrong-type', start, 'there is no key before this colon', 'write key: value');
+    return null;
+  }
   checkText(text, start, walk);
   return text;
 };
 
-const map = (node: YAMLMap.Parsed, start: number, walk: Walk): Node => {
+const placeBelow = (key: string, { own }: Place): Place => ({
+  own: own || key.startsWith('x-'),
+  hex: key === 'code' || key === 'status',
+  counted: ['amount', 'minutes', 'mm', 'prior', 'worksheet'].includes(key),
+});
+
+const map = (node: YAMLMap.Parsed, start: number, place: Place, walk: Walk): Node => {
   const entries = new Map<string, Entry>();
+  let last: Entry | undefined;
   for (const pair of node.items) {
     const keyStart = pair.key?.range?.[0] ?? start;
     const key = keyText(pair.key, keyStart, walk);
     if (key === null) continue;
-    const first = entries.get(key);
-    if (first) {
-      const line = walk.text.slice(0, first.keyStart).split('\n').length;
-      const hint = `it already stands in line ${line}; keep one of them`;
-      flaw(walk, 'duplicate-key', keyStart, `"${key}" stands here a second time`, hint);
+    const whole: Node | null =
+      node.flow && last && !pair.value ? rejoinKey(last.node, key, keyStart, walk.text) : null;
+    if (whole && last) {
+      last = { ...last, node: whole };
+      entries.set(last.key, last);
       continue;
     }
-    entries.set(key, { key, keyStart, node: child(pair.value, keyStart, walk) });
+    const first = entries.get(key);
+    if (first) {
+      const hint = `it already stands in line ${walk.lineOf(first.keyStart)}; keep one of them`;
+      flaw(walk, 'duplicate-key', keyStart, `${quoted(key)} stands here a second time`, hint);
+      continue;
+    }
+    last = { key, keyStart, node: child(pair.value, keyStart, placeBelow(key, place), walk) };
+    entries.set(key, last);
   }
   return { kind: 'map', entries, start };
 };
 
-const child = (node: ParsedNode | null, start: number, walk: Walk): Node =>
-  node ? toNode(node, walk) : { kind: 'scalar', value: null, text: '', start };
+const child = (node: ParsedNode | null, start: number, place: Place, walk: Walk): Node =>
+  node ? toNode(node, place, walk) : { kind: 'scalar', value: null, text: '', start };
 
-const toNode = (node: ParsedNode, walk: Walk): Node => {
+const toNode = (node: ParsedNode, place: Place, walk: Walk): Node => {
   const start = node.range[0];
   checkDecoration(node, start, walk);
-  if (isMap(node)) return map(node, start, walk);
+  if (isMap(node)) return map(node, start, place, walk);
   if (isSeq(node)) {
-    const items = node.items.map((item) => child(item as ParsedNode | null, start, walk));
-    return { kind: 'list', items, start };
+    const items = node.items.map((item) => child(item as ParsedNode | null, start, place, walk));
+    return { kind: 'list', items: node.flow ? rejoinItems(items, walk.text) : items, start };
   }
-  return scalar(node, start, walk);
+  return scalar(node, start, place, walk);
 };
 
 /**
  * Our own tree of a parsed document, and every flaw that plain YAML lets pass: duplicate keys, anchors, aliases,
  * tags, control characters, and numbers that would not survive being read as numbers.
  */
-export const toTree = (contents: ParsedNode, text: string): { root: Node; flaws: readonly LocatedFlaw[] } => {
-  const walk: Walk = { text, flaws: [] };
-  return { root: toNode(contents, walk), flaws: walk.flaws };
+export const toTree = (
+  contents: ParsedNode,
+  text: string,
+  lines: Lines,
+): { root: Node; flaws: readonly LocatedFlaw[] } => {
+  const walk: Walk = { text, flaws: [], lineOf: lines.lineOf };
+  return { root: toNode(contents, { own: false, hex: false, counted: false }, walk), flaws: walk.flaws };
 };

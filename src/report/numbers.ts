@@ -17,12 +17,22 @@ const shownUnit = (unit: UnitName, units: Units): UnitName => {
   return unit;
 };
 
-/** Decimals that an uncertainty leaves meaningful: its first digit, and never more than three. */
-const decimalsFor = (expanded: number): number =>
-  expanded > 0 ? Math.min(3, Math.max(0, -Math.floor(Math.log10(expanded)))) : 3;
+/**
+ * Decimals that an uncertainty leaves meaningful: those of its first digit, but two from 0.10 to 0.19, which one
+ * digit would round too far; never more than three.
+ */
+const decimalsFor = (expanded: number): number => {
+  if (expanded <= 0) return 3;
+  const first = -Math.floor(Math.log10(expanded));
+  const leading = expanded * 10 ** first;
+  return Math.min(3, Math.max(0, first === 1 && leading < 2 ? 2 : first));
+};
 
-/** Decimals that a limit needs in the unit it is shown in. */
-const limitDecimals = (from: UnitName, to: UnitName): number => (from === to ? 3 : 1);
+/** Decimals that a limit needs: few where it was converted or is large, since it may come of a computation. */
+const limitDecimals = (limit: number, converted: boolean): number => {
+  if (converted) return 1;
+  return Math.abs(limit) >= 1 ? 2 : 3;
+};
 
 const percentSpace = (unit: UnitName): string => ` ${unit}`;
 
@@ -35,18 +45,20 @@ export const valueText = ({ value, unit, expanded }: Measured, units: Units): st
     .replace(/^-(0(?:\.0+)?)$/u, '$1')}${percentSpace(to)}`;
 };
 
-/** `± 0.06 V`, one digit. */
-export const spreadText = ({ unit, expanded }: Measured, units: Units): string => {
-  const to = shownUnit(unit, units);
-  const span = convertSpan(expanded, unit, to);
-  return `± ${span.toFixed(decimalsFor(span))}${percentSpace(to)}`;
+/** `2.48 ± 0.06 V`. */
+export const valueAndSpreadText = (measured: Measured, units: Units): string => {
+  const to = shownUnit(measured.unit, units);
+  const span = convertSpan(measured.expanded, measured.unit, to);
+  const unit = percentSpace(to);
+  const value = valueText(measured, units).slice(0, -unit.length);
+  return `${value} ± ${span.toFixed(decimalsFor(span))}${unit}`;
 };
 
 /** `0.5 to 4.5 V`, `at least 11.8 V`, `at most 0.2 V`. */
 export const limitsText = (limits: Limits, unit: UnitName, units: Units): string => {
   const to = shownUnit(unit, units);
-  const places = limitDecimals(unit, to);
-  const text = (value: number): string => formatNumber(convert(value, unit, to), places);
+  const text = (value: number): string =>
+    formatNumber(convert(value, unit, to), limitDecimals(value, unit !== to));
   const { low, high } = limits;
   if (low !== null && high !== null) return `${text(low)} to ${text(high)}${percentSpace(to)}`;
   if (low !== null) return `at least ${text(low)}${percentSpace(to)}`;

@@ -6,6 +6,8 @@ import { oneLine } from './clean.ts';
 import { grid, wrap } from './sheet/grid.ts';
 import type { Style } from './style.ts';
 
+const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? '' : 's'}`;
+
 /** Every pack on a line. */
 export const packList = (packs: readonly Pack[], style: Style): string => {
   const { chalk, options, text } = style;
@@ -13,7 +15,11 @@ export const packList = (packs: readonly Pack[], style: Style): string => {
     [
       id,
       version,
-      `${checks.length} checks, ${steps.length} steps, ${holdPoints.length} hold points`,
+      [
+        counted(checks.length, 'check'),
+        counted(steps.length, 'step'),
+        counted(holdPoints.length, 'hold point'),
+      ].join(', '),
       oneLine(title),
     ].map((cell) => text(cell)),
   );
@@ -21,7 +27,10 @@ export const packList = (packs: readonly Pack[], style: Style): string => {
   return `${grid([heads, ...rows], [22, 9, 36, Math.max(20, options.width - 75)])}\n`;
 };
 
-export const basisText = ({ kind, source }: Basis): string => (source === null ? kind : `${kind}: ${source}`);
+export const basisText = ({ kind, source }: Basis): string =>
+  source === null ? kind : `${kind} (${source})`;
+
+const perText = { vehicle: '', corner: ' (each corner)', either: ' (once, or each corner)' } as const;
 
 const checkLines = (check: Check, width: number): string[] => {
   const conditions = [
@@ -34,13 +43,9 @@ const checkLines = (check: Check, width: number): string[] => {
   const where = check.rule.unit === null ? '' : ` in ${check.states.join(', ')}`;
   return [
     `  ${check.id}  (${check.kind}${where})`,
-    ...wrap(
-      `      ${oneLine(check.title)}${conditions.length > 0 ? `; ${conditions.join('; ')}` : ''}`,
-      width,
-      6,
-    ),
-    ...check.rule.limits.flatMap((line) => wrap(`      ${line}`, width, 8)),
-    ...wrap(`      basis: ${basisText(check.basis)}`, width, 8),
+    ...wrap(`${oneLine(check.title)}${conditions.length > 0 ? `; ${conditions.join('; ')}` : ''}`, width, 6),
+    ...check.rule.limits.flatMap((line) => wrap(`${line}`, width, 6, 8)),
+    ...wrap(`basis: ${basisText(check.basis)}`, width, 6, 8),
   ];
 };
 
@@ -53,13 +58,14 @@ export const packPage = (pack: Pack, style: Style): string => {
   const lines = [
     chalk.bold(`${pack.id} ${pack.version}  ${pack.title}`),
     `sha256 ${pack.sha256}`,
-    ...wrap(`changes: ${oneLine(pack.changes)}`, width, 2),
+    ...wrap(`changes: ${oneLine(pack.changes)}`, width, 0, 2),
     ...section(
       'Channels',
       pack.channels.flatMap(({ id, title, unit, by, depends, per }) =>
         wrap(
-          `  ${id}${per === 'vehicle' ? '' : ' (each corner)'}, ${unit}, by ${by}: ${title}; depends on ${depends.join(', ')}`,
+          `${id}${perText[per]}, ${unit}, by ${by}: ${title}; depends on ${depends.join(', ')}`,
           width,
+          2,
           6,
         ),
       ),
@@ -71,18 +77,18 @@ export const packPage = (pack: Pack, style: Style): string => {
     ...section(
       'Steps',
       pack.steps.flatMap(({ name, title, minutes, needs, after, points }) => [
-        ...wrap(`  ${name}: ${title} (${minutes} min${needs === null ? '' : `, needs ${needs}`})`, width, 6),
-        ...(after.length > 0 ? wrap(`      after ${after.join(', ')}`, width, 8) : []),
-        ...points.flatMap((point) => wrap(`      - ${oneLine(point)}`, width, 8)),
+        ...wrap(`${name}: ${title} (${minutes} min${needs === null ? '' : `, needs ${needs}`})`, width, 2, 6),
+        ...(after.length > 0 ? wrap(`after ${after.join(', ')}`, width, 6, 8) : []),
+        ...points.flatMap((point) => wrap(`- ${oneLine(point)}`, width, 6, 8)),
       ]),
     ),
     ...section(
       'Hold points',
-      pack.holdPoints.flatMap(({ id, title }) => wrap(`  ${id}: ${title}`, width, 6)),
+      pack.holdPoints.flatMap(({ id, title }) => wrap(`${id}: ${title}`, width, 2, 6)),
     ),
     ...section(
       'Cautions',
-      [...pack.cautions.values()].flatMap((caution) => wrap(`  ${oneLine(caution)}`, width, 4)),
+      [...pack.cautions.values()].flatMap((caution) => wrap(`${oneLine(caution)}`, width, 2, 4)),
     ),
   ];
   return `${text(lines.join('\n'))}\n`;

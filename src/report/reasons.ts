@@ -25,8 +25,8 @@ const reasonWords: Say<Reason> = {
   'not-logged': ({ did, what }) => `not logged: ${or(did)}${what === null ? '' : ` ${or(what)}`}`,
   failed: ({ did, what, at }, zone) => `${thing(did, what)} ${timeText(at, zone)} failed`,
   undone: ({ did, what, at }, zone) => `undone by ${thing(did, what)} ${timeText(at, zone)}`,
-  finding: ({ title, subject, stale }) =>
-    `${title}, ${subject}: out${stale ? ', and not read again since the work' : ''}`,
+  finding: ({ title, subject, state, stale }) =>
+    `${title}, ${[subject, state].filter(Boolean).join(' ')}: out${stale ? ', and not read again since the work' : ''}`,
   'finding-wanted': ({ title, verdict }) => `${title}: not shown to be ${or(verdict)}`,
   'code-means': ({ means, found }) =>
     found === null ? `no code means ${or(means)}` : `${found} means ${or(means)}`,
@@ -43,7 +43,11 @@ const reasonWords: Say<Reason> = {
     `cost ${money(total)} is above the authorised ${money(authorised)}`,
   'cost-unknown': ({ what }) =>
     `the cost of ${what} is not known: give its amount, or minutes and a labour rate`,
-  'stale-evidence': ({ subjects }) => `older than the work, and not read again: ${subjects.join(', ')}`,
+  'stale-evidence': ({ checks }) => {
+    const shown = checks.slice(0, 3).map(({ title, subjects }) => `${title} (${subjects.join(' ')})`);
+    const rest = checks.length > 3 ? `, and ${checks.length - 3} more checks` : '';
+    return `older than the work, and not read again: ${shown.join(', ')}${rest}`;
+  },
   'waiver-ended': ({ finding, until }) => `the waiver of ${finding} ended ${until}`,
   'access-closed': ({ capability, equipment }) =>
     `paid access for ${capability}${equipment === null ? '' : ` (${equipment})`} is not open for long enough`,

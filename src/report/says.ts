@@ -33,6 +33,7 @@ const missingWords: Say<Missing, 'why'> = {
   jumping: ({ channel }) => `${channel} jumps, so it has no single value`,
   'one-reading': ({ channel }) => `wants repeats of ${channel}, or its low and high`,
   'no-table': ({ what }) => `no table for a ${what} battery`,
+  'no-limits': ({ what }) => `no limits for ${what}`,
   'not-rested': ({ hours, wants }) =>
     `rested ${formatNumber(hours, 1)} h, and ${wants} h are wanted: a surface charge flatters it`,
   'rest-not-stated': ({ wants }) =>
@@ -58,6 +59,7 @@ const remarkWords: Say<Remark, 'kind'> = {
   'temperature-from-air': ({ celsius }, units) =>
     `battery temperature taken from the air, ${degreesText(celsius, units)} ± 15`,
   'temperature-read': ({ celsius }, units) => `at a battery temperature of ${degreesText(celsius, units)}`,
+  jumps: ({ low, high }) => `it jumps from ${low} to ${high}; the end nearer a limit is judged`,
   'may-freeze': ({ celsius, freezes }, units) =>
     `CAUTION: so flat a battery freezes at about ${degreesText(freezes, units)}, and it is ${degreesText(celsius, units)}: do not charge, load or jump it before it has thawed`,
   'at-table-end': ({ end }) => tableEnd[end],
@@ -68,7 +70,8 @@ const remarkWords: Say<Remark, 'kind'> = {
 
 const significant = (value: number): string => String(Number(value.toPrecision(1)));
 
-const settleWords = (settle: Settle, unit: UnitName): string => {
+const settleWords = (settle: Settle, own: UnitName): string => {
+  const unit = 'unit' in settle ? (settle.unit ?? own) : own;
   switch (settle.how) {
     case 'finer-reading':
       return `read it to ${significant(settle.placeValue)} ${unit}`;
@@ -78,6 +81,10 @@ const settleWords = (settle: Settle, unit: UnitName): string => {
       return `read it with an instrument good to ± ${significant(settle.halfWidth)} ${unit}`;
     case 'instrument-too-coarse':
       return `this instrument cannot pass anything here; one good to ± ${significant(settle.halfWidth)} ${unit} is wanted`;
+    case 'read-temperature':
+      return 'read the battery temperature, which moves the limit';
+    case 'table-too-coarse':
+      return 'the published tables are no finer than this; a load test tells';
     case 'on-the-limit':
       return 'it lies on the limit, and no instrument settles that';
   }
@@ -98,9 +105,9 @@ const head = (finding: Finding, units: Units): string => {
     case 'not-taken':
       return finding.missing ? missingText(finding.missing, units) : 'not taken';
     case 'within':
-      return finding.words ?? 'within its limits';
+      return finding.words ?? (finding.measured === null ? '' : 'within its limits');
     case 'out':
-      return finding.words ?? (finding.side === null ? 'out' : `too ${finding.side}`);
+      return finding.words ?? (finding.side === null ? '' : `too ${finding.side}`);
     case 'too-close': {
       const advice = finding.settle ? `: ${settleWords(finding.settle, finding.measured?.unit ?? 'V')}` : '';
       return `too close to call${advice}`;

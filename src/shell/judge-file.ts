@@ -2,17 +2,20 @@ import { basename, dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { assess } from '../core/assess.ts';
 import type { Worksheet } from '../core/worksheet.ts';
-import { combinedProblems } from '../input/combine-packs.ts';
+import { combinedFlaws } from '../input/combine-packs.ts';
 import { decode } from '../input/decode.ts';
-import { type Problem, wholeFile } from '../input/problem.ts';
+import { splitRef } from '../input/pick-version.ts';
+import { locate, type Problem } from '../input/problem.ts';
 import { openJob, readJob } from '../input/read-job.ts';
 import type { Shop } from '../input/shop.ts';
 import type { Surroundings } from '../input/surroundings.ts';
 import type { Io } from './io.ts';
 import { type Library, newestPacks, openLibrary } from './library.ts';
 import type { AsOf } from './options.ts';
+import { readFailure } from './read-failure.ts';
 import { resolvePacks } from './resolve-packs.ts';
 import { shopFor } from './shop-file.ts';
+import { withShownPaths } from './shown-path.ts';
 
 /** What became of one file: a worksheet, or the problems that stand in its way. */
 export type Judged =
@@ -47,17 +50,6 @@ export const libraryCache = (): ((folders: readonly string[]) => Library) => {
     open.set(key, library);
     return library;
   };
-};
-
-const reasonFor = (error: unknown, file: string): Problem => {
-  const { code } = error as NodeJS.ErrnoException;
-  if (code === 'ENOENT')
-    return wholeFile('file-not-found', `there is no file ${file}`, 'check the name and the folder');
-  if (code === 'EISDIR')
-    return wholeFile('file-unreadable', `${file} is a folder`, 'name the job files in it');
-  if (code === 'EACCES' || code === 'EPERM')
-    return wholeFile('file-unreadable', `${file} may not be read`, 'ask for the right to read it');
-  return wholeFile('file-unreadable', `${file} cannot be read (${code ?? 'unknown fault'})`, null);
 };
 
 const definitionsAgree =
@@ -112,14 +104,14 @@ export const judgeFile = async (
     file,
     sheet: null,
     shop,
-    problems,
+    problems: withShownPaths(problems, io.cwd),
   });
   const path = resolve(io.cwd, file);
   let bytes: Uint8Array;
   try {
     bytes = file === '-' ? await io.readStdin() : await io.readFile(path);
   } catch (error) {
-    return fail([reasonFor(error, file)]);
+    return fail([readFailure(error, file)]);
   }
   const decoded = decode(bytes);
   if ('problem' in decoded) return fail([decoded.problem]);
@@ -127,14 +119,12 @@ export const judgeFile = async (
   if (found.problems.length > 0) return fail(found.problems);
   const { shop } = found;
 
-  const library = libraries([
-    ...options.rules.map((rules) => resolve(io.cwd, rules)),
-    ...found.folders,
-    shippedRules(),
-  ]);
+  const rules = options.rules.map((folder) => resolve(io.cwd, folder));
+  const library = libraries([...rules, ...found.folders, shippedRules()]);
   const opened = openJob(decoded.text);
-  const refs = opened.packs ?? shop?.packs?.map((ref) => ({ ref, at: 0 })) ?? [];
-  const resolved = await resolvePacks(refs, library);
+  // A text that is no YAML asks for no packs, and what readers would say of it would only be noise.
+  if (opened.root === null) return fail(locate(decoded.text, opened.flaws), shop);
+  const resolved = await resolvePacks(opened.packs ?? found.packs, library);
   const versions = await waivedDefinitions(opened, library);
   const around = (elsewhere: ReadonlyMap<string, string>): Surroundings => ({
     packs: resolved.packs,
@@ -142,16 +132,19 @@ export const judgeFile = async (
     elsewhere,
     sameDefinition: definitionsAgree(resolved.packs, versions),
   });
-  let read = readJob(opened, around(new Map()), resolved.flaws);
+  const incomplete = resolved.flaws.length > 0 || resolved.problems.length > 0;
+  const places = new Map((opened.packs ?? []).map(({ ref, at }) => [splitRef(ref).id, at]));
+  const together = incomplete ? [] : combinedFlaws(resolved.packs, places, opened.packsAt);
+  const flaws = [...(opened.packs ? resolved.flaws : []), ...together];
+  let read = readJob(opened, around(new Map()), flaws);
   // Only a name that the job's own packs do not know is worth reading every other pack for.
   if (read.problems.some(({ code }) => namesUnknown.has(code))) {
-    read = readJob(opened, around(await namesElsewhere(library)), resolved.flaws);
+    read = readJob(opened, around(await namesElsewhere(library)), flaws);
   }
-  const incomplete = resolved.flaws.length > 0 || resolved.problems.length > 0;
-  // With a pack missing nobody can tell whether a check or component is misspelt.
-  const own = incomplete ? read.problems.filter(({ code }) => code !== 'unknown-name') : read.problems;
-  const together = incomplete ? [] : combinedProblems(resolved.packs);
-  const problems = [...own, ...resolved.problems, ...together];
+  // With a pack missing nobody can tell whether a channel, check or component is misspelt.
+  const own = incomplete ? read.problems.filter(({ code }) => !namesUnknown.has(code)) : read.problems;
+  const ofShop = opened.packs ? [] : found.locate(resolved.flaws);
+  const problems = [...own, ...resolved.problems, ...ofShop];
   if (problems.length > 0 || read.job === null) return fail(problems, shop);
   const sheet = assess(read.job, resolved.packs, options.asOf(read.job.zone));
   return { file, shop, problems: null, sheet: { ...sheet, warnings: [...read.warnings, ...sheet.warnings] } };

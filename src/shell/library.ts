@@ -6,6 +6,7 @@ import { decode } from '../input/decode.ts';
 import { isVersion, newestFirst } from '../input/pick-version.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import { type ReadPack, readPack } from '../input/read-pack.ts';
+import { readFailure } from './read-failure.ts';
 
 /** Where a version of a pack lies. */
 export interface Shelf {
@@ -28,12 +29,14 @@ export interface Library {
 }
 
 const listFolder = async (folder: string): Promise<Shelf[]> => {
-  const ids = await readdir(folder, { withFileTypes: true });
+  // Whoever names a folder that does not exist is told so elsewhere; a folder of ours that may not be read holds
+  // nothing for this call.
+  const ids = await readdir(folder, { withFileTypes: true }).catch(() => []);
   const shelves = await Promise.all(
     ids
       .filter((entry) => entry.isDirectory())
       .map(async ({ name: id }) => {
-        const files = await readdir(join(folder, id));
+        const files = await readdir(join(folder, id)).catch(() => []);
         return files
           .filter((file) => file.endsWith('.yaml') && isVersion(file.slice(0, -5)))
           .map((file) => ({ id, version: file.slice(0, -5), path: join(folder, id, file) }));
@@ -43,11 +46,21 @@ const listFolder = async (folder: string): Promise<Shelf[]> => {
 };
 
 const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
-  const bytes = await readFile(path);
-  const decoded = decode(bytes);
-  if ('problem' in decoded) {
-    return { pack: null, root: null, text: '', path, problems: [{ ...decoded.problem, file: path }] };
+  const unread = (problem: Problem): LoadedPack => ({
+    pack: null,
+    root: null,
+    text: '',
+    path,
+    problems: [{ ...problem, file: path }],
+  });
+  let bytes: Uint8Array;
+  try {
+    bytes = await readFile(path);
+  } catch (error) {
+    return unread(readFailure(error, `${id}/${version}.yaml`));
   }
+  const decoded = decode(bytes);
+  if ('problem' in decoded) return unread(decoded.problem);
   const sha256 = createHash('sha256').update(bytes).digest('hex');
   const read = readPack(decoded.text, path, sha256);
   const misplaced = read.pack && (read.pack.id !== id || read.pack.version !== version);

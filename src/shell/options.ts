@@ -34,8 +34,8 @@ export const addLookOptions = (command: Command): Command =>
     .option('--ascii', 'only plain ASCII characters')
     .option('--width <columns>', 'width of tables (default: the terminal, else 80)', (text: string) => {
       const width = Number(text);
-      if (!Number.isInteger(width) || width < 60 || width > 400)
-        throw new InvalidArgumentError('Give 60 to 400 columns.');
+      if (!Number.isInteger(width) || width < 80 || width > 400)
+        throw new InvalidArgumentError('Give 80 to 400 columns.');
       return width;
     })
     .option('--color', 'colour, whatever the output is')
@@ -58,7 +58,7 @@ export const colourLevel = (flag: boolean | undefined, io: Io): 0 | 1 => {
 
 /** The look of a call, with the units of the shop that a file belongs to. */
 export const reportOptions = (flags: LookFlags, shop: Shop | null, io: Io): ReportOptions => ({
-  width: flags.width ?? Math.min(Math.max(io.stdout.columns ?? 80, 60), 140),
+  width: flags.width ?? Math.min(Math.max(io.stdout.columns ?? 80, 80), 140),
   colour: colourLevel(flags.color, io),
   ascii: flags.ascii ?? false,
   all: flags.all ?? false,

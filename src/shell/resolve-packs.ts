@@ -1,6 +1,7 @@
 import type { Pack } from '../core/pack.ts';
 import { isRange, newestIn, splitRef } from '../input/pick-version.ts';
 import type { LocatedFlaw, Problem } from '../input/problem.ts';
+import { quoted } from '../input/quoted.ts';
 import { didYouMean } from '../input/suggest.ts';
 import type { Library } from './library.ts';
 
@@ -27,7 +28,7 @@ export const resolvePacks = async (
     if (!found) {
       const known = [...shelves.keys()];
       const hint = didYouMean(id, known, `there are ${known.join(', ')}`);
-      flaws.push({ code: 'unknown-pack', at, message: `no pack is called "${id}"`, hint });
+      flaws.push({ code: 'unknown-pack', at, message: `no pack is called ${quoted(id)}`, hint });
       continue;
     }
     const versions = found.map(({ version }) => version);
@@ -35,13 +36,13 @@ export const resolvePacks = async (
     const shelf = found.find((one) => one.version === version);
     if (!shelf) {
       const message = isRange(range)
-        ? `no version of ${id} is in ${range}`
-        : `"${range}" is not a version or range`;
+        ? `no version of ${id} fits ${quoted(range)}`
+        : `${quoted(range)} is not a version of ${id}`;
       flaws.push({
         code: 'unknown-pack-version',
         at,
         message,
-        hint: `there are ${versions.join(', ')}; write ${id}@${versions[0]}`,
+        hint: `there ${versions.length > 1 ? 'are' : 'is'} ${versions.join(', ')}; write ${id}@${versions[0]}`,
       });
       continue;
     }

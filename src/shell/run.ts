@@ -1,37 +1,48 @@
+import { resolve } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import manifest from '../../package.json' with { type: 'json' };
+import { clean } from '../report/clean.ts';
 import { addCheck } from './commands/check.ts';
 import { addPacks } from './commands/packs.ts';
 import { addSchema } from './commands/schema.ts';
 import type { Io } from './io.ts';
 import { type ExitCode, exitCodes, type Shell } from './shell.ts';
+import { isFolder } from './shop-file.ts';
 
 const examples = `
 Examples:
-  cornerwise check s7.yaml                     findings, steps outstanding, hold points
-  cornerwise check jobs/*.yaml --format json   the same for a script
-  cornerwise packs show position-signals       what a rule pack knows, and on what basis
+  cornerwise check s7.yaml                    findings, steps, hold points
+  cornerwise check jobs/*.yaml --format json  the same for a script
+  cornerwise packs show position-signals      what a pack knows, on what basis
 
-Exit codes: 0 nothing at the fail level, 1 something is, 2 the input or the call is wrong,
-3 a fault in the program itself.`;
+Exit codes: 0 nothing at the fail level, 1 something is, 2 the input or the
+call is wrong, 3 a fault in the program itself.`;
 
 const build = (shell: Shell): Command => {
   const { io } = shell;
   const program = new Command('cornerwise')
     .description('A diagnostic worksheet for electronically controlled, air-levelled suspension.')
-    .version(shell.version, '-V, --version', 'print the version')
-    .helpOption('-h, --help', 'show help')
-    .helpCommand('help [command]', 'show help for a command')
+    .version(shell.version, '-V, --version', 'Print the version.')
+    .helpOption('-h, --help', 'Show help.')
+    .helpCommand('help [command]', 'Show help for a command.')
     .exitOverride()
     .configureOutput({
       writeOut: (text) => io.stdout.write(text),
       writeErr: (text) => io.stderr.write(text),
       getOutHelpWidth: () => Math.min(io.stdout.columns ?? 80, 100),
       getErrHelpWidth: () => Math.min(io.stdout.columns ?? 80, 100),
-      outputError: (text, write) => write(text.replace(/^error: /u, 'cornerwise: ')),
+      // It repeats what was typed, and that may hold anything.
+      outputError: (text, write) => write(clean(text.replace(/^error: /u, 'cornerwise: '))),
     })
     .showHelpAfterError('(cornerwise --help shows how to call it)')
-    .addHelpText('after', examples);
+    .addHelpText('after', examples)
+    .hook('preAction', async (_, action) => {
+      const { rules = [] } = action.opts<{ readonly rules?: readonly string[] }>();
+      for (const folder of rules) {
+        if (!(await isFolder(resolve(io.cwd, folder))))
+          action.error(`error: there is no rule folder ${folder}`);
+      }
+    });
   addCheck(program, shell);
   addPacks(program, shell);
   addSchema(program, shell);

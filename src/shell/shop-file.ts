@@ -1,9 +1,11 @@
-import { access } from 'node:fs/promises';
+import { access, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { decode } from '../input/decode.ts';
-import type { Problem } from '../input/problem.ts';
+import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
+import type { PackRef } from '../input/read-job.ts';
 import { readShop, type Shop } from '../input/shop.ts';
 import type { Io } from './io.ts';
+import { readFailure } from './read-failure.ts';
 
 export const shopFileName = 'cornerwise.yaml';
 
@@ -12,11 +14,24 @@ export interface FoundShop {
   /** Its rule folders, as absolute paths. */
   readonly folders: readonly string[];
   readonly problems: readonly Problem[];
+  /** The packs that it names for jobs that name none. */
+  readonly packs: readonly PackRef[];
+  /** Places flaws in the shop file's text. */
+  readonly locate: (flaws: readonly LocatedFlaw[]) => Problem[];
 }
+
+const none: FoundShop = { shop: null, folders: [], problems: [], packs: [], locate: () => [] };
 
 const exists = async (path: string): Promise<boolean> =>
   access(path).then(
     () => true,
+    () => false,
+  );
+
+/** Whether a path is a folder that can be looked into. */
+export const isFolder = async (path: string): Promise<boolean> =>
+  stat(path).then(
+    (found) => found.isDirectory(),
     () => false,
   );
 
@@ -28,13 +43,39 @@ export const findShopFile = async (folder: string): Promise<string | null> => {
   return above === folder ? null : findShopFile(above);
 };
 
-/** Reads the shop file that holds for jobs in a folder; none is no mistake. */
+const missingFolders = async (rules: readonly PackRef[], from: string): Promise<LocatedFlaw[]> => {
+  const flaws = rules.map(async ({ ref, at }): Promise<LocatedFlaw[]> => {
+    if (await isFolder(resolve(from, ref))) return [];
+    const hint = 'rule folders are named from where this file lies';
+    return [{ code: 'file-not-found', at, message: `there is no rule folder ${ref}`, hint }];
+  });
+  return (await Promise.all(flaws)).flat();
+};
+
+/** Reads the shop file that holds for jobs in a folder; none is no mistake, and neither is one that says nothing. */
 export const shopFor = async (folder: string, io: Io): Promise<FoundShop> => {
   const path = await findShopFile(folder);
-  if (path === null) return { shop: null, folders: [], problems: [] };
-  const decoded = decode(await io.readFile(path));
-  if ('problem' in decoded)
-    return { shop: null, folders: [], problems: [{ ...decoded.problem, file: path }] };
-  const { shop, problems } = readShop(decoded.text, path);
-  return { shop, folders: shop?.rules.map((rules) => resolve(dirname(path), rules)) ?? [], problems };
+  if (path === null) return none;
+  let bytes: Uint8Array;
+  try {
+    bytes = await io.readFile(path);
+  } catch (error) {
+    return { ...none, problems: [{ ...readFailure(error, shopFileName), file: path }] };
+  }
+  const decoded = decode(bytes);
+  if ('problem' in decoded) {
+    const { problem } = decoded;
+    return problem.code === 'file-empty' ? none : { ...none, problems: [{ ...problem, file: path }] };
+  }
+  const { shop, problems, packRefs, ruleRefs } = readShop(decoded.text, path);
+  const place = (flaws: readonly LocatedFlaw[]): Problem[] => locate(decoded.text, flaws, path);
+  const from = dirname(path);
+  const missing = place(await missingFolders(ruleRefs, from));
+  return {
+    shop,
+    folders: ruleRefs.map(({ ref }) => resolve(from, ref)),
+    problems: [...problems, ...missing],
+    packs: packRefs,
+    locate: place,
+  };
 };

@@ -1,4 +1,5 @@
 import type { Tier } from '../pack.ts';
+import { combine } from '../readings/estimate.ts';
 import type { Limits } from '../readings/verdict.ts';
 import { type Kind, quantitySchema } from './kind.ts';
 import { measuring, missing, newestOf } from './measuring.ts';
@@ -38,6 +39,8 @@ export const chargingWindow: Kind = {
     cells: { type: 'integer', minimum: 1, maximum: 24 },
     'hold-inside': { type: 'array', items: quantitySchema, minItems: 2, maxItems: 2 },
     tiers: tiersSchema,
+    /** Tiers for a generator that is told what to give: they do not shift, and mostly want a heavy load. */
+    managed: tiersSchema,
   },
   required: [
     'of',
@@ -54,6 +57,7 @@ export const chargingWindow: Kind = {
     const temperature = readChannel(raw.temperature, ['temperature'], scope);
     const unit = channel?.unit ?? 'V';
     const tiers = readTiers(raw.tiers, unit, scope);
+    const managed = raw.managed === undefined ? [] : readTiers(raw.managed, unit, scope, 'managed');
     const inside = raw['hold-inside'] as unknown[];
     const compensation: Compensation = {
       slope:
@@ -70,6 +74,7 @@ export const chargingWindow: Kind = {
       limits: [
         ...tierLines(tiers, `${unit} at ${compensation.at} °C`),
         `shift: ${(compensation.slope * 1000).toFixed(0)} mV per °C`,
+        ...tierLines(managed, `${unit} with managed charging`),
       ],
       tiers,
       subjects: () => [{ name: id, channels: [id] }],
@@ -77,6 +82,20 @@ export const chargingWindow: Kind = {
         const snapshot = newestOf(occasion);
         const taken = take(snapshot, id, scene, check);
         if (!taken.ok) return missing(taken.missing);
+        const { charging } = scene.job.vehicle;
+        if (charging === null) return missing({ why: 'vehicle-not-stated', what: 'charging' });
+        if (charging === 'managed') {
+          if (managed.length === 0) return missing({ why: 'no-limits', what: `${charging} charging` });
+          return {
+            taken: true,
+            value: taken.estimate.value,
+            unit: taken.estimate.unit,
+            spread: combine([{ estimate: taken.estimate, sensitivity: 1 }]),
+            scatterFrom: taken.estimate.scatterFrom,
+            count: taken.count,
+            tiers: managed,
+          };
+        }
         const battery = batteryTemperature(snapshot, temperature?.id ?? '', scene);
         const by = compensation.slope * (battery.celsius - compensation.at);
         return againstShifted(

@@ -49,7 +49,7 @@ export const readBasis = (raw: RawBasis, path: Path, flaw: (flaw: Flaw) => void)
   return { kind: raw.kind, source: raw.note ?? null };
 };
 
-const conditionsSchema: Schema = {
+export const conditionsSchema: Schema = {
   type: 'object',
   additionalProperties: false,
   properties: Object.fromEntries(

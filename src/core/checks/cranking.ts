@@ -41,6 +41,7 @@ export const cranking: Kind = {
       limits: { low, high: null },
       states: null,
       layouts: null,
+      needs: {},
       says: scope.says,
       basis,
     });

@@ -21,6 +21,7 @@ export const equipment: Kind = {
         (capability): Finding => ({
           id: findingId(check.id, capability, null),
           check: check.id,
+          kind: check.kind,
           checkTitle: check.title,
           snapshot: null,
           state: null,

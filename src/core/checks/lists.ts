@@ -35,6 +35,7 @@ export const listFinding = (
   return {
     id: findingId(check.id, said.subject, snapshot.id),
     check: check.id,
+    kind: check.kind,
     checkTitle: check.title,
     snapshot: snapshot.id,
     state: snapshot.state,

@@ -5,7 +5,7 @@ import type { Check, Rule, Scene, Tier } from '../pack.ts';
 import type { Spread } from '../readings/estimate.ts';
 import { settle } from '../readings/settle.ts';
 import type { UnitName } from '../readings/units.ts';
-import { inside, type Judgement, judge, type Verdict } from '../readings/verdict.ts';
+import { inside, type Judgement, judge, margin, type Verdict } from '../readings/verdict.ts';
 import { staleSince } from '../steps/staleness.ts';
 import { waiverFor } from './waivers.ts';
 
@@ -34,6 +34,8 @@ export type Outcome =
       readonly remarks?: readonly Remark[];
       /** Never heavier than this. */
       readonly cap?: Weight;
+      /** The channels that were read, where they are not the subject's. */
+      readonly channels?: readonly string[];
     };
 
 export interface Measuring {
@@ -43,6 +45,8 @@ export interface Measuring {
   readonly subjects: (scene: Scene) => readonly Subject[];
   /** Groups of snapshots to judge; each fitting snapshot alone where absent. */
   readonly occasions?: (fitting: readonly Snapshot[]) => readonly Occasion[];
+  /** Why there is nothing to say where snapshots fit and none of them makes an occasion. */
+  readonly withoutOccasion?: Missing;
   readonly measure: (occasion: Occasion, subject: Subject, scene: Scene, check: Check) => Outcome;
 }
 
@@ -74,9 +78,10 @@ const vehicleRulesOut = (check: Check, scene: Scene): Missing | null => {
 };
 
 /** The reason why a snapshot's conditions rule a check out, or null. */
-const conditionsRuleOut = (check: Check, conditions: Conditions): Missing | null => {
-  for (const [condition, wants] of Object.entries(check.needs)) {
-    const is = conditions.words[condition as keyof typeof check.needs];
+const conditionsRuleOut = (check: Check, tiers: readonly Tier[], conditions: Conditions): Missing | null => {
+  const needs = Object.assign({}, check.needs, ...tiers.map((tier) => tier.needs)) as Check['needs'];
+  for (const [condition, wants] of Object.entries(needs)) {
+    const is = conditions.words[condition as keyof typeof needs];
     if (is === undefined) return { why: 'condition-not-stated', condition, wants };
     if (is !== wants) return { why: 'condition-differs', condition, wants, is };
   }
@@ -103,7 +108,11 @@ const withServiceData = (
 ): { tiers: readonly Tier[]; used: ReadonlySet<Tier> } => {
   const used = new Set<Tier>();
   let list = [...tiers];
-  for (const data of scene.job.vehicle.serviceData) {
+  // The figures for one corner come last, so that they stand over those for all.
+  const byReach = [...scene.job.vehicle.serviceData].sort(
+    (a, b) => Number(a.of !== null) - Number(b.of !== null),
+  );
+  for (const data of byReach) {
     const fits = data.of === null || data.of === subject.name || subject.channels.includes(data.of);
     if (data.check !== check.id || !fits) continue;
     const replaced = data.weight ? list.find((tier) => tier.weight === data.weight) : list.at(-1);
@@ -128,10 +137,52 @@ interface TierResult extends Judgement {
 }
 
 /** The heaviest tier that is out, else the heaviest too close to call, else within against the tightest. */
-const decide = (results: readonly TierResult[]): TierResult | undefined =>
-  results.find(({ verdict }) => verdict === 'out') ??
-  results.find(({ verdict }) => verdict === 'too-close') ??
-  results.at(-1);
+const decide = (
+  tiers: readonly Tier[],
+  value: number,
+  expanded: number,
+  check: Check,
+): TierResult | undefined => {
+  const results = tiers.map((tier) => ({ tier, ...judge(value, expanded, tier.limits, check.decision) }));
+  return (
+    results.find(({ verdict }) => verdict === 'out') ??
+    results.find(({ verdict }) => verdict === 'too-close') ??
+    results.at(-1)
+  );
+};
+
+const severity: Readonly<Record<TierResult['verdict'], number>> = { out: 0, 'too-close': 1, within: 2 };
+
+/**
+ * The worse of several values of one subject: the heavier verdict, and of two alike the one that comes nearer to a
+ * limit or goes further beyond it.
+ */
+export const worst = <T extends { readonly value: number; readonly expanded: number }>(
+  values: readonly [T, ...T[]],
+  tiers: readonly Tier[],
+  state: State,
+  subject: Subject,
+  scene: Scene,
+  check: Check,
+): T => {
+  const own = withServiceData(fittingTiers(tiers, state, scene), check, subject, scene).tiers;
+  const ranked = values.map((one) => {
+    const result = decide(own, one.value, one.expanded, check);
+    const room = result ? margin(one.value, result.tier.limits) : null;
+    return {
+      one,
+      rank: result ? [severity[result.verdict], weightOrder[result.tier.weight]] : [3, 3],
+      room: room ?? Number.POSITIVE_INFINITY,
+    };
+  });
+  const [first] = ranked.sort(
+    (a, b) =>
+      (a.rank[0] ?? 0) - (b.rank[0] ?? 0) ||
+      (a.rank[1] ?? 0) - (b.rank[1] ?? 0) ||
+      (a.room < b.room ? -1 : 1),
+  );
+  return first?.one ?? values[0];
+};
 
 /** A weight that is no heavier than `cap`. */
 const capped = (weight: Weight, cap: Weight | undefined): Weight =>
@@ -157,6 +208,7 @@ export const notTaken = (
 ): Finding => ({
   id: findingId(check.id, subject.name, null),
   check: check.id,
+  kind: check.kind,
   checkTitle: check.title,
   snapshot: null,
   state: null,
@@ -191,24 +243,24 @@ const judged = (
   const snapshot = newestOf(occasion);
   const expanded = (outcome.factor ?? 2) * outcome.spread.total;
   const own = withServiceData(fittingTiers(outcome.tiers, snapshot.state, scene), check, subject, scene);
-  const best = decide(
-    own.tiers.map((tier) => ({ tier, ...judge(outcome.value, expanded, tier.limits, check.decision) })),
-  );
+  const best = decide(own.tiers, outcome.value, expanded, check);
   if (!best) return null;
   const { tier, verdict, side } = best;
+  const channels = outcome.channels ?? subject.channels;
   const oldest = occasion[0] ?? snapshot;
-  const stale = staleSince(scene.job.log, scene.channels, subject.channels, oldest.stamp.at) !== null;
+  const stale = staleSince(scene.job.log, scene.channels, channels, oldest.stamp.at) !== null;
   const measured: Measured = { value: outcome.value, unit: outcome.unit, expanded };
   const remarks: Remark[] = [...(outcome.remarks ?? [])];
   if (own.used.has(tier)) remarks.push({ kind: 'service-data', source: tier.basis.source ?? '' });
   return {
     id: findingId(check.id, subject.name, snapshot.id),
     check: check.id,
+    kind: check.kind,
     checkTitle: check.title,
     snapshot: snapshot.id,
     state: snapshot.state,
     subject: subject.name,
-    channels: subject.channels,
+    channels,
     verdict,
     weight: capped(tier.weight, outcome.cap),
     current: newest && !stale,
@@ -243,7 +295,8 @@ const judgeSubject = (check: Check, parts: Measuring, scene: Scene, subject: Sub
     ({ state }) => check.states.includes(state) && fittingTiers(parts.tiers, state, scene).length > 0,
   );
   const occasions = parts.occasions?.(fitting) ?? fitting.map((snapshot) => [snapshot]);
-  const reasons: Missing[] = [];
+  const reasons: Missing[] =
+    fitting.length > 0 && occasions.length === 0 && parts.withoutOccasion ? [parts.withoutOccasion] : [];
   const findings: Finding[] = [];
   const judgedStates = new Set<State>();
   // Newest first, so that the first judgement of a state is its newest one.
@@ -251,7 +304,8 @@ const judgeSubject = (check: Check, parts: Measuring, scene: Scene, subject: Sub
     const { state, conditions } = newestOf(occasion);
     const outcome = parts.measure(occasion, subject, scene, check);
     // A reading that was never taken is the plainer reason, so the conditions are asked only of those that were.
-    const against = outcome.taken ? conditionsRuleOut(check, conditions) : null;
+    const fits = outcome.taken ? fittingTiers(outcome.tiers, state, scene) : [];
+    const against = outcome.taken ? conditionsRuleOut(check, fits, conditions) : null;
     if (!outcome.taken || against) {
       reasons.unshift(against ?? (outcome as { missing: Missing }).missing);
       continue;

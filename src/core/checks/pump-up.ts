@@ -1,6 +1,7 @@
 import type { Snapshot } from '../job.ts';
 import { fitLine } from '../readings/line-fit.ts';
 import { rectangular, resolutionUncertainty, rootSumSquares } from '../readings/statistics.ts';
+import { studentFactor } from '../readings/student.ts';
 import type { UnitName } from '../readings/units.ts';
 import type { Kind } from './kind.ts';
 import { measuring, missing, type Occasion } from './measuring.ts';
@@ -14,15 +15,20 @@ const ratePerMinute: Partial<Readonly<Record<UnitName, UnitName>>> = {
   kPa: 'kPa/min',
 };
 
-/** Runs of neighbouring snapshots in each of which the compressor runs; one snapshot alone is kept, to say so. */
-const compressorRuns = (snapshots: readonly Snapshot[]): Occasion[] => {
+/**
+ * Runs of neighbouring snapshots in each of which the compressor runs; one snapshot alone is kept, to say so. A
+ * snapshot without the compressor ends a run even where it lacks the pressure.
+ */
+const compressorRuns = (snapshots: readonly Snapshot[], key: string): Occasion[] => {
   const runs: Snapshot[][] = [];
   let open = false;
   for (const snapshot of snapshots) {
     const on = snapshot.conditions.words.compressor === 'on';
-    if (on && open) runs.at(-1)?.push(snapshot);
-    else if (on) runs.push([snapshot]);
-    open = on;
+    if (!on) open = false;
+    if (!on || !snapshot.readings.has(key)) continue;
+    if (open) runs.at(-1)?.push(snapshot);
+    else runs.push([snapshot]);
+    open = true;
   }
   return runs;
 };
@@ -46,7 +52,8 @@ export const pumpUp: Kind = {
       limits: tierLines(tiers, unit),
       tiers,
       subjects: () => [{ name: id, channels: [id] }],
-      occasions: (fitting) => compressorRuns(fitting.filter(({ readings }) => readings.has(id))),
+      withoutOccasion: { why: 'too-few-snapshots', wants: 2, condition: 'compressor: on' },
+      occasions: (fitting) => compressorRuns(fitting, id),
       measure: (occasion, _subject, scene, check) => {
         const first = occasion[0];
         const wants = { why: 'too-few-snapshots', wants: 2, condition: 'compressor: on' } as const;
@@ -66,12 +73,18 @@ export const pumpUp: Kind = {
         );
         const fromScatter = Math.max(...estimates.map(({ scatter }) => scatter)) / Math.sqrt(line.sxx);
         const fromClock = (Math.abs(line.slope) * clock) / Math.sqrt(line.sxx);
-        const scatter = Math.max(rootSumSquares([fromScatter, fromClock]), line.slopeError ?? 0);
+        const propagated = rootSumSquares([fromScatter, fromClock]);
+        const fitted = line.slopeError ?? 0;
+        const student = studentFactor(Math.max(1, occasion.length - 2));
+        // The larger of what the readings leave open and what the points' own scatter says, each with its factor.
+        const byFit = student * fitted > 2 * propagated;
+        const scatter = byFit ? fitted : propagated;
         const accuracy = rectangular((estimates[0]?.gain ?? 0) * line.slope);
         return {
           taken: true,
           value: line.slope,
           unit,
+          factor: byFit ? student : 2,
           spread: { scatter, accuracy, total: rootSumSquares([scatter, accuracy]) },
           scatterFrom: 'resolution',
           count: occasion.length,

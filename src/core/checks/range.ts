@@ -1,25 +1,30 @@
-import type { Snapshot } from '../job.ts';
+import type { Reading, Snapshot } from '../job.ts';
 import type { Check, Scene, Tier } from '../pack.ts';
-import { combine } from '../readings/estimate.ts';
-import { margin } from '../readings/verdict.ts';
+import { combine, type Estimate } from '../readings/estimate.ts';
+import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { Kind } from './kind.ts';
-import { fittingTiers, measuring, missing, type Outcome, type Subject, subjectsOf } from './measuring.ts';
+import { measuring, missing, type Outcome, type Subject, subjectsOf, worst } from './measuring.ts';
 import { readChannels } from './parameters.ts';
 import { estimateOf, take, unitOf } from './take.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
-/** A signal that jumps is judged by the end that comes nearer to a limit, or goes further beyond one. */
+/** A signal that jumps is judged by its worse end. */
 const worseEnd = (
-  scene: Scene,
+  reading: Extract<Reading, { kind: 'span' }>,
   key: string,
-  reading: Extract<ReturnType<Snapshot['readings']['get']>, { kind: 'span' }>,
   tiers: readonly Tier[],
-) => {
-  const [low, high] = [reading.low, reading.high].map((end) => estimateOf(scene, key, [end], reading.by));
-  const room = (value: number): number =>
-    Math.min(...tiers.map(({ limits }) => margin(value, limits) ?? Number.POSITIVE_INFINITY));
-  if (!low || !high) throw new Error('a span has two ends');
-  return room(low.value) < room(high.value) ? low : high;
+  snapshot: Snapshot,
+  subject: Subject,
+  scene: Scene,
+  check: Check,
+): Estimate => {
+  const end = (typed: TypedValue) => {
+    const estimate = estimateOf(scene, key, [typed], reading.by);
+    const expanded = 2 * combine([{ estimate, sensitivity: 1 }]).total;
+    return { estimate, value: estimate.value, expanded };
+  };
+  const ends = [end(reading.low), end(reading.high)] as const;
+  return worst([...ends], tiers, snapshot.state, subject, scene, check).estimate;
 };
 
 const measure =
@@ -33,7 +38,7 @@ const measure =
       reading?.kind === 'span'
         ? {
             ok: true as const,
-            estimate: worseEnd(scene, key, reading, fittingTiers(tiers, snapshot.state, scene)),
+            estimate: worseEnd(reading, key, tiers, snapshot, subject, scene, check),
             count: 1,
           }
         : take(snapshot, key, scene, check);
@@ -46,6 +51,8 @@ const measure =
       scatterFrom: taken.estimate.scatterFrom,
       count: taken.count,
       tiers,
+      remarks:
+        reading?.kind === 'span' ? [{ kind: 'jumps', low: reading.low.text, high: reading.high.text }] : [],
     };
   };
 

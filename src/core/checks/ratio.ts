@@ -60,6 +60,7 @@ export const ratio: Kind = {
           scatterFrom: x.scatterFrom,
           count: signal.count,
           tiers,
+          channels: keys,
         };
       },
     });

@@ -18,7 +18,15 @@ export const againstShifted = (
 ): Outcome => {
   const own = combine([{ estimate: taken.estimate, sensitivity: 1 }]);
   const accuracy = rootSumSquares([own.accuracy, slope * temperature.standard]);
-  const spread: Spread = { scatter: own.scatter, accuracy, total: rootSumSquares([own.scatter, accuracy]) };
+  const spread: Spread = {
+    ...own,
+    accuracy,
+    total: rootSumSquares([own.scatter, accuracy]),
+    // A temperature that was read is as good as it gets.
+    ...(temperature.remark.kind !== 'temperature-read' && {
+      besides: { standard: Math.abs(slope) * temperature.standard, from: 'temperature' as const },
+    }),
+  };
   return {
     taken: true,
     value: taken.estimate.value,

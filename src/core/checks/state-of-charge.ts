@@ -58,10 +58,23 @@ const readTables = (raw: unknown, scope: KindScope): Map<string, Table> =>
     ),
   );
 
-const readFreezing = (raw: unknown, scope: KindScope): { gravity: Points; celsius: Points } | null => {
+interface Freezing {
+  readonly gravity: Points;
+  readonly celsius: Points;
+  /** Its basis in words. */
+  readonly note: string;
+}
+
+const readFreezing = (raw: unknown, scope: KindScope): Freezing | null => {
   if (raw === undefined) return null;
-  const tables = raw as { 'specific-gravity': unknown; 'freezes-at': unknown };
+  const tables = raw as {
+    'specific-gravity': unknown;
+    'freezes-at': unknown;
+    basis: Parameters<typeof readBasis>[0];
+  };
+  const { kind, source } = readBasis(tables.basis, ['freezing', 'basis'], scope.flaw);
   return {
+    note: source === null ? kind : `${kind}: ${source}`,
     // Specific gravity is a bare ratio; it is carried as a percentage only because packs know that unit.
     gravity: readPoints(tables['specific-gravity'], ['%', '%'], ['freezing', 'specific-gravity'], scope),
     celsius: readPoints(tables['freezes-at'], ['%', '°C'], ['freezing', 'freezes-at'], scope),
@@ -112,6 +125,7 @@ export const stateOfCharge: Kind = {
           const text = points.map(([volts, percent]) => `${volts} V ${percent} %`).join(', ');
           return `${battery}: ${text} (${basis.kind}${basis.source ? `: ${basis.source}` : ''})`;
         }),
+        ...(freezing ? [`a flat battery freezes: ${freezing.note}`] : []),
       ],
       tiers,
       subjects: () => [{ name: id, channels: [id] }],
@@ -130,7 +144,13 @@ export const stateOfCharge: Kind = {
         // The band is an expanded uncertainty (k = 2) of the tables themselves; the meter's comes on top.
         const accuracy = rootSumSquares([band / 2, charge.slope * volts.accuracy]);
         const scatter = Math.abs(charge.slope) * volts.scatter;
-        const spread: Spread = { scatter, accuracy, total: rootSumSquares([accuracy, scatter]) };
+        const spread: Spread = {
+          scatter,
+          accuracy,
+          total: rootSumSquares([accuracy, scatter]),
+          perReading: { sensitivity: Math.abs(charge.slope), unit: taken.estimate.unit },
+          besides: { standard: band / 2, from: 'table' },
+        };
         const celsius = batteryTemperature(snapshot, temperature?.id ?? '', scene);
         return {
           taken: true,

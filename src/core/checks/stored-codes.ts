@@ -77,7 +77,15 @@ export const storedCodes: Kind = {
           ({ codes }) =>
             codes?.length
               ? codes.map((code) => say(code, params, scene))
-              : [{ subject: 'codes', verdict: 'within', weight: 'hold', words: null, remarks: [] }],
+              : [
+                  {
+                    subject: 'codes',
+                    verdict: 'within',
+                    weight: 'hold',
+                    words: 'the list is empty',
+                    remarks: [],
+                  },
+                ],
         );
         const nothing = { name: 'codes', channels: [] };
         return findings.length > 0

@@ -3,7 +3,7 @@ import type { Snapshot } from '../job.ts';
 import type { Scene } from '../pack.ts';
 import { combine, estimate } from '../readings/estimate.ts';
 import { rectangular, rootSumSquares } from '../readings/statistics.ts';
-import { convert } from '../readings/units.ts';
+import { convert, convertSpan } from '../readings/units.ts';
 import { estimateOf, instrumentNamed } from './take.ts';
 
 export interface Temperature {
@@ -23,7 +23,7 @@ export const batteryTemperature = (snapshot: Snapshot, channel: string, scene: S
   if (reading?.kind === 'values') {
     const taken = estimateOf(scene, channel, reading.values, reading.by);
     const celsius = convert(taken.value, taken.unit, '°C');
-    const standard = combine([{ estimate: taken, sensitivity: 1 }]).total;
+    const standard = convertSpan(combine([{ estimate: taken, sensitivity: 1 }]).total, taken.unit, '°C');
     return { celsius, standard, remark: { kind: 'temperature-read', celsius } };
   }
   const { air } = snapshot.conditions;

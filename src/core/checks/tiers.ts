@@ -5,7 +5,7 @@ import type { Says, Tier } from '../pack.ts';
 import { formatNumber } from '../readings/format-number.ts';
 import type { UnitName } from '../readings/units.ts';
 import type { Limits } from '../readings/verdict.ts';
-import { basisSchema, readBasis, saysSchema } from './common.ts';
+import { basisSchema, conditionsSchema, readBasis, saysSchema } from './common.ts';
 import { type KindScope, quantitySchema, type Schema } from './kind.ts';
 import { readQuantity } from './parameters.ts';
 
@@ -28,6 +28,7 @@ export const tiersSchema: Schema = {
       ...limitProperties,
       in: { type: 'array', items: { enum: [...states] }, minItems: 1 },
       layouts: { type: 'array', items: { enum: [...layouts] }, minItems: 1 },
+      needs: conditionsSchema,
       says: saysSchema,
       basis: basisSchema,
     },
@@ -64,20 +65,22 @@ interface RawTier extends RawLimits {
   readonly weight: Weight;
   readonly in?: readonly State[];
   readonly layouts?: readonly Layout[];
+  readonly needs?: Tier['needs'];
   readonly says?: Says;
   readonly basis?: Parameters<typeof readBasis>[0];
 }
 
 /** Reads `tiers`, each with the check's words and basis where it has none of its own. */
-export const readTiers = (raw: unknown, unit: UnitName, scope: KindScope): Tier[] =>
+export const readTiers = (raw: unknown, unit: UnitName, scope: KindScope, key = 'tiers'): Tier[] =>
   (raw as RawTier[]).map((tier, index) => {
-    const path = ['tiers', index];
+    const path = [key, index];
     const basis: Basis = tier.basis ? readBasis(tier.basis, [...path, 'basis'], scope.flaw) : scope.basis;
     return {
       weight: tier.weight,
       limits: readLimits(tier, unit, path, scope),
       states: tier.in ?? null,
       layouts: tier.layouts ?? null,
+      needs: tier.needs ?? {},
       says: { ...scope.says, ...tier.says },
       basis,
     };
@@ -93,7 +96,8 @@ export const limitsText = ({ low, high }: Limits, unit: string): string => {
 
 /** A line a tier, for `packs show`. */
 export const tierLines = (tiers: readonly Tier[], unit: string): string[] =>
-  tiers.map(({ weight, limits, states: only, layouts: fits }) => {
-    const where = [...(only ?? []), ...(fits ?? [])].join(', ');
+  tiers.map(({ weight, limits, states: only, layouts: fits, needs }) => {
+    const wants = Object.entries(needs).map(([name, word]) => `${name} ${word}`);
+    const where = [...(only ?? []), ...(fits ?? []), ...wants].join(', ');
     return `${weight}: ${limitsText(limits, unit)}${where && ` (${where})`}`;
   });

@@ -54,6 +54,10 @@ export interface Spread {
   readonly scatter: number;
   readonly accuracy: number;
   readonly total: number;
+  /** What the last digit of the readings does to the result, where that is not one to one. */
+  readonly perReading?: { readonly sensitivity: number; readonly unit: UnitName };
+  /** The part of `accuracy` that no instrument of this reading has: an uncertain temperature, a table's own band. */
+  readonly besides?: { readonly standard: number; readonly from: 'temperature' | 'table' };
 }
 
 /**
@@ -72,5 +76,12 @@ export const combine = (terms: readonly Term[]): Spread => {
   const accuracy = rootSumSquares(
     [...offsets].map(([name, offset]) => rectangular(Math.abs(offset) + Math.abs(gains.get(name) ?? 0))),
   );
-  return { scatter, accuracy, total: rootSumSquares([scatter, accuracy]) };
+  const unit = terms[0]?.estimate.unit;
+  const sensitivity = rootSumSquares(terms.map((term) => term.sensitivity));
+  return {
+    scatter,
+    accuracy,
+    total: rootSumSquares([scatter, accuracy]),
+    ...(unit && { perReading: { sensitivity, unit } }),
+  };
 };

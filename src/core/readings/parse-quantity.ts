@@ -8,11 +8,13 @@ export interface TypedValue {
   readonly text: string;
 }
 
-/** Why a text is not a quantity; `expected` and `suggestion` are ready to be shown. */
+/** Why a text is not a quantity, and what to write; both are ready to be shown. */
 export interface QuantityFault {
   readonly code: 'decimal-comma' | 'leading-zero' | 'not-a-number' | 'unknown-unit' | 'wrong-unit';
   readonly message: string;
   readonly hint: string;
+  /** A unit that is not one of these: the nearest may be offered before the hint. */
+  readonly typed?: { readonly word: string; readonly known: readonly string[] };
 }
 
 export type Parsed<T> =
@@ -20,7 +22,7 @@ export type Parsed<T> =
   | { readonly ok: false; readonly fault: QuantityFault };
 
 const number = /^([+-]?)(\d+)(?:\.(\d+))?\s*(.*)$/u;
-const comma = /^([+-]?\d+),(\d+)(.*)$/u;
+const comma = /^[+-]?\d+,\d/u;
 
 const fault = (
   code: QuantityFault['code'],
@@ -30,6 +32,15 @@ const fault = (
   ok: false,
   fault: { code, message, hint },
 });
+
+/** What a comma between digits may have meant: a decimal point, or groups of three digits. */
+const withoutComma = (text: string): string => {
+  const grouped = /^[+-]?\d{1,3}(?:,\d{3})+(?![\d,])/u.test(text);
+  const joined = text.replaceAll(',', '');
+  if (!grouped) return `write ${shown(text.replace(',', '.'))}`;
+  const asPoint = text.replace(',', '.');
+  return /,.*[.,]/u.test(text) ? `write ${shown(joined)}` : `write ${shown(joined)} or ${shown(asPoint)}`;
+};
 
 const shown = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
 
@@ -41,14 +52,8 @@ const shown = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)
 export const parseQuantity = (typed: string, unit: UnitName): Parsed<TypedValue> => {
   const text = typed.trim().replace(/^\u2212/u, '-');
   const example = `2.48 ${unit}`;
-  const withComma = comma.exec(text);
-  if (withComma) {
-    const [, whole, decimals, tail] = withComma;
-    return fault(
-      'decimal-comma',
-      `"${shown(text)}" has a decimal comma`,
-      `write ${whole}.${decimals}${tail}`,
-    );
+  if (comma.test(text)) {
+    return fault('decimal-comma', `"${shown(text)}" has a decimal comma`, withoutComma(text));
   }
   const match = number.exec(text);
   if (!match) {
@@ -59,7 +64,15 @@ export const parseQuantity = (typed: string, unit: UnitName): Parsed<TypedValue>
     );
   }
   const [, sign = '', whole = '', decimals = '', tail = ''] = match;
-  if (/^[eE][+-]?\d/u.test(tail) || /^[._\d]/u.test(tail)) {
+  if (/^\d/u.test(tail)) {
+    const together = `${sign}${whole}${text.slice(sign.length + whole.length).replace(/\s+(?=\d)/gu, '')}`;
+    return fault(
+      'not-a-number',
+      `"${shown(text)}" has a blank between its digits`,
+      `write ${shown(together)} if it is one number`,
+    );
+  }
+  if (/^[eE][+-]?\d/u.test(tail) || /^[._]|^x[\da-f]/iu.test(tail)) {
     return fault(
       'not-a-number',
       `"${shown(text)}" is not a plain number`,
@@ -71,17 +84,22 @@ export const parseQuantity = (typed: string, unit: UnitName): Parsed<TypedValue>
     return fault(
       'leading-zero',
       `"${shown(text)}" starts with a zero that means nothing`,
-      `write ${without}`,
+      `write ${shown(without)}`,
     );
   }
   const given = tail === '' ? unit : findUnit(tail);
-  const right = unitsOf(quantityOf(unit)).join(', ');
+  const right = unitsOf(quantityOf(unit));
   if (given === null) {
-    return fault('unknown-unit', `"${shown(tail)}" is not a unit known here`, `use one of ${right}`);
+    const wrong = fault(
+      'unknown-unit',
+      `"${shown(tail)}" is not a unit known here`,
+      `it can be ${right.join(', ')}`,
+    );
+    return { ok: false, fault: { ...wrong.fault, typed: { word: tail, known: right } } };
   }
   if (quantityOf(given) !== quantityOf(unit)) {
     const message = `${given} measures ${quantityOf(given)}, and a ${quantityOf(unit)} is wanted here`;
-    return fault('wrong-unit', message, `use one of ${right}`);
+    return fault('wrong-unit', message, `it can be ${right.join(', ')}`);
   }
   const value = Number(`${sign}${whole}.${decimals || '0'}`);
   if (!Number.isFinite(value) || whole.length > 15) {

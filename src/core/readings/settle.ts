@@ -1,19 +1,67 @@
 import type { Spread } from './estimate.ts';
+import type { UnitName } from './units.ts';
 import { type Limits, margin } from './verdict.ts';
 
-/** What would turn a too-close finding into a verdict. */
+/** What would turn a too-close finding into a verdict. Figures are in `unit`, that of the readings behind the result. */
 export type Settle =
-  | { readonly how: 'finer-reading'; readonly placeValue: number }
+  | { readonly how: 'finer-reading'; readonly placeValue: number; readonly unit: UnitName | null }
   | { readonly how: 'repeat'; readonly times: number }
-  | { readonly how: 'better-instrument'; readonly halfWidth: number }
+  | { readonly how: 'better-instrument'; readonly halfWidth: number; readonly unit: UnitName | null }
   /** The limits are closer together than the instrument can tell apart. */
-  | { readonly how: 'instrument-too-coarse'; readonly halfWidth: number }
+  | { readonly how: 'instrument-too-coarse'; readonly halfWidth: number; readonly unit: UnitName | null }
+  /** What is not known of the temperature hides the rest. */
+  | { readonly how: 'read-temperature' }
+  /** The published figures themselves are no finer. */
+  | { readonly how: 'table-too-coarse' }
   | { readonly how: 'on-the-limit' };
 
 /** One significant digit, rounded down, so that the advice is enough. */
 const roundDown = (value: number): number => {
+  if (value <= 0) return 0;
   const decade = 10 ** Math.floor(Math.log10(value));
   return Math.floor(value / decade + 1e-9) * decade;
+};
+
+/** The share of the room that an instrument may take, so that something is left for its last digit. */
+const instrumentShare = 0.9;
+
+/** Repeats that somebody might still take. */
+const manyRepeats = 30;
+
+/** What the remedies below work with: standard uncertainties in the unit of the result. */
+interface Situation extends Spread {
+  /** What U/2 must come down to. */
+  readonly target: number;
+  readonly scatterFrom: 'resolution' | 'repeats';
+  readonly count: number;
+  readonly unit: UnitName | null;
+  readonly sensitivity: number;
+}
+
+/** The part of the accuracy that no instrument can win back, where it is the greater one. */
+const beyondInstrument = ({ accuracy, besides }: Spread): Settle | null =>
+  besides && besides.standard > accuracy / Math.SQRT2
+    ? { how: besides.from === 'temperature' ? 'read-temperature' : 'table-too-coarse' }
+    : null;
+
+/** Reading finer or more often, where the accuracy leaves room for it. */
+const lessScatter = (situation: Situation): Settle | null => {
+  const { target, scatter, accuracy, scatterFrom, count, unit, sensitivity } = situation;
+  if (accuracy >= target * 0.95) return null;
+  const left = Math.sqrt(target ** 2 - accuracy ** 2);
+  if (scatterFrom === 'resolution') {
+    const place = (left * Math.sqrt(12)) / sensitivity;
+    return { how: 'finer-reading', placeValue: 10 ** Math.floor(Math.log10(place) + 1e-9), unit };
+  }
+  const times = Math.ceil(count * (scatter / left) ** 2);
+  // Where the scatter is the greater part, a better instrument would not spare the repeats.
+  return times <= manyRepeats || accuracy <= scatter ? { how: 'repeat', times } : null;
+};
+
+const betterInstrument = ({ target, scatter, unit, sensitivity }: Situation): Settle => {
+  const left =
+    scatter < target * instrumentShare ? Math.sqrt(target ** 2 - scatter ** 2) : target * instrumentShare;
+  return { how: 'better-instrument', halfWidth: roundDown((left * Math.sqrt(3)) / sensitivity), unit };
 };
 
 /**
@@ -30,21 +78,20 @@ export const settle = (
   scatterFrom: 'resolution' | 'repeats',
   count: number,
 ): Settle => {
-  const room = Math.abs(margin(value, limits) ?? 0);
   const { low, high } = limits;
-  if (low !== null && high !== null && high - low < 4 * spread.total) {
-    return { how: 'instrument-too-coarse', halfWidth: roundDown(((high - low) / 4) * Math.sqrt(3)) };
+  const room = Math.abs(margin(value, limits) ?? 0);
+  // U must come down to a little less than the room there is, since a value on the edge of it is still too close.
+  const target = (room / 2) * 0.999;
+  const onTheLimit = target <= spread.total * 0.02;
+  const unit = spread.perReading?.unit ?? null;
+  const sensitivity = spread.perReading?.sensitivity ?? 1;
+  if (low !== null && high !== null && high - low < 4 * spread.accuracy) {
+    const widest = (high - low) / 4;
+    const wanted = onTheLimit ? widest : Math.min(widest, target);
+    const halfWidth = roundDown((wanted * Math.sqrt(3) * instrumentShare) / sensitivity);
+    return beyondInstrument(spread) ?? { how: 'instrument-too-coarse', halfWidth, unit };
   }
-  // U must come down to the room there is; what accuracy already takes of it cannot be won back by reading finer.
-  const target = room / 2;
-  if (target <= spread.total * 0.02) return { how: 'on-the-limit' };
-  const leftForScatter = Math.sqrt(Math.max(0, target ** 2 - spread.accuracy ** 2));
-  if (leftForScatter > 0 && scatterFrom === 'resolution') {
-    return { how: 'finer-reading', placeValue: 10 ** Math.floor(Math.log10(leftForScatter * Math.sqrt(12))) };
-  }
-  if (leftForScatter > 0) {
-    const times = Math.ceil(count * (spread.scatter / leftForScatter) ** 2);
-    if (times <= 30) return { how: 'repeat', times };
-  }
-  return { how: 'better-instrument', halfWidth: roundDown(target * Math.sqrt(3) * 0.9) };
+  if (onTheLimit) return { how: 'on-the-limit' };
+  const situation = { ...spread, target, scatterFrom, count, unit, sensitivity };
+  return lessScatter(situation) ?? beyondInstrument(spread) ?? betterInstrument(situation);
 };

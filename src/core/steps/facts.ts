@@ -1,5 +1,5 @@
 import { counts, type Finding, weightOrder } from '../finding.ts';
-import type { Instant, Job, Snapshot } from '../job.ts';
+import type { Instant, Job, LogEntry, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Step } from '../pack.ts';
 import type { Reason } from '../worksheet.ts';
@@ -33,11 +33,12 @@ export const no = (...reasons: Reason[]): Answer => ({ holds: false, at: null, r
 
 const latest = (snapshots: readonly Snapshot[]): Snapshot | undefined => snapshots.at(-1);
 
-const findingReason = ({ id, checkTitle, subject, stale }: Finding): Reason => ({
+const findingReason = ({ id, checkTitle, subject, state, stale }: Finding): Reason => ({
   kind: 'finding',
   finding: id,
   title: checkTitle,
   subject,
+  state,
   stale,
 });
 
@@ -48,8 +49,13 @@ const meansOf = (finding: Finding): string | null => {
 
 type Asked<K extends Fact['fact']> = Extract<Fact, { fact: K }>;
 
+/** An order that was declined afterwards was never placed, as far as the work goes. */
+const takenBack = (entry: LogEntry, { log }: Job): boolean =>
+  entry.did === 'ordered' &&
+  log.indexOf(entry) < log.findLastIndex(({ did, what }) => did === 'declined' && what === entry.what);
+
 const logged = ({ pattern }: Asked<'log'>, { job }: Ground): Answer => {
-  const entry = job.log.findLast((one) => !one.failed && matches(one, pattern));
+  const entry = job.log.findLast((one) => !one.failed && matches(one, pattern) && !takenBack(one, job));
   if (!entry) return no({ kind: 'not-logged', did: pattern.did, what: pattern.what });
   return yes(entry.stamp.at, { kind: 'logged', did: entry.did, what: entry.what, at: entry.stamp.at });
 };
@@ -135,7 +141,9 @@ const cost = ({ is }: Asked<'cost'>, { job }: Ground): Answer => {
   const { total, authorised, unknown } = costState(job.costs);
   if (is === 'authorised') {
     const newest = job.costs.authorised.map(({ at }) => at);
-    return authorised === null ? no({ kind: 'cost-not-authorised' }) : yes(Math.max(...newest));
+    if (authorised === null) return no({ kind: 'cost-not-authorised' });
+    const at = Math.max(...newest);
+    return yes(at, { kind: 'logged', did: 'authorised', what: 'cost', at });
   }
   const [what] = unknown;
   if (what !== undefined) return no({ kind: 'cost-unknown', what });
@@ -145,12 +153,21 @@ const cost = ({ is }: Asked<'cost'>, { job }: Ground): Answer => {
   return total > authorised + 0.005 ? no({ kind: 'cost-above', total, authorised }) : yes();
 };
 
-/** No stale evidence: everything that was judged and that work has disturbed was read again. */
+/**
+ * No stale evidence: everything that was judged and that work has disturbed was read again. Readings that only a
+ * test asked for, and that were good, need not be.
+ */
 const fresh = (ground: Ground): Answer => {
-  const stale = ground.findings.filter((one) => one.stale && one.newest && one.waived === null);
+  const stale = ground.findings.filter(
+    (one) => one.stale && one.newest && one.waived === null && (one.wanted || one.verdict === 'out'),
+  );
   if (stale.length === 0) return yes();
-  const subjects = [...new Set(stale.map(({ checkTitle, subject }) => `${checkTitle} ${subject}`))];
-  return no({ kind: 'stale-evidence', findings: stale.map(({ id }) => id), subjects });
+  const titles = [...new Set(stale.map(({ checkTitle }) => checkTitle))];
+  const checks = titles.map((title) => {
+    const own = stale.filter(({ checkTitle }) => checkTitle === title).map(({ subject }) => subject);
+    return { title, subjects: [...new Set(own)] };
+  });
+  return no({ kind: 'stale-evidence', checks });
 };
 
 /** Paid access is open now, and for as long as the steps that need it still take. */

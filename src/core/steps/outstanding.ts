@@ -1,4 +1,4 @@
-import type { Channel, HoldPoint, Pack } from '../pack.ts';
+import type { Channel, HoldPoint, Pack, Step } from '../pack.ts';
 import type { WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
 import { answer } from './answer.ts';
 import type { Ground } from './facts.ts';
@@ -7,8 +7,8 @@ import { readingSteps } from './readings-wanted.ts';
 import { type Standing, standing } from './step-state.ts';
 
 /** Whom or what the newest `waiting` entry of a step names, unless something was logged of it since. */
-const waitsForSomebody = (name: string, { job }: Ground): string[] => {
-  const last = job.log.findLast((entry) => entry.what === name);
+const waitsForSomebody = ({ name, id }: Step, { job }: Ground): string[] => {
+  const last = job.log.findLast(({ what }) => what === name || what === id);
   return last?.did === 'waiting' ? [last.waitsFor ?? 'something not named'] : [];
 };
 
@@ -34,7 +34,7 @@ const toWorksheetStep = (
         ...before,
         ...(step.behind !== null && closed.has(step.behind) ? [`hold-point/${step.behind}`] : []),
         ...(unequipped ? [`equipment/${step.needs}`] : []),
-        ...waitsForSomebody(step.name, ground),
+        ...waitsForSomebody(step, ground),
       ]
     : [];
   return {

@@ -12,6 +12,9 @@ interface Wanted {
   readonly stale: Set<string>;
 }
 
+/** The state in which a reading is easiest to take, of those that serve. */
+const easiest: readonly State[] = ['key-on', 'running', 'cranking', 'rest', 'driving'];
+
 const absent = new Set(['no-snapshot', 'no-reading']);
 
 /** Channels that checks still want, by the state to read them in. */
@@ -23,14 +26,14 @@ const wantedByState = (findings: readonly Finding[]): Map<State, Wanted> => {
     return found;
   };
   for (const finding of findings) {
-    const { missing, state, stale, newest, verdict, wanted, channels, waived } = finding;
+    const { missing, state: readIn, stale, newest, verdict, wanted, channels, waived } = finding;
     if (waived !== null || channels.length === 0) continue;
     if (missing && absent.has(missing.why) && 'states' in missing && wanted) {
-      const [first] = missing.states;
-      for (const channel of missing.channels) if (first) at(first).missing.add(channel);
+      const state = easiest.find((one) => missing.states.includes(one));
+      for (const channel of missing.channels) if (state) at(state).missing.add(channel);
     }
-    if (stale && newest && state && (wanted || verdict === 'out')) {
-      for (const channel of channels) at(state).stale.add(channel);
+    if (stale && newest && readIn && (wanted || verdict === 'out')) {
+      for (const channel of channels) at(readIn).stale.add(channel);
     }
   }
   return byState;

@@ -47,7 +47,7 @@ const evidenceFor = (step: Step, ground: Ground): { found: Evidence | null; agai
     entry && !entry.failed ? { at: entry.stamp.at, entry, reasons: [logReason(entry, 'logged')] } : null;
   const told = step.answeredIf === null ? null : answer(step.answeredIf, ground);
   const bySnapshots: Evidence | null = told?.holds
-    ? { at: told.at ?? Number.NEGATIVE_INFINITY, entry: null, reasons: told.reasons }
+    ? { at: told.at ?? ground.asOf, entry: null, reasons: told.reasons }
     : null;
   if (byLog && (!bySnapshots || byLog.at >= bySnapshots.at)) return { found: byLog, against: [] };
   if (bySnapshots) return { found: bySnapshots, against: [] };

@@ -48,7 +48,7 @@ export const jobSchema: Schema = {
       opened: time,
       zone: name,
       status: oneOf(['open', 'waiting', 'closed']),
-      packs: list({ type: 'string' }),
+      packs: { ...list({ type: 'string' }), 'x-expected': 'a list such as [position-signals@1]' },
       vehicle,
       complaint: text,
       distance: map({ in: quantity, out: quantity }),

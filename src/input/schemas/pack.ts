@@ -2,6 +2,7 @@ import { basisSchema, commonProperties, commonRequired } from '../../core/checks
 import { kinds } from '../../core/checks/index.ts';
 import type { Kind, Schema } from '../../core/checks/kind.ts';
 import { codeMeanings, layouts, states } from '../../core/job.ts';
+import type { QuantityKind } from '../../core/readings/units.ts';
 import { marks } from '../../core/steps/condition.ts';
 import {
   conditions,
@@ -15,6 +16,16 @@ import {
   text,
   time,
 } from './shapes.ts';
+
+/** What a channel can measure. */
+export const channelQuantities = [
+  'voltage',
+  'current',
+  'resistance',
+  'pressure',
+  'temperature',
+  'length',
+] as const satisfies readonly QuantityKind[];
 
 const weight = oneOf(['hold', 'look', 'note']);
 const wordOrList: Schema = { type: ['string', 'array'], items: { type: 'string' } };
@@ -119,7 +130,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
         id: name,
         per: oneOf(['corner', 'either']),
         title: name,
-        quantity: oneOf(['voltage', 'current', 'resistance', 'pressure', 'temperature', 'length']),
+        quantity: oneOf(channelQuantities),
         unit: name,
         by: name,
         depends: list(name),

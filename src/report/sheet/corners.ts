@@ -7,27 +7,19 @@ import { oneLine } from '../clean.ts';
 import { distanceText, placesOf, valueText } from '../numbers.ts';
 import type { Style } from '../style.ts';
 import { timeText } from '../times.ts';
-import { grid } from './grid.ts';
+import { grid, wrap } from './grid.ts';
 
 const channel = 'position';
 
 /** Of the checks that judged this corner's own signal in this snapshot, the one whose limit is nearest. */
 const nearestLimit = (findings: readonly Finding[], corner: Corner, snapshot: string): Finding | null => {
-  const own = findings.filter(
-    ({ channels, snapshot: of, measured, limits, subject }) =>
-      subject === corner &&
-      of === snapshot &&
-      measured !== null &&
-      limits !== null &&
-      channels[0] === `${channel}.${corner}` &&
-      channels.length === 1,
-  );
-  const room = (finding: Finding): number =>
-    (finding.limits && finding.measured && margin(finding.measured.value, finding.limits)) ??
-    Number.POSITIVE_INFINITY;
-  const byRange = own.filter(({ limits }) => limits?.low !== null || limits?.high !== null);
+  const room = ({ limits, measured }: Finding): number =>
+    (limits && measured && margin(measured.value, limits)) ?? Number.POSITIVE_INFINITY;
   return (
-    byRange.filter(({ measured }) => measured?.unit === 'V').sort((a, b) => room(a) - room(b))[0] ?? null
+    findings
+      .filter((one) => one.kind === 'range' && one.subject === corner && one.snapshot === snapshot)
+      .filter(({ channels, measured }) => channels[0] === `${channel}.${corner}` && measured !== null)
+      .sort((a, b) => room(a) - room(b))[0] ?? null
   );
 };
 
@@ -61,13 +53,14 @@ export const cornersTable = (sheet: Worksheet, style: Style): string | null => {
     style.text(
       job.vehicle.fitted.includes(corner) ? cell(snapshot, corner, sheet, style) : `${corner}  not fitted`,
     );
-  const head = `Corners (${oneLine(snapshot.id)}, ${snapshot.state}, ${timeText(snapshot.stamp.at, job.zone)}), with the distance to the nearest limit`;
+  const head = `Corners, ${oneLine(snapshot.id)} (${snapshot.state}, ${timeText(snapshot.stamp.at, job.zone)}), distance to the nearest limit`;
   const table = grid(
     [
       ['  front', at('LF'), at('RF')],
       ['  rear', at('LR'), at('RR')],
     ],
-    [9, 34, 34],
+    [8, 33, 33],
   );
-  return `${style.chalk.bold(style.text(head))}\n${table}`;
+  const heading = wrap(style.text(head), style.options.width).map((line) => style.chalk.bold(line));
+  return [...heading, table].join('\n');
 };

@@ -1,6 +1,6 @@
 import { counts, type Finding, weightOrder } from '../../core/finding.ts';
 import { oneLine } from '../clean.ts';
-import { limitsText, spreadText, valueText } from '../numbers.ts';
+import { limitsText, valueAndSpreadText, valueText } from '../numbers.ts';
 import { saysText } from '../says.ts';
 import type { Style } from '../style.ts';
 import { grid } from './grid.ts';
@@ -28,6 +28,7 @@ export const shownFindings = (findings: readonly Finding[], all: boolean): Findi
 
 const label = (finding: Finding): string => {
   if (finding.verdict === 'within') return 'within';
+  if (finding.waived !== null) return 'waived';
   if (finding.verdict === 'too-close') return 'close';
   return `OUT ${finding.weight}`;
 };
@@ -39,9 +40,21 @@ const painted = (finding: Finding, { chalk }: Style): string => {
   return finding.weight === 'look' ? chalk.bold(text) : text;
 };
 
-const where = ({ subject, state, channels }: Finding): string => {
-  const about = channels.length === 1 && channels[0] === subject ? '' : subject;
-  return [about, state ?? ''].filter((part) => part !== '').join(' ');
+/** A channel that is all that a check is about needs no naming. */
+const where = (
+  { check, subject, state, channels }: Finding,
+  subjects: ReadonlyMap<string, Set<string>>,
+): string => {
+  const plain = channels.length === 1 && channels[0] === subject && subjects.get(check)?.size === 1;
+  return [plain ? '' : subject, state ?? ''].filter((part) => part !== '').join(' ');
+};
+
+const subjectsByCheck = (findings: readonly Finding[]): Map<string, Set<string>> => {
+  const subjects = new Map<string, Set<string>>();
+  for (const { check, subject } of findings) {
+    subjects.set(check, (subjects.get(check) ?? new Set()).add(subject));
+  }
+  return subjects;
 };
 
 const basisNote = ({ basis }: Finding): string =>
@@ -51,28 +64,30 @@ const basisNote = ({ basis }: Finding): string =>
 export const findingsTable = (findings: readonly Finding[], style: Style): string => {
   const { options, chalk, text } = style;
   const { width, all } = options;
-  const wide = width >= 100;
-  const marks = 9;
-  const titles = wide ? 26 : 25;
-  const places = wide ? 15 : 14;
-  const readings = 16;
-  const limits = 16;
-  const narrow = [marks, titles, places, readings, width - marks - titles - places - readings - 10];
-  const widths = wide
-    ? [marks, titles, places, readings, limits, width - marks - titles - places - readings - limits - 12]
-    : narrow;
+  // With less room the meaning stands below its finding, across the whole width.
+  const wide = width >= 110;
+  const columns = wide ? [8, 26, 16, 16, 17] : [8, 20, 13, 14, 17];
+  const used = columns.reduce((sum, column) => sum + column + 2, 0);
+  const widths = wide ? [...columns, width - used] : columns;
+  const subjects = subjectsByCheck(findings);
+  let before = '';
   const rows = findings.flatMap((finding) => {
-    const reading = finding.measured
-      ? `${valueText(finding.measured, options)}${wide || all ? ` ${spreadText(finding.measured, options)}` : ''}`
-      : '';
-    const should =
-      finding.limits && finding.measured ? limitsText(finding.limits, finding.measured.unit, options) : '';
-    const meaning = text(
-      oneLine([saysText(finding, options), ...(all ? [basisNote(finding)] : [])].filter(Boolean).join('; ')),
-    );
-    const cells = [painted(finding, style), finding.checkTitle, where(finding), reading, should].map((cell) =>
-      text(cell),
-    );
+    const { measured, limits } = finding;
+    const withSpread = wide || all ? valueAndSpreadText : valueText;
+    const reading = measured ? withSpread(measured, options) : '';
+    const should = limits && measured ? limitsText(limits, measured.unit, options) : '';
+    const notes = [saysText(finding, options), ...(all ? [basisNote(finding)] : [])];
+    const own = text(oneLine(notes.filter((note) => note !== '').join('; ')));
+    // Four corners with one meaning say it once.
+    const meaning = `${finding.check} ${own}` === before ? '' : own;
+    before = `${finding.check} ${own}`;
+    const cells = [
+      painted(finding, style),
+      finding.checkTitle,
+      where(finding, subjects),
+      reading,
+      should,
+    ].map(text);
     if (wide) return [[...cells, meaning]];
     return meaning === '' ? [cells] : [cells, ['', { content: meaning, colSpan: 4 }]];
   });

@@ -37,17 +37,17 @@ export const grid = (rows: readonly (readonly Cell[])[], widths: readonly number
     .join('\n');
 };
 
-/** Wraps a text between words; lines after the first are indented. */
-export const wrap = (text: string, width: number, indent = 0): string[] => {
+/** Wraps a text between words; the first line is indented by `first`, the others by `rest`. */
+export const wrap = (text: string, width: number, first = 0, rest = first): string[] => {
   const lines: string[] = [];
-  let line = '';
+  let line = ' '.repeat(first);
+  let empty = true;
   for (const word of text.split(' ')) {
-    const room = width - (lines.length > 0 ? indent : 0);
-    if (line !== '' && line.length + 1 + word.length > room) {
+    if (!empty && line.length + 1 + word.length > width) {
       lines.push(line);
-      line = word;
-    } else line = line === '' ? word : `${line} ${word}`;
+      line = ' '.repeat(rest) + word;
+    } else line += empty ? word : ` ${word}`;
+    empty = false;
   }
-  lines.push(line);
-  return lines.map((each, index) => (index === 0 ? each : `${' '.repeat(indent)}${each}`));
+  return [...lines, line];
 };

@@ -1,4 +1,4 @@
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { Reason, Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { reasonText } from '../reasons.ts';
 import type { Style } from '../style.ts';
@@ -7,24 +7,50 @@ import { wrap } from './grid.ts';
 /** The most reasons shown for one hold point before the rest are counted. */
 const most = 6;
 
+type FindingReason = Extract<Reason, { kind: 'finding' }>;
+
+/** Findings of one check in one line, with all that it is about. */
+const groupFindings = (findings: readonly FindingReason[]): string[] => {
+  const groups = new Map<string, string[]>();
+  for (const { title, subject, state, stale } of findings) {
+    const tail = stale ? 'out, and not read again since the work' : 'out';
+    const key = `${title}|${tail}`;
+    groups.set(key, [...(groups.get(key) ?? []), [subject, state].filter(Boolean).join(' ')]);
+  }
+  return [...groups].map(([key, subjects]) => {
+    const [title, tail] = key.split('|');
+    return `${title} (${subjects.join(', ')}): ${tail}`;
+  });
+};
+
+/** The steps stand in their own list just above; more than two of them are counted here. */
+const groupSteps = (steps: readonly string[]): readonly string[] =>
+  steps.length > 2 ? [`${steps.length} steps outstanding, as listed above`] : steps;
+
+const reasonLines = (reasons: readonly Reason[], zone: string, all: boolean): readonly string[] => {
+  const findings = reasons.filter((reason) => reason.kind === 'finding');
+  const steps = reasons.filter(({ kind }) => kind === 'step-open').map((reason) => reasonText(reason, zone));
+  const others = reasons.filter(({ kind }) => kind !== 'finding' && kind !== 'step-open');
+  const lines = [
+    ...groupFindings(findings),
+    ...(all ? steps : groupSteps(steps)),
+    ...others.map((reason) => reasonText(reason, zone)),
+  ];
+  if (all || lines.length <= most) return lines;
+  return [...lines.slice(0, most), `and ${lines.length - most} more (--all shows them)`];
+};
+
 /** Each hold point with what it still lacks. */
 export const holdPointsList = (sheet: Worksheet, style: Style): string | null => {
   const { chalk, text, options } = style;
   if (sheet.holdPoints.length === 0) return null;
   const lines = sheet.holdPoints.flatMap(({ title, clear, reasons }) => {
-    const state = clear ? 'clear' : 'NOT CLEAR';
-    const head = `  ${clear ? state.padEnd(10) : chalk.bold(state.padEnd(10))} ${oneLine(title)}`;
-    const texts = reasons.map((reason) => reasonText(reason, sheet.job.zone));
-    const steps = texts.filter((each) => each.startsWith('step outstanding: '));
-    // The steps stand in their own list just above; here they are counted.
-    const grouped =
-      steps.length > 2 && !options.all
-        ? [...texts.filter((each) => !steps.includes(each)), `${steps.length} steps outstanding (above)`]
-        : texts;
-    const shown = options.all ? grouped : grouped.slice(0, most);
-    const rest = grouped.length - shown.length;
-    const all = rest > 0 ? [...shown, `and ${rest} more (--all shows them)`] : shown;
-    return [head, ...all.flatMap((each) => wrap(`             ${oneLine(each)}`, options.width, 15))];
+    const state = clear ? 'clear'.padEnd(10) : chalk.bold('NOT CLEAR'.padEnd(10));
+    const why = reasonLines(reasons, sheet.job.zone, options.all);
+    return [
+      `  ${state} ${oneLine(title)}`,
+      ...why.flatMap((line) => wrap(oneLine(line), options.width, 13, 15)),
+    ];
   });
   return `${chalk.bold('Hold points')}\n${text(lines.join('\n'))}`;
 };

@@ -27,7 +27,7 @@ export const notTakenList = (findings: readonly Finding[], style: Style): string
     const what = [...titles].map(([title, subjects]) =>
       subjects.length > 0 ? `${title} (${subjects.join(' ')})` : title,
     );
-    return wrap(`  ${oneLine(reason)}: ${oneLine(what.join(', '))}`, options.width, 4);
+    return wrap(`${oneLine(reason)}: ${oneLine(what.join(', '))}`, options.width, 2, 4);
   });
   return `${chalk.bold('Not taken')}\n${text(lines.join('\n'))}`;
 };

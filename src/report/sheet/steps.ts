@@ -9,37 +9,48 @@ const telling = new Set<Reason['kind']>([
   'undone',
   'failed',
   'readings-missing',
+  'not-taken',
+  'no-code-list',
   'readings-stale',
   'conditions-wanted',
   'access-closed',
 ]);
 
-const isTelling = (reason: Reason): boolean =>
-  telling.has(reason.kind) ||
-  ((reason.kind === 'not-taken' || reason.kind === 'no-code-list') && reason.tooLate);
+const isTelling = (reason: Reason): boolean => telling.has(reason.kind);
 
 const minutesText = (minutes: number): string => (minutes > 0 ? `${Math.round(minutes)} min` : '');
 
-const waitsText = (step: WorksheetStep, titles: ReadonlyMap<string, string>): string | null => {
-  if (step.waitsFor.length === 0) return null;
-  const names = step.waitsFor.map((id) => {
-    const title = titles.get(id);
-    if (title !== undefined) return title;
-    if (id.startsWith('hold-point/')) return `the hold point "${id.slice('hold-point/'.length)}"`;
-    if (id.startsWith('equipment/'))
-      return `equipment that can do ${id.slice('equipment/'.length)} (none here can)`;
-    return id;
-  });
-  return `waits for ${names.join('; ')}`;
+/** What a step waits for directly: what one of these waits for in turn needs no saying. */
+const direct = (step: WorksheetStep, byId: ReadonlyMap<string, WorksheetStep>): string[] => {
+  const behind = new Set<string>();
+  const follow = (id: string): void => {
+    for (const next of byId.get(id)?.waitsFor ?? []) {
+      if (behind.has(next)) continue;
+      behind.add(next);
+      follow(next);
+    }
+  };
+  for (const id of step.waitsFor) follow(id);
+  return step.waitsFor.filter((id) => !behind.has(id));
 };
 
-const stepLines = (
-  step: WorksheetStep,
-  index: number,
-  sheet: Worksheet,
-  titles: ReadonlyMap<string, string>,
-  style: Style,
-): string[] => {
+const nameOf = (id: string, sheet: Worksheet): string => {
+  const title = sheet.steps.find((step) => step.id === id)?.title;
+  if (title !== undefined) return title;
+  const [kind, ...rest] = id.split('/');
+  const name = rest.join('/');
+  const point = sheet.holdPoints.find((one) => one.id === name);
+  if (kind === 'hold-point' && point) return `the hold point "${point.title}"`;
+  return kind === 'equipment' ? `equipment that can do ${name} (none here can)` : id;
+};
+
+const waitsText = (step: WorksheetStep, sheet: Worksheet): string | null => {
+  if (step.waitsFor.length === 0) return null;
+  const names = direct(step, new Map(sheet.steps.map((one) => [one.id, one])));
+  return `waits for ${names.map((id) => nameOf(id, sheet)).join('; ')}`;
+};
+
+const stepLines = (step: WorksheetStep, index: number, sheet: Worksheet, style: Style): string[] => {
   const { chalk, options } = style;
   const indent = 12;
   const minutes = minutesText(step.minutes);
@@ -49,14 +60,14 @@ const stepLines = (
   const [first = '', ...more] = wrap(oneLine(step.title), room);
   const head = `${number} ${step.state === 'ready' ? chalk.bold(state) : chalk.dim(state)} ${first.padEnd(room)}  ${minutes}`;
   const below = [
-    waitsText(step, titles),
+    waitsText(step, sheet),
     ...step.because
       .filter((reason) => options.all || isTelling(reason))
       .map((reason) => reasonText(reason, sheet.job.zone)),
     options.all && step.needs !== null ? `needs ${step.needs}` : null,
     ...(options.all ? step.points : []),
   ].filter((line) => line !== null);
-  const detail = below.flatMap((line) => wrap(oneLine(line), options.width - indent, 2));
+  const detail = below.flatMap((line) => wrap(oneLine(line), options.width - indent, 0, 2));
   return [head.trimEnd(), ...[...more, ...detail].map((line) => `${' '.repeat(indent)}${line}`)];
 };
 
@@ -64,7 +75,6 @@ const stepLines = (
 export const stepsList = (sheet: Worksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const open = sheet.steps.filter(({ state }) => state === 'ready' || state === 'waiting');
-  const titles = new Map(sheet.steps.map(({ id, title }) => [id, title]));
   const minutes = open.reduce((sum, step) => sum + step.minutes, 0);
   const total =
     minutes >= 60
@@ -72,15 +82,16 @@ export const stepsList = (sheet: Worksheet, style: Style): string => {
       : `${Math.round(minutes)} min`;
   if (open.length === 0) return `${chalk.bold('Steps outstanding')}\n  none`;
   const head = chalk.bold(`Steps outstanding, in order (${open.length}, about ${total})`);
-  const lines = open.flatMap((step, index) => stepLines(step, index, sheet, titles, style));
+  const lines = open.flatMap((step, index) => stepLines(step, index, sheet, style));
   const settled = sheet.steps.filter(
     ({ state }) => state === 'done' || (options.all && state === 'not-needed'),
   );
   const rest = options.all
     ? settled.flatMap((step) =>
         wrap(
-          `    ${step.state === 'done' ? 'done' : 'n/a '}    ${oneLine(step.title)} (${step.because.map((reason) => reasonText(reason, sheet.job.zone)).join('; ')})`,
+          `${step.state === 'done' ? 'done' : 'n/a '}    ${oneLine(step.title)} (${step.because.map((reason) => reasonText(reason, sheet.job.zone)).join('; ')})`,
           options.width,
+          4,
           12,
         ),
       )
@@ -99,8 +110,9 @@ export const cautionsList = (sheet: Worksheet, style: Style): string | null => {
   if (byText.size === 0) return null;
   const lines = [...byText].flatMap(([caution, numbers]) =>
     wrap(
-      `  ${oneLine(caution)} (${numbers.length > 1 ? 'steps' : 'step'} ${numbers.join(', ')})`,
+      `${oneLine(caution)} (${numbers.length > 1 ? 'steps' : 'step'} ${numbers.join(', ')})`,
       options.width,
+      2,
       4,
     ),
   );

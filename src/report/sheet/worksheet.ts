@@ -31,14 +31,17 @@ const summary = ({ findings }: Worksheet): string => {
   const of = (weight: string): number => out.filter((finding) => finding.weight === weight).length;
   const newest = findings.filter((finding) => finding.newest);
   const close = newest.filter(({ verdict }) => verdict === 'too-close').length;
-  const within = newest.filter(({ verdict }) => verdict === 'within').length;
+  const within = newest.filter(({ verdict, stale }) => verdict === 'within' && !stale).length;
+  const stale = newest.filter((finding) => finding.stale && finding.wanted).length;
   const missing = newest.filter(({ verdict, wanted }) => verdict === 'not-taken' && wanted).length;
   const waived = findings.filter(
     ({ waived: by, verdict, newest: now }) => by !== null && now && verdict === 'out',
   ).length;
   const parts = [
     out.length === 0
-      ? 'nothing out'
+      ? newest.every(({ verdict }) => verdict === 'not-taken')
+        ? 'nothing judged yet'
+        : 'nothing out'
       : `out: ${(['hold', 'look', 'note'] as const)
           .filter((weight) => of(weight) > 0)
           .map((weight) => `${of(weight)} ${weight}`)
@@ -46,6 +49,7 @@ const summary = ({ findings }: Worksheet): string => {
     ...(waived > 0 ? [`accepted by a waiver: ${waived}`] : []),
     ...(close > 0 ? [`too close to call: ${close}`] : []),
     ...(missing > 0 ? [`not taken: ${missing}`] : []),
+    ...(stale > 0 ? [`not read again since the work: ${stale}`] : []),
     `within: ${within}`,
   ];
   return parts.join(' · ');
@@ -56,7 +60,7 @@ export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const shown = shownFindings(sheet.findings, options.all);
   const warnings = sheet.warnings.flatMap((warning) =>
-    wrap(text(`warning: ${oneLine(warningText(warning, sheet.job.zone))}`), options.width, 2),
+    wrap(text(`warning: ${oneLine(warningText(warning, sheet.job.zone))}`), options.width, 0, 2),
   );
   const sections = [
     [heading(sheet, style), ...warnings].join('\n'),

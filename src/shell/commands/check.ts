@@ -26,9 +26,9 @@ interface Flags extends LookFlags {
 const help = `
 FILE is a job file, a pattern such as "jobs/*.yaml", or - for standard input.
 
-Exit codes: 0 nothing out at the fail level, 1 something is, 2 a file or the call is wrong
-(the other files of the call are judged all the same), 3 a fault in the program itself.
-Hold points do not set the exit code.`;
+Exit codes: 0 nothing out at the fail level, 1 something is, 2 a file or the
+call is wrong (the other files are judged all the same), 3 a fault in the
+program itself. Hold points do not set the exit code.`;
 
 const exitCode = (judged: readonly Judged[], flag: FailLevel | undefined) => {
   if (judged.some(({ sheet }) => sheet === null)) return exitCodes.wrongInput;
@@ -65,7 +65,7 @@ const check = async (
 export const addCheck = (program: Command, shell: Shell): void => {
   const command = program
     .command('check')
-    .summary('judge job files: findings, steps outstanding, hold points')
+    .summary('Judge job files: findings, steps outstanding, hold points.')
     .description(
       'Judge job files: what is out, what was not taken, the steps still outstanding and the hold points.',
     )

@@ -3,7 +3,8 @@ import { type SchemaName, schemas } from '../../input/schemas/index.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
-For an editor that knows YAML schemas, keep the output in a file and name it in the first line of the job:
+For an editor that knows YAML schemas, keep the output in a file and name it
+in the first line of the job:
   cornerwise schema job > job.schema.json
   # yaml-language-server: $schema=./job.schema.json`;
 

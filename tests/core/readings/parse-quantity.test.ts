@@ -24,6 +24,18 @@ describe('parseQuantity', () => {
   });
 
   it.each([
+    ['50.0 °F', '°C', 10, 0.1 / 1.8],
+    ['6.6 bar', 'kPa', 660, 10],
+    ['300 K', '°C', 26.85, 1],
+    ['2500 mV', 'V', 2.5, 0.001],
+  ] as const)('turns %s into %s, its last digit as a span', (text, unit, value, resolution) => {
+    const parsed = parseQuantity(text, unit);
+    expect(parsed).toMatchObject({
+      value: { value: expect.closeTo(value, 10), resolution: expect.closeTo(resolution, 10), text },
+    });
+  });
+
+  it.each([
     ['2,48 V', 'decimal-comma', 'write 2.48 V'],
     ['012', 'leading-zero', 'write 12'],
     ['012.5 V', 'leading-zero', 'write 12.5 V'],
@@ -35,7 +47,7 @@ describe('parseQuantity', () => {
     ['2.48 furlong', 'unknown-unit', 'V, mV'],
     ['96 psi', 'wrong-unit', 'V, mV'],
     ['1_000 V', 'not-a-number', 'digits'],
-    ['0x1F', 'unknown-unit', 'V, mV'],
+    ['0x1F', 'not-a-number', 'digits'],
     ['9999999999999999999 V', 'not-a-number', '2.48 V'],
   ])('refuses %s as %s', (text, code, hint) => {
     const parsed = parseQuantity(text, 'V');

@@ -1,0 +1,62 @@
+import { Composer, type Document, Lexer, type ParsedNode, Parser, type YAMLParseError } from 'yaml';
+
+/** Deeper than any job or pack, and far from what a recursive composer can bear. */
+export const deepest = 64;
+
+const mostErrors = 1000;
+
+export interface Composed {
+  readonly documents: readonly Document.Parsed<ParsedNode>[];
+  /** Offsets of `%` lines, which could change what the text means. */
+  readonly directives: readonly number[];
+  /** Where the text first nests deeper than `deepest`; nothing was composed from there on. */
+  readonly tooDeep: number | null;
+}
+
+/** Composer options: strict YAML 1.2. Duplicate keys are found by our own walk, in linear time. */
+const options = {
+  version: '1.2',
+  schema: 'core',
+  uniqueKeys: false,
+  logLevel: 'silent',
+} as const;
+
+/**
+ * Parses a text token by token and stops where it nests too deep. The parser keeps what is open on a stack, whose
+ * height is the depth; the composer, which recurses, only ever sees what stayed below the limit. Overflowing it
+ * cannot be left to a `catch`: two deep documents in one process can end that process.
+ */
+export const composeGuarded = (text: string): Composed => {
+  const parser = new Parser();
+  const composer = new Composer(options);
+  const documents: Document.Parsed<ParsedNode>[] = [];
+  const directives: number[] = [];
+  let errors = 0;
+  const take = (tokens: ReturnType<Parser['next']>): void => {
+    for (const token of tokens) {
+      if (token.type === 'error') errors += 1;
+      if (token.type === 'directive') directives.push(token.offset);
+      else
+        for (const document of composer.next(token)) documents.push(document as Document.Parsed<ParsedNode>);
+    }
+  };
+  for (const lexeme of new Lexer().lex(text)) {
+    take(parser.next(lexeme));
+    // The document itself stands at the bottom of the stack.
+    if (parser.stack.length > deepest + 1) {
+      return { documents: [], directives, tooDeep: Math.max(0, parser.offset - lexeme.length) };
+    }
+    // A text with that many stray tokens is no YAML, and finding them all would take its time.
+    if (errors > mostErrors) break;
+  }
+  take(parser.end());
+  for (const document of composer.end(true, text.length))
+    documents.push(document as Document.Parsed<ParsedNode>);
+  return { documents, directives, tooDeep: null };
+};
+
+/** Everything that the composer found wrong with a document. */
+export const composerErrors = (document: Document.Parsed<ParsedNode>): YAMLParseError[] => [
+  ...document.errors,
+  ...document.warnings,
+];

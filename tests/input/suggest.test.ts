@@ -1,0 +1,69 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { cornerHint, meansCorner } from '../../src/input/corner-hint.ts';
+import { didYouMean, suggest } from '../../src/input/suggest.ts';
+
+const words = ['title', 'status', 'opened', 'vehicle', 'key-on', 'on'];
+
+describe('suggest', () => {
+  it.each([
+    ['titel', 'title'],
+    ['TITLE', 'title'],
+    ['openned', 'opened'],
+    ['statis', 'status'],
+    ['keyon', 'key-on'],
+    ['On', 'on'],
+    ['vehilce', 'vehicle'],
+  ])('%s means %s', (typed, meant) => {
+    expect(suggest(typed, words)).toBe(meant);
+  });
+
+  it.each(['', 'banana', 'xy', 'k'.repeat(100)])('%s means none of them', (typed) => {
+    expect(suggest(typed, words)).toBeNull();
+  });
+
+  it('gives nothing where nothing is known', () => {
+    expect(suggest('a', [])).toBeNull();
+    expect(didYouMean('a', [])).toBeNull();
+  });
+
+  it('finds a word again after two of its neighbouring letters changed places', () => {
+    const known = fc.stringMatching(/^[a-z]{4,12}$/u);
+    fc.assert(
+      fc.property(known, fc.nat(), (word, pick) => {
+        const at = pick % (word.length - 1);
+        const typed = `${word.slice(0, at)}${word[at + 1]}${word[at]}${word.slice(at + 2)}`;
+        expect(suggest(typed, [word])).toBe(word);
+      }),
+    );
+  });
+});
+
+describe('didYouMean', () => {
+  it('offers the nearest, else what was given, else a short choice', () => {
+    expect(didYouMean('titel', words)).toBe('did you mean title?');
+    expect(didYouMean('banana', words, 'write one')).toBe('write one');
+    expect(didYouMean('banana', ['a-one', 'a-two'])).toBe('it can be a-one, a-two');
+    const many = Array.from({ length: 25 }, (_, index) => `word-number-${index}`);
+    expect(didYouMean('banana', many)).toBeNull();
+  });
+});
+
+describe('corners', () => {
+  it.each([
+    ['FL', 'LF'],
+    ['fr', 'RF'],
+    ['rl', 'LR'],
+    ['lr', 'LR'],
+    ['front left', 'LF'],
+    ['Rear-Right', 'RR'],
+    ['left_rear', 'LR'],
+  ])('%s means %s', (typed, corner) => {
+    expect(cornerHint(typed)).toBe(`did you mean ${corner}?`);
+    expect(meansCorner(typed)).toBe(true);
+  });
+  it.each(['', 'XX', 'L', 'middle', '__proto__', 'constructor'])('%j means none', (typed) => {
+    expect(cornerHint(typed)).toBe('it can be LF, RF, LR, RR');
+    expect(meansCorner(typed)).toBe(false);
+  });
+});

@@ -1,0 +1,135 @@
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Pack } from '../src/core/pack.ts';
+import { coverage, runProof } from '../src/core/prove.ts';
+import { readPack } from '../src/input/read-pack.ts';
+import { readProofs } from '../src/input/read-proofs.ts';
+import { newestPacks, openLibrary } from '../src/shell/library.ts';
+import { projectRoot } from './support/run.ts';
+
+/** Every shipped version of every pack: it reads, its proofs hold, each check is proved, and nothing released changed. */
+const folder = join(projectRoot, 'rules');
+const versions = readdirSync(folder, { withFileTypes: true })
+  .filter((entry) => entry.isDirectory())
+  .flatMap(({ name: id }) =>
+    readdirSync(join(folder, id)).map((file) => ({
+      id,
+      version: file.replace(/\.yaml$/u, ''),
+      file: join(folder, id, file),
+    })),
+  );
+
+const released = JSON.parse(readFileSync(join(folder, 'released.json'), 'utf8')) as Record<string, string>;
+const hashOf = (file: string): string => createHash('sha256').update(readFileSync(file)).digest('hex');
+const open = (file: string) => {
+  const text = readFileSync(file, 'utf8');
+  return { text, ...readPack(text, file, hashOf(file)) };
+};
+
+let others: ReadonlyMap<string, Pack> = new Map();
+beforeAll(async () => {
+  others = new Map((await newestPacks(openLibrary([folder]))).map((pack) => [pack.id, pack]));
+});
+
+describe.each(versions)('$id $version', ({ id, version, file }) => {
+  const { text, pack, root, problems } = open(file);
+
+  it('reads without a problem and lies where its name says', () => {
+    expect(problems).toEqual([]);
+    expect([pack?.id, pack?.version]).toEqual([id, version]);
+  });
+
+  it('is listed as released, with its hash', () => {
+    expect(released[`${id}@${version}`]).toBe(hashOf(file));
+  });
+
+  it('has proofs that hold', () => {
+    if (!pack || !root) throw new Error('the pack does not read');
+    const read = readProofs(text, file, root, pack, others);
+    expect(read.problems).toEqual([]);
+    const failures = read.proofs
+      .map(runProof)
+      .flatMap(({ proof, failures: wrong }) =>
+        wrong.map(({ expectation, found }) => ({ line: proof.line, ...expectation, found })),
+      );
+    expect(failures).toEqual([]);
+  });
+
+  it('shows each check both firing and silent', () => {
+    if (!pack || !root) throw new Error('the pack does not read');
+    const { proofs } = readProofs(text, file, root, pack, others);
+    const gaps = coverage(pack, proofs).filter(({ fires, silent }) => !fires || !silent);
+    expect(gaps).toEqual([]);
+  });
+});
+
+describe('the shipped packs together', () => {
+  it('are all that released.json lists', () => {
+    expect(Object.keys(released).sort()).toEqual(
+      versions.map(({ id, version }) => `${id}@${version}`).sort(),
+    );
+  });
+
+  it('define each step and hold point once', () => {
+    const steps = [...others.values()].flatMap((pack) => pack.steps.map(({ name }) => name));
+    const points = [...others.values()].flatMap((pack) => pack.holdPoints.map(({ id }) => id));
+    expect(new Set(steps).size).toBe(steps.length);
+    expect(new Set(points).size).toBe(points.length);
+  });
+
+  it('ask only for steps, hold points and checks that exist', () => {
+    const packs = [...others.values()];
+    const names = new Set(packs.flatMap((pack) => pack.steps.map(({ name }) => name)));
+    const points = new Set(packs.flatMap((pack) => pack.holdPoints.map(({ id }) => id)));
+    const unknown = packs.flatMap((pack) =>
+      pack.steps.flatMap((step) => [
+        ...step.after.filter((name) => !names.has(name)),
+        ...(step.behind === null || points.has(step.behind) ? [] : [step.behind]),
+      ]),
+    );
+    expect(unknown).toEqual([]);
+    const checks = new Set(packs.flatMap((pack) => pack.checks.map(({ id }) => id)));
+    const asked = packs.flatMap(({ id }) => {
+      const { text } = open(versions.find((one) => one.id === id)?.file ?? '');
+      return [...text.matchAll(/finding: ([a-z-]+\/[a-z-]+)/gu)].map(([, check]) => check ?? '');
+    });
+    expect(asked.filter((check) => !checks.has(check))).toEqual([]);
+  });
+
+  it('have the ids that scripts rely on', () => {
+    const packs = [...others.values()];
+    const has = (list: readonly string[], wanted: string): string[] =>
+      wanted.split(' ').filter((name) => !list.includes(name));
+    const channels = packs.flatMap((pack) => pack.channels.map(({ id }) => id));
+    const components = packs.flatMap((pack) => pack.components.map(({ id }) => id));
+    const steps = packs.flatMap((pack) => pack.steps.map(({ name }) => name));
+    const checks = packs.flatMap((pack) => pack.checks.map(({ id }) => id.split('/')[1] ?? ''));
+    expect([
+      ...has(
+        channels,
+        'supply battery battery-temperature pin-supply pin-ground reference position plug-signal pin-signal height tank spring feed-drop ground-drop sensor-ground-drop standing-current compressor-supply compressor-current network-resistance damper',
+      ),
+      ...has(
+        components,
+        'control-module configuration ride-height reference-circuit sensor-ground sensor linkage wiring arm supply-feed module-ground network battery charging-system standing-load compressor compressor-feed dryer valve-block tank air-line air-spring damper body',
+      ),
+      ...has(
+        steps,
+        'compare-part-numbers save-module-data battery-and-supply plug-in-look program configure fit-and-fasten verify-complaint save-codes baseline-readings level-and-load authorise-cost height-learn running-readings clear-and-reread road-test final-read alignment-and-aim hand-over',
+      ),
+      ...has(
+        checks,
+        'rails working-band ride-band left-right front-rear diagonal steady reference-at-plug supply-ceiling module-against-meter module-against-pins feed-drop ground-drop sensor-ground-drop rested-battery key-on-supply cranking charging-window programming-supply tank-range pump-up spring-pair network-resistance stored-code lamp cleared-not-tested',
+      ),
+    ]).toEqual([]);
+  });
+
+  it('give every check a basis, and every published one its source', () => {
+    const checks = [...others.values()].flatMap((pack) => pack.checks);
+    const bare = checks.filter(({ basis }) => basis.kind === 'published' && !basis.source);
+    expect(bare).toEqual([]);
+    expect(checks.length).toBeGreaterThan(30);
+  });
+});

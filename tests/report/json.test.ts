@@ -1,0 +1,88 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { Ajv } from 'ajv';
+import { describe, expect, it } from 'vitest';
+import { schemas } from '../../src/input/schemas/index.ts';
+import { projectRoot, runCli } from '../support/run.ts';
+
+/** The machine output is held to the schema that ships with it. */
+const ajv = new Ajv({ allErrors: true, strict: true, allowUnionTypes: true, formats: { 'date-time': true } });
+const validate = ajv.compile(schemas.output);
+const jobs = readdirSync(join(projectRoot, 'examples')).filter((file) => file.startsWith('shuttle-'));
+const paths = jobs.map((job) => `examples/${job}`);
+const asOf = ['--as-of', '2026-07-20T12:00Z'];
+
+describe('check --format json', () => {
+  it('fits its schema for every example, at three times, and for files that cannot be judged', async () => {
+    for (const time of ['2026-01-01T00:00Z', '2026-02-27T15:00Z', '2026-07-20T12:00Z']) {
+      const { stdout } = await runCli([
+        'check',
+        ...paths,
+        'examples/mistakes/shuttle-08.yaml',
+        'no-such-file.yaml',
+        '--as-of',
+        time,
+        '--format',
+        'json',
+      ]);
+      const output: unknown = JSON.parse(stdout);
+      expect(validate(output), JSON.stringify(validate.errors)).toBe(true);
+      expect(output).toMatchObject({ tool: { name: 'cornerwise' }, asOf: new Date(time).toISOString() });
+    }
+  });
+
+  it('the schema refuses a field too many and one too few', async () => {
+    const { stdout } = await runCli(['check', paths[0] ?? '', ...asOf, '--format', 'json']);
+    const output = JSON.parse(stdout) as { jobs: Record<string, unknown>[] };
+    expect(validate({ ...output, jobs: [{ ...output.jobs[0], extra: 1 }] })).toBe(false);
+    expect(validate({ ...output, jobs: [{ ...output.jobs[0], steps: undefined }] })).toBe(false);
+  });
+
+  it('has the members in the order that is documented', async () => {
+    const { stdout } = await runCli(['check', paths[0] ?? '', ...asOf, '--format', 'json']);
+    const output = JSON.parse(stdout) as { jobs: Record<string, unknown>[] };
+    expect(Object.keys(output)).toEqual(['tool', 'asOf', 'jobs']);
+    expect(Object.keys(output.jobs[0] ?? {})).toEqual([
+      'file',
+      'job',
+      'title',
+      'vehicle',
+      'status',
+      'packs',
+      'findings',
+      'suspects',
+      'nextTests',
+      'steps',
+      'holdPoints',
+      'warnings',
+    ]);
+  });
+
+  it('gives findings ids that are unique in a job', async () => {
+    const { stdout } = await runCli(['check', ...paths, ...asOf, '--format', 'json']);
+    const output = JSON.parse(stdout) as { jobs: { findings: { id: string }[] }[] };
+    for (const { findings } of output.jobs) {
+      expect(new Set(findings.map(({ id }) => id)).size).toBe(findings.length);
+    }
+  });
+
+  it('says something of every finding', async () => {
+    const { stdout } = await runCli(['check', ...paths, ...asOf, '--format', 'json']);
+    const output = JSON.parse(stdout) as { jobs: { findings: { id: string; says: string }[] }[] };
+    const silent = output.jobs.flatMap(({ findings }) => findings).filter(({ says }) => says === '');
+    expect(silent).toEqual([]);
+  });
+});
+
+describe('check --format ndjson', () => {
+  it('is the members of jobs, one a line', async () => {
+    const json = await runCli(['check', ...paths, ...asOf, '--format', 'json']);
+    const lines = await runCli(['check', ...paths, ...asOf, '--format', 'ndjson']);
+    const members = lines.stdout
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line) as unknown);
+    expect(members).toEqual((JSON.parse(json.stdout) as { jobs: unknown[] }).jobs);
+    expect(lines.code).toBe(json.code);
+  });
+});

@@ -1,0 +1,54 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { projectRoot, runCli } from '../support/run.ts';
+
+const jobs = readdirSync(join(projectRoot, 'examples')).filter((file) => file.startsWith('shuttle-'));
+const asOf = ['--as-of', '2026-07-20T12:00'];
+const controls = /[\u0000-\u0009\u000b-\u001f\u007f]/u;
+
+describe.each(jobs)('%s', (job) => {
+  const file = `examples/${job}`;
+
+  it.each([80, 100, 120, 140])('keeps within %i columns', async (width) => {
+    const { stdout } = await runCli(['check', file, ...asOf, '--width', String(width)]);
+    const long = stdout.split('\n').filter((line) => [...line].length > width);
+    expect(long).toEqual([]);
+  });
+
+  it('ends no line with a space', async () => {
+    const { stdout } = await runCli(['check', file, ...asOf, '--all']);
+    expect(stdout.split('\n').filter((line) => line.endsWith(' '))).toEqual([]);
+  });
+
+  it('is plain ASCII when asked', async () => {
+    const { stdout } = await runCli(['check', file, ...asOf, '--ascii', '--all']);
+    expect(stdout).toMatch(/^[\n\u0020-\u007e]*$/u);
+  });
+
+  it('sends no control to a pipe, and says the same with and without colour', async () => {
+    const plain = await runCli(['check', file, ...asOf]);
+    const coloured = await runCli(['check', file, ...asOf, '--color']);
+    expect(plain.stdout).not.toMatch(controls);
+    expect(coloured.stdout.replace(/\u001b\[\d+(;\d+)*m/gu, '')).toBe(plain.stdout);
+    expect(coloured.stdout).not.toBe(plain.stdout);
+  });
+
+  it('is cut off nowhere', async () => {
+    const { stdout } = await runCli(['check', file, ...asOf, '--all', '--width', '120']);
+    expect(stdout).not.toContain('…');
+  });
+
+  it('defers to the vehicle maker', async () => {
+    const { stdout } = await runCli(['check', file, ...asOf, '--width', '140']);
+    expect(stdout).toContain(
+      'The vehicle maker’s service information, local codes and licensed practice come first.',
+    );
+  });
+
+  it('is the same, byte for byte, the second time', async () => {
+    const first = await runCli(['check', file, ...asOf, '--format', 'json']);
+    const second = await runCli(['check', file, ...asOf, '--format', 'json']);
+    expect(second).toEqual(first);
+  });
+});

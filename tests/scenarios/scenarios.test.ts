@@ -1,0 +1,47 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { projectRoot } from '../support/run.ts';
+import { parseTranscript, runEntry } from '../support/transcript.ts';
+
+/**
+ * Whole commands with their whole output, as a user sees them. Each file is a transcript that was read by eye
+ * before it was kept.
+ */
+const folder = join(projectRoot, 'tests/scenarios');
+const files = readdirSync(folder).filter((file) => file.endsWith('.txt'));
+const update = process.env.UPDATE_TRANSCRIPTS === '1';
+
+describe.each(files)('%s', (file) => {
+  const path = join(folder, file);
+  const entries = parseTranscript(readFileSync(path, 'utf8'));
+
+  if (update) {
+    it('is written anew', async () => {
+      const parts: string[] = [];
+      for (const { command } of entries) parts.push(`$ ${command}\n${await runEntry(command)}\n`);
+      writeFileSync(path, parts.join('\n'));
+    });
+    return;
+  }
+
+  it.each(entries)('$command', async ({ command, output }) => {
+    expect(await runEntry(command)).toBe(output);
+  });
+});
+
+describe('the examples', () => {
+  const jobs = readdirSync(join(projectRoot, 'examples')).filter((file) => file.startsWith('shuttle-'));
+
+  it('are at least eight', () => {
+    expect(jobs.length).toBeGreaterThanOrEqual(8);
+  });
+
+  it.each(jobs)('%s has a scenario and an answer', (job) => {
+    const told = files.some((file) =>
+      readFileSync(join(folder, file), 'utf8').includes(`check examples/${basename(job)}`),
+    );
+    expect(told).toBe(true);
+    expect(readFileSync(join(projectRoot, 'examples', job), 'utf8')).toContain('\nx-answer:');
+  });
+});
