@@ -48,6 +48,8 @@ export const composeGuarded = (text: string): Composed => {
     }
     // A text with that many stray tokens is no YAML, and finding them all would take its time.
     if (errors > mostErrors) break;
+    // One document is read; that there is a second is all that needs to be known of the rest.
+    if (documents.length > 1) break;
   }
   take(parser.end());
   for (const document of composer.end(true, text.length))

@@ -13,3 +13,7 @@ export const clean = (text: string): string =>
 
 /** The same on one line, for cells and headings. */
 export const oneLine = (text: string): string => clean(text.replace(/\s+/gu, ' ').trim());
+
+/** JSON text in which such characters are escaped: it means the same, and is as safe to look at. */
+export const cleanJson = (json: string): string =>
+  json.replace(unsafe, (character) => `\\u${(character.codePointAt(0) ?? 0).toString(16).padStart(4, '0')}`);

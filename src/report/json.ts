@@ -78,9 +78,12 @@ const resultJson = (result: Result) =>
     : { file: result.file, job: null, problems: (result.problems ?? []).map(problemJson) };
 
 /** The whole call in one JSON value. */
-export const renderJson = (results: readonly Result[], asOf: Instant, version: string): string =>
-  `${JSON.stringify({ tool: { name: 'cornerwise', version }, asOf: isoText(asOf), jobs: results.map(resultJson) }, null, 2)}\n`;
+export const renderJson = (results: readonly Result[], asOf: Instant, version: string): string => {
+  const tool = { name: 'cornerwise', version };
+  const jobs = results.map(resultJson);
+  return `${cleanJson(JSON.stringify({ tool, asOf: isoText(asOf), jobs }, null, 2))}\n`;
+};
 
 /** One job a line, without the envelope. */
 export const renderNdjson = (results: readonly Result[]): string =>
-  results.map((result) => `${JSON.stringify(resultJson(result))}\n`).join('');
+  results.map((result) => `${cleanJson(JSON.stringify(resultJson(result)))}\n`).join('');

@@ -227,7 +227,9 @@ describe('the surroundings of a job', () => {
   });
 
   it('with a pack missing, nothing is said of names that it may know', async () => {
-    const text = `${job.replace('position-signals@1', 'position-signal@1')}log:\n  - {at: 2026-03-02T09:00, did: replaced, what: sensor.LR}\n`;
+    const text = `${job.replace('position-signals@1', 'position-signal@1').replace('position:', 'positron:')}log:
+  - {at: 2026-03-02T09:00, did: replaced, what: flux-valve}
+`;
     const { stderr } = await check({ 'a.yaml': text });
     expect([...stderr.matchAll(/\[([a-z-]+)\]$/gmu)].map(([, code]) => code)).toEqual(['unknown-pack']);
   });

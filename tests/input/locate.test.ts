@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { linesOf } from '../../src/input/lines.ts';
 import { type LocatedFlaw, locate } from '../../src/input/problem.ts';
+import { makeSink } from '../../src/input/sink.ts';
 
 const flaw = (at: number, code: LocatedFlaw['code'] = 'wrong-value', message = 'm'): LocatedFlaw => ({
   code,
@@ -33,6 +34,14 @@ describe('locate', () => {
   it('what is missing is told beside what is wrong', () => {
     const flaws = [flaw(0, 'missing-key', 'a'), flaw(0, 'unknown-key'), flaw(0, 'missing-key', 'b')];
     expect(locate('a', flaws)).toHaveLength(3);
+  });
+});
+
+describe('a sink', () => {
+  it('takes more flaws at once than a call may have arguments', () => {
+    const sink = makeSink();
+    sink.addAll(Array.from({ length: 500_000 }, (_, at) => flaw(at)));
+    expect(sink.flaws).toHaveLength(500_000);
   });
 });
 

@@ -86,3 +86,12 @@ describe('check --format ndjson', () => {
     expect(lines.code).toBe(json.code);
   });
 });
+
+describe('a file name with controls in it', () => {
+  it.each(['json', 'ndjson', 'table'])('is never sent raw: %s', async (format) => {
+    const name = 'no\u202esuch\u009b31m\u001b[2J.yaml';
+    const { stdout, stderr } = await runCli(['check', name, '--format', format]);
+    expect(`${stdout}${stderr}`).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202e]/u);
+    if (format === 'ndjson') expect((JSON.parse(stdout) as { file: string }).file).toBe(name);
+  });
+});

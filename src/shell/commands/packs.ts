@@ -13,6 +13,7 @@ import { addLookOptions, type LookFlags, reportOptions, rulesOption } from '../o
 import { resolvePacks } from '../resolve-packs.ts';
 import { exitCodes, type Shell } from '../shell.ts';
 import { shopFor } from '../shop-file.ts';
+import { withShownPaths } from '../shown-path.ts';
 
 interface Flags extends LookFlags {
   readonly rules: readonly string[];
@@ -36,7 +37,7 @@ const open = async (flags: Flags, { io }: Shell): Promise<Opened> => {
 
 const report = (problems: readonly Problem[], style: Style, { io, finish }: Shell): boolean => {
   if (problems.length === 0) return false;
-  io.stderr.write(renderProblems('packs', problems, style));
+  io.stderr.write(renderProblems('packs', withShownPaths(problems, io.cwd), style));
   finish(exitCodes.wrongInput);
   return true;
 };
