@@ -2,7 +2,7 @@ import type { Finding } from '../core/finding.ts';
 import type { Instant } from '../core/job.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
-import { clean } from './clean.ts';
+import { clean, cleanJson } from './clean.ts';
 import { reasonText, warningText } from './reasons.ts';
 import { saysText } from './says.ts';
 import { isoText } from './times.ts';
