@@ -22,6 +22,9 @@ const asItStood = (job: Job, asOf: Instant): { job: Job; warnings: Warning[] } =
     warnings: [
       ...late.map(({ id, stamp }): Warning => ({ kind: 'snapshot-in-future', snapshot: id, at: stamp.at })),
       ...lateEntries.map((entry): Warning => ({ kind: 'log-in-future', entry })),
+      ...job.costs.authorised
+        .filter(({ at }) => at > asOf)
+        .map(({ at, amount }): Warning => ({ kind: 'authorisation-in-future', amount, at })),
       ...waivers
         .filter(({ ended }) => ended)
         .map(({ finding, until }): Warning => ({ kind: 'waiver-ended', finding, until })),

@@ -92,6 +92,10 @@ export interface Finding {
   readonly basis: Basis;
   /** False for readings that are wanted only when a test asks for them. */
   readonly wanted: boolean;
+  /** True where it is about its moment only: work makes it no longer current, and nothing needs reading again. */
+  readonly moment: boolean;
+  /** The states that the check judges. */
+  readonly readIn: readonly State[];
 }
 
 export const weightOrder: Readonly<Record<Weight, number>> = { hold: 0, look: 1, note: 2 };

@@ -67,6 +67,10 @@ export interface Check {
   readonly says: Says;
   /** `in-test`: read only when a test asks for it, so that its absence is no step. */
   readonly wanted: 'always' | 'in-test';
+  /** Only where the log has such an entry; null for every job. */
+  readonly concerns: LogPattern | null;
+  /** About its moment only: later work does not ask for it again. */
+  readonly moment: boolean;
   /** The definition as data, to tell whether two versions of a pack mean the same by it. */
   readonly definition: string;
   readonly rule: Rule;

@@ -1,5 +1,6 @@
-import type { Finding } from './finding.ts';
+import type { Finding, Missing } from './finding.ts';
 import type { CodeMeaning, Instant, Job, LogEntry, State, Verb } from './job.ts';
+import type { Verdict } from './readings/verdict.ts';
 import type { Mark } from './steps/condition.ts';
 
 /** Why something holds or does not: tagged data, to which the report puts words. */
@@ -15,6 +16,7 @@ export type Reason =
       readonly title: string;
       readonly subject: string;
       readonly state: State | null;
+      readonly verdict: Verdict;
       readonly stale: boolean;
     }
   | {
@@ -46,6 +48,12 @@ export type Reason =
   | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
   | { readonly kind: 'access-closed'; readonly capability: string; readonly equipment: string | null }
   | { readonly kind: 'readings-missing'; readonly channels: readonly string[] }
+  | {
+      readonly kind: 'reading-open';
+      readonly title: string;
+      readonly subject: string;
+      readonly missing: Missing;
+    }
   | {
       readonly kind: 'readings-stale';
       readonly channels: readonly string[];
@@ -83,6 +91,7 @@ export interface WorksheetHoldPoint {
 export type Warning =
   | { readonly kind: 'snapshot-in-future'; readonly snapshot: string; readonly at: Instant }
   | { readonly kind: 'log-in-future'; readonly entry: LogEntry }
+  | { readonly kind: 'authorisation-in-future'; readonly amount: number; readonly at: Instant }
   | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
   | { readonly kind: 'waiver-void'; readonly finding: string }
   | { readonly kind: 'waiver-matches-nothing'; readonly finding: string }

@@ -66,6 +66,7 @@ const facts: Readonly<Record<string, { readonly also: readonly string[]; readonl
       packs: get(node, 'packs') ? words(get(node, 'packs')) : null,
       exceptMeans: words(get(node, 'except-means')) as CodeMeaning[],
       exceptChecks: words(get(node, 'except-checks')),
+      currentOnly: textOf(get(node, 'stale')) === 'left-out',
     }),
   },
   'code-means': { also: [], read: (node) => ({ fact: 'code-means', means: words(node) as CodeMeaning[] }) },
@@ -90,11 +91,12 @@ const facts: Readonly<Record<string, { readonly also: readonly string[]; readonl
     },
   },
   conditions: {
-    also: ['where-read'],
+    also: ['where-read', 'in'],
     read: (node, whole) => ({
       fact: 'conditions',
       words: Object.fromEntries(entriesOf(node).map(({ key, node: value }) => [key, textOf(value) ?? ''])),
       channels: words(get(whole, 'where-read')),
+      states: words(get(whole, 'in')) as State[],
     }),
   },
   layout: { also: [], read: (node) => ({ fact: 'layout', layouts: words(node) as Layout[] }) },

@@ -1,5 +1,5 @@
 import type { Job, Snapshot, Stamp, Waiver } from '../core/job.ts';
-import type { Channel } from '../core/pack.ts';
+import type { Channel, Pack } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
 import { type LocatedFlaw, locate, type Problem, speakingOrder } from './problem.ts';
 import { quoted, shortened } from './quoted.ts';
@@ -78,6 +78,17 @@ const timeReader =
       return result.stamp;
     }
     sink.add(result.code, node, result.message, result.hint);
+    return null;
+  };
+
+/** The same where the time of day is wanted: what came first, a reading or the work, hangs on it. */
+const clockReader =
+  (timeAt: (node: Node) => Stamp | null, sink: Sink) =>
+  (node: Node): Stamp | null => {
+    const stamp = timeAt(node);
+    if (stamp === null || stamp.resolution <= 60_000) return stamp;
+    const text = textOf(node) ?? '';
+    sink.add('bad-time', node, `"${text}" has no time of day`, `write it like ${text}T08:40`);
     return null;
   };
 
@@ -165,7 +176,7 @@ export const readJobTree = (
   const channels = new Map<string, Channel>(
     around.packs.flatMap((pack) => pack.channels.map((channel) => [channel.id, channel])),
   );
-  const shared = { elsewhere: around.elsewhere, timeAt, warn, sink };
+  const shared = { elsewhere: around.elsewhere, timeAt: clockReader(timeAt, sink), warn, sink };
   const scope = { ...shared, channels, instruments: instruments.map(({ name }) => name) };
   for (const { node } of entriesOf(get(root, 'distance'))) readQuantityNode(node, 'km', sink);
   const opened = get(root, 'opened');
@@ -186,6 +197,21 @@ export const readJobTree = (
   };
 };
 
+/** The vehicle's own figures must be of something that their check judges, or they would be passed over in silence. */
+const checkServiceSubjects = (root: Node, job: Job, packs: readonly Pack[], sink: Sink): void => {
+  const channels = new Map(packs.flatMap((pack) => pack.channels.map((one) => [one.id, one] as const)));
+  for (const node of itemsOf(get(get(root, 'vehicle'), 'service-data'))) {
+    const ofNode = get(node, 'of');
+    const of = textOf(ofNode);
+    const check = packs.flatMap(({ checks }) => checks).find(({ id }) => id === textOf(get(node, 'check')));
+    if (!ofNode || of === undefined || !check) continue;
+    const findings = check.rule.judge(check, { job, channels });
+    const known = [...new Set(findings.flatMap((one) => [one.subject, ...one.channels]))];
+    if (findings.length === 0 || known.includes(of)) continue;
+    sink.add('unknown-name', ofNode, `${check.id} does not judge ${quoted(of)}`, didYouMean(of, known));
+  }
+};
+
 /**
  * Second half: the tree to a job, against its packs. All problems of the file come in one list; the more telling
  * of two at one place is kept, so the reader's own come before the schema's.
@@ -199,6 +225,7 @@ export const readJob = (file: JobFile, around: Surroundings, more: readonly Loca
   sink.addAll(first);
   if (root) {
     job = readJobTree(root, around, (warning) => warnings.push(warning), sink);
+    checkServiceSubjects(root, job, around.packs, sink);
     sink.addAll(more);
     sink.addAll(last);
     sink.addAll(schemaFlaws('job', root));

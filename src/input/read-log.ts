@@ -1,5 +1,5 @@
 import { corners } from '../core/corner.ts';
-import { type LogEntry, type Stamp, type Verb, verbs, workVerbs } from '../core/job.ts';
+import { type LogEntry, type Stamp, states, type Verb, verbs, workVerbs } from '../core/job.ts';
 import { parseKey } from '../core/key.ts';
 import type { Pack } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
@@ -18,7 +18,14 @@ export interface LogScope {
 }
 
 /** Things that a log may name besides components and steps. */
-const always = ['codes', 'ride-height', 'road-test', 'vehicle', 'cost'];
+const always = [
+  'codes',
+  'ride-height',
+  'road-test',
+  'vehicle',
+  'cost',
+  ...states.map((state) => `readings/${state}`),
+];
 
 /** These may name anything: they order no step and undo none. */
 const free = new Set<Verb>(['noted', 'waiting', 'tested', 'inspected', 'declined']);

@@ -105,6 +105,7 @@ const readCheck = (
   const basisPath: Path = ['basis'];
   const basis = readBasis(raw.basis as Parameters<typeof readBasis>[0], basisPath, report);
   const says = (raw.says ?? {}) as Says;
+  const concerns = get(node, 'concerns');
   const needs = (raw.needs ?? {}) as Check['needs'];
   const unless = (raw.unless ?? {}) as Check['unless'];
   return {
@@ -120,6 +121,8 @@ const readCheck = (
     basis,
     says,
     wanted: raw.wanted === 'in-test' ? 'in-test' : 'always',
+    concerns: concerns ? readPattern(concerns, sink) : null,
+    moment: raw.moment === true,
     definition: canonical({ ...raw, title: null, says: null }),
     rule: kind.read(raw, { channels, basis, says, flaw: report }),
   };

@@ -1,5 +1,6 @@
 import type { Problem } from '../input/problem.ts';
 import { clean } from './clean.ts';
+import { wrap } from './sheet/grid.ts';
 import type { Style } from './style.ts';
 
 /** At most this much of an offending line is shown, about the place that matters. */
@@ -41,7 +42,7 @@ export const problemText = (problem: Problem, file: string, style: Style): strin
     const gutter = `  ${problem.line} | `;
     lines.push(`${chalk.dim(gutter)}${line}`, `${' '.repeat(gutter.length + caret)}^`);
   }
-  if (problem.hint !== null) lines.push(`  ${sentence(problem.hint)}`);
+  if (problem.hint !== null) lines.push(...wrap(sentence(problem.hint), style.options.width, 2, 4));
   return `${text(lines.join('\n'))}\n`;
 };
 

@@ -1,4 +1,5 @@
 import type { Reason, Warning } from '../core/worksheet.ts';
+import { missingText, ownUnits } from './says.ts';
 import { timeText } from './times.ts';
 
 type Say<T extends { readonly kind: string }> = {
@@ -25,8 +26,8 @@ const reasonWords: Say<Reason> = {
   'not-logged': ({ did, what }) => `not logged: ${or(did)}${what === null ? '' : ` ${or(what)}`}`,
   failed: ({ did, what, at }, zone) => `${thing(did, what)} ${timeText(at, zone)} failed`,
   undone: ({ did, what, at }, zone) => `undone by ${thing(did, what)} ${timeText(at, zone)}`,
-  finding: ({ title, subject, state, stale }) =>
-    `${title}, ${[subject, state].filter(Boolean).join(' ')}: out${stale ? ', and not read again since the work' : ''}`,
+  finding: ({ title, subject, state, verdict, stale }) =>
+    `${title}, ${[subject, state].filter(Boolean).join(' ')}: ${verdict}${stale ? ', and not read again since the work' : ''}`,
   'finding-wanted': ({ title, verdict }) => `${title}: not shown to be ${or(verdict)}`,
   'code-means': ({ means, found }) =>
     found === null ? `no code means ${or(means)}` : `${found} means ${or(means)}`,
@@ -52,6 +53,7 @@ const reasonWords: Say<Reason> = {
   'access-closed': ({ capability, equipment }) =>
     `paid access for ${capability}${equipment === null ? '' : ` (${equipment})`} is not open for long enough`,
   'readings-missing': ({ channels }) => `to take: ${channels.join(', ')}`,
+  'reading-open': ({ title, subject, missing }) => `${title}, ${subject}: ${missingText(missing, ownUnits)}`,
   'readings-stale': ({ channels, after }) =>
     `to take again: ${channels.join(', ')}${after.length > 0 ? `, since ${after.join(', ')}` : ''}`,
   'not-so': () => 'what must not be is so',
@@ -63,6 +65,8 @@ const warningWords: Say<Warning> = {
     `snapshot ${snapshot} (${timeText(at, zone)}) lies after the time judged and is left out`,
   'log-in-future': ({ entry }, zone) =>
     `the log entry ${thing(entry.did, entry.what)} (${timeText(entry.stamp.at, zone)}) lies after the time judged and is left out`,
+  'authorisation-in-future': ({ amount, at }, zone) =>
+    `the authorisation of ${money(amount)} (${timeText(at, zone)}) lies after the time judged and is left out`,
   'waiver-ended': ({ finding, until }) => `the waiver of ${finding} ended ${until}`,
   'waiver-void': ({ finding }) =>
     `the waiver of ${finding} is void: the check is not the one that was accepted`,

@@ -78,7 +78,9 @@ const settleWords = (settle: Settle, own: UnitName): string => {
     case 'repeat':
       return `repeat it, ${settle.times} readings in all`;
     case 'better-instrument':
-      return `read it with an instrument good to ± ${significant(settle.halfWidth)} ${unit}`;
+      return settle.placeValue === null
+        ? `read it with an instrument good to ± ${significant(settle.halfWidth)} ${unit}`
+        : `read it to ${significant(settle.placeValue)} ${unit} with an instrument good to ± ${significant(settle.halfWidth)} ${unit}`;
     case 'instrument-too-coarse':
       return `this instrument cannot pass anything here; one good to ± ${significant(settle.halfWidth)} ${unit} is wanted`;
     case 'read-temperature':

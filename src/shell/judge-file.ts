@@ -5,7 +5,7 @@ import type { Worksheet } from '../core/worksheet.ts';
 import { combinedFlaws } from '../input/combine-packs.ts';
 import { decode } from '../input/decode.ts';
 import { splitRef } from '../input/pick-version.ts';
-import { locate, type Problem } from '../input/problem.ts';
+import { locate, type Problem, wholeFile } from '../input/problem.ts';
 import { openJob, readJob } from '../input/read-job.ts';
 import type { Shop } from '../input/shop.ts';
 import type { Surroundings } from '../input/surroundings.ts';
@@ -146,6 +146,16 @@ export const judgeFile = async (
   const ofShop = opened.packs ? [] : found.locate(resolved.flaws);
   const problems = [...own, ...resolved.problems, ...ofShop];
   if (problems.length > 0 || read.job === null) return fail(problems, shop);
-  const sheet = assess(read.job, resolved.packs, options.asOf(read.job.zone));
+  const asOf = options.asOf(read.job.zone);
+  if (asOf === null) {
+    const message = `the clocks in ${read.job.zone} skip the time given by --as-of`;
+    return fail([wholeFile('skipped-time', message, 'give it with an offset, such as +00:00')], shop);
+  }
+  const sheet = assess(read.job, resolved.packs, asOf);
+  if (sheet.findings.length === 0) {
+    const message = 'no check of this job concerns this vehicle, so nothing can be judged';
+    const hint = 'check layout and packs';
+    return fail([wholeFile('no-checks', message, hint)], shop);
+  }
   return { file, shop, problems: null, sheet: { ...sheet, warnings: [...read.warnings, ...sheet.warnings] } };
 };

@@ -5,21 +5,20 @@ import type { Shop } from '../input/shop.ts';
 import type { ReportOptions } from '../report/style.ts';
 import type { Io } from './io.ts';
 
-/** An instant that may hang on a job's zone: what `--as-of` names, or now. */
-export type AsOf = (zone: string) => Instant;
+/** An instant that may hang on a job's zone: what `--as-of` names, or now; null where that zone skips it. */
+export type AsOf = (zone: string) => Instant | null;
 
 /** `--as-of`: local times are read in the zone of each job. */
 export const asOfOption = (): Option =>
   new Option(
     '--as-of <time>',
-    "judge as of a time, such as 2026-03-02T18:00 in the job's zone (default: now)",
+    "judge as of a time, such as 2026-03-02T18:00 in the job's zone, or with an offset (default: now)",
   ).argParser((text: string): AsOf => {
     const inUtc = readTime(text, 'UTC');
     if (!inUtc.ok) throw new InvalidArgumentError(`${inUtc.message}: ${inUtc.hint}.`);
     return (zone) => {
       const read = readTime(text, zone);
-      // A local time that this zone skips still names an instant: the one that UTC gives it.
-      return read.ok ? read.stamp.at : inUtc.stamp.at;
+      return read.ok ? read.stamp.at : null;
     };
   });
 

@@ -2,7 +2,7 @@ import { neverTested } from '../codes.ts';
 import type { Weight } from '../job.ts';
 import type { Kind } from './kind.ts';
 import { judgeLists, missingList, type Verdictless } from './lists.ts';
-import { notTaken } from './measuring.ts';
+import { notTaken } from './not-taken.ts';
 
 /**
  * A status byte with both "test not completed" bits set is what a clear leaves behind: the fault may be there all

@@ -81,6 +81,16 @@ export const commonProperties: Readonly<Record<string, Schema>> = {
   basis: basisSchema,
   says: saysSchema,
   wanted: { enum: ['always', 'in-test'] },
+  concerns: {
+    type: 'object',
+    additionalProperties: false,
+    required: ['did'],
+    properties: {
+      did: { type: ['string', 'array'], items: { type: 'string' } },
+      what: { type: ['string', 'array'], items: { type: 'string' } },
+    },
+  },
+  moment: { type: 'boolean' },
 };
 
 export const commonRequired = ['id', 'kind', 'title', 'basis'] as const;

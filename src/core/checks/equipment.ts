@@ -1,7 +1,7 @@
 import type { Finding } from '../finding.ts';
 import type { Weight } from '../job.ts';
 import type { Kind } from './kind.ts';
-import { findingId } from './measuring.ts';
+import { findingId } from './not-taken.ts';
 import { waiverFor } from './waivers.ts';
 
 /** A step that no equipment of the shop can run is better known before the work than after it. */
@@ -48,6 +48,8 @@ export const equipment: Kind = {
           ],
           basis: check.basis,
           wanted: true,
+          moment: true,
+          readIn: [],
         }),
       );
     },

@@ -1,7 +1,7 @@
 import type { LampState, Weight } from '../job.ts';
 import type { Kind } from './kind.ts';
 import { judgeLists, missingList } from './lists.ts';
-import { notTaken } from './measuring.ts';
+import { notTaken } from './not-taken.ts';
 
 /** Off counts only if the lamp lit at key-on: one that never lights proves nothing. */
 export const lamp: Kind = {
@@ -29,7 +29,8 @@ export const lamp: Kind = {
         const findings = judgeLists(
           check,
           scene,
-          (snapshot) => snapshot.lamp !== null,
+          // With the key off no lamp is lit, and that says nothing.
+          (snapshot) => snapshot.lamp !== null && check.states.includes(snapshot.state),
           ({ lamp: shows }) => [
             {
               subject: 'lamp',

@@ -1,8 +1,8 @@
 import type { Finding, Missing, Remark } from '../finding.ts';
 import type { Snapshot, Weight } from '../job.ts';
 import type { Check, Scene } from '../pack.ts';
-import { isWork } from '../steps/staleness.ts';
-import { findingId } from './measuring.ts';
+import { isWork, mayFollow } from '../steps/staleness.ts';
+import { findingId } from './not-taken.ts';
 import { waiverFor } from './waivers.ts';
 
 /** What a check of a code list or a lamp says of one subject. */
@@ -20,7 +20,7 @@ export interface Verdictless {
  */
 const staleList = (snapshot: Snapshot, scene: Scene): boolean =>
   scene.job.log.some(
-    (entry) => (isWork(entry) || entry.did === 'cleared') && entry.stamp.at >= snapshot.stamp.at,
+    (entry) => (isWork(entry) || entry.did === 'cleared') && mayFollow(entry, snapshot.stamp.at),
   );
 
 /** A finding that rests on no quantity. */
@@ -57,6 +57,8 @@ export const listFinding = (
     remarks: said.remarks,
     basis: check.basis,
     wanted: check.wanted === 'always',
+    moment: check.moment,
+    readIn: check.states,
   };
 };
 

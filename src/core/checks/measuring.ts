@@ -1,12 +1,15 @@
-import { type Finding, type Measured, type Missing, type Remark, weightOrder } from '../finding.ts';
+import type { Finding, Measured, Missing, Remark } from '../finding.ts';
 import type { Conditions, Snapshot, State, Weight } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Check, Rule, Scene, Tier } from '../pack.ts';
 import type { Spread } from '../readings/estimate.ts';
 import { settle } from '../readings/settle.ts';
 import type { UnitName } from '../readings/units.ts';
-import { inside, type Judgement, judge, margin, type Verdict } from '../readings/verdict.ts';
+import { inside } from '../readings/verdict.ts';
+import { matches } from '../steps/log.ts';
 import { staleSince } from '../steps/staleness.ts';
+import { findingId, notTaken } from './not-taken.ts';
+import { capped, decide, fittingTiers, withServiceData, wordsFor } from './tier-choice.ts';
 import { waiverFor } from './waivers.ts';
 
 /** What a check is about: a corner, an axle, the body or a channel, and the channels that it reads there. */
@@ -77,160 +80,40 @@ const vehicleRulesOut = (check: Check, scene: Scene): Missing | null => {
   return null;
 };
 
-/** The reason why a snapshot's conditions rule a check out, or null. */
-const conditionsRuleOut = (check: Check, tiers: readonly Tier[], conditions: Conditions): Missing | null => {
+/** Why a snapshot's conditions rule a check out, and whether they do so by what they fail to say. */
+interface Refusal {
+  readonly missing: Missing;
+  /** Whether the reading was taken all the same, so that an older good one no longer speaks for this state. */
+  readonly supersedes: boolean;
+}
+
+const conditionsRuleOut = (check: Check, tiers: readonly Tier[], conditions: Conditions): Refusal | null => {
   const needs = Object.assign({}, check.needs, ...tiers.map((tier) => tier.needs)) as Check['needs'];
   for (const [condition, wants] of Object.entries(needs)) {
     const is = conditions.words[condition as keyof typeof needs];
-    if (is === undefined) return { why: 'condition-not-stated', condition, wants };
-    if (is !== wants) return { why: 'condition-differs', condition, wants, is };
+    if (is === undefined)
+      return { missing: { why: 'condition-not-stated', condition, wants }, supersedes: true };
+    if (is !== wants)
+      return { missing: { why: 'condition-differs', condition, wants, is }, supersedes: true };
   }
   for (const [condition, not] of Object.entries(check.unless)) {
     const is = conditions.words[condition as keyof typeof check.unless];
-    if (is === not) return { why: 'condition-differs', condition, wants: `not ${not}`, is };
+    if (is === not) {
+      return { missing: { why: 'condition-differs', condition, wants: `not ${not}`, is }, supersedes: false };
+    }
   }
   return null;
 };
 
-/** Tiers that serve a state and layout, the heaviest first. */
-export const fittingTiers = (tiers: readonly Tier[], state: State, scene: Scene): Tier[] =>
-  tiers
-    .filter((tier) => tier.states === null || tier.states.includes(state))
-    .filter((tier) => tier.layouts === null || tier.layouts.includes(scene.job.vehicle.layout))
-    .sort((a, b) => weightOrder[a.weight] - weightOrder[b.weight]);
-
-/** The vehicle's own figures in place of a tier: the one whose weight they give, else the tightest. */
-const withServiceData = (
-  tiers: readonly Tier[],
-  check: Check,
-  subject: Subject,
-  scene: Scene,
-): { tiers: readonly Tier[]; used: ReadonlySet<Tier> } => {
-  const used = new Set<Tier>();
-  let list = [...tiers];
-  // The figures for one corner come last, so that they stand over those for all.
-  const byReach = [...scene.job.vehicle.serviceData].sort(
-    (a, b) => Number(a.of !== null) - Number(b.of !== null),
-  );
-  for (const data of byReach) {
-    const fits = data.of === null || data.of === subject.name || subject.channels.includes(data.of);
-    if (data.check !== check.id || !fits) continue;
-    const replaced = data.weight ? list.find((tier) => tier.weight === data.weight) : list.at(-1);
-    const model = replaced ?? list.at(-1);
-    if (!model) continue;
-    const own: Tier = {
-      ...model,
-      weight: data.weight ?? model.weight,
-      limits: data.limits,
-      basis: { kind: 'vehicle-data', source: data.source },
-    };
-    used.add(own);
-    list = [...list.filter((tier) => tier !== replaced), own].sort(
-      (a, b) => weightOrder[a.weight] - weightOrder[b.weight],
-    );
+/** Why an occasion gives no judgement, or null where it gives one. */
+const refusal = (outcome: Outcome, check: Check, occasion: Occasion, scene: Scene): Refusal | null => {
+  if (outcome.taken) {
+    const { state, conditions } = newestOf(occasion);
+    return conditionsRuleOut(check, fittingTiers(outcome.tiers, state, scene), conditions);
   }
-  return { tiers: list, used };
+  const { missing: reason } = outcome;
+  return { missing: reason, supersedes: reason.why === 'jumping' || reason.why === 'could-not-be-taken' };
 };
-
-interface TierResult extends Judgement {
-  readonly tier: Tier;
-}
-
-/** The heaviest tier that is out, else the heaviest too close to call, else within against the tightest. */
-const decide = (
-  tiers: readonly Tier[],
-  value: number,
-  expanded: number,
-  check: Check,
-): TierResult | undefined => {
-  const results = tiers.map((tier) => ({ tier, ...judge(value, expanded, tier.limits, check.decision) }));
-  return (
-    results.find(({ verdict }) => verdict === 'out') ??
-    results.find(({ verdict }) => verdict === 'too-close') ??
-    results.at(-1)
-  );
-};
-
-const severity: Readonly<Record<TierResult['verdict'], number>> = { out: 0, 'too-close': 1, within: 2 };
-
-/**
- * The worse of several values of one subject: the heavier verdict, and of two alike the one that comes nearer to a
- * limit or goes further beyond it.
- */
-export const worst = <T extends { readonly value: number; readonly expanded: number }>(
-  values: readonly [T, ...T[]],
-  tiers: readonly Tier[],
-  state: State,
-  subject: Subject,
-  scene: Scene,
-  check: Check,
-): T => {
-  const own = withServiceData(fittingTiers(tiers, state, scene), check, subject, scene).tiers;
-  const ranked = values.map((one) => {
-    const result = decide(own, one.value, one.expanded, check);
-    const room = result ? margin(one.value, result.tier.limits) : null;
-    return {
-      one,
-      rank: result ? [severity[result.verdict], weightOrder[result.tier.weight]] : [3, 3],
-      room: room ?? Number.POSITIVE_INFINITY,
-    };
-  });
-  const [first] = ranked.sort(
-    (a, b) =>
-      (a.rank[0] ?? 0) - (b.rank[0] ?? 0) ||
-      (a.rank[1] ?? 0) - (b.rank[1] ?? 0) ||
-      (a.room < b.room ? -1 : 1),
-  );
-  return first?.one ?? values[0];
-};
-
-/** A weight that is no heavier than `cap`. */
-const capped = (weight: Weight, cap: Weight | undefined): Weight =>
-  cap !== undefined && weightOrder[weight] < weightOrder[cap] ? cap : weight;
-
-const wordsFor = (says: Tier['says'], verdict: Verdict, side: 'low' | 'high' | null): string | null => {
-  if (verdict === 'within') return says.within ?? null;
-  const bySide = side === 'low' ? says.low : says.high;
-  return bySide ?? says.out ?? null;
-};
-
-/** A finding's stable name; a check that found no snapshot has none in it. */
-export const findingId = (check: string, subject: string, snapshot: string | null): string =>
-  snapshot === null ? `${check}:${subject}` : `${check}:${subject}@${snapshot}`;
-
-/** A `not-taken` finding: once for a check and subject, bearing no snapshot. */
-export const notTaken = (
-  check: Check,
-  scene: Scene,
-  subject: Subject,
-  reason: Missing,
-  basis = check.basis,
-): Finding => ({
-  id: findingId(check.id, subject.name, null),
-  check: check.id,
-  kind: check.kind,
-  checkTitle: check.title,
-  snapshot: null,
-  state: null,
-  subject: subject.name,
-  channels: subject.channels,
-  verdict: 'not-taken',
-  weight: 'note',
-  current: true,
-  stale: false,
-  newest: true,
-  waived: waiverFor(scene.job, check.id, subject.name),
-  measured: null,
-  limits: null,
-  inside: null,
-  words: null,
-  side: null,
-  settle: null,
-  missing: reason,
-  remarks: [],
-  basis,
-  wanted: check.wanted === 'always',
-});
 
 const judged = (
   check: Check,
@@ -280,6 +163,8 @@ const judged = (
     remarks,
     basis: tier.basis,
     wanted: check.wanted === 'always',
+    moment: check.moment,
+    readIn: check.states,
   };
 };
 
@@ -299,24 +184,26 @@ const judgeSubject = (check: Check, parts: Measuring, scene: Scene, subject: Sub
     fitting.length > 0 && occasions.length === 0 && parts.withoutOccasion ? [parts.withoutOccasion] : [];
   const findings: Finding[] = [];
   const judgedStates = new Set<State>();
+  const refusedStates = new Set<State>();
   // Newest first, so that the first judgement of a state is its newest one.
   for (const occasion of [...occasions].reverse()) {
-    const { state, conditions } = newestOf(occasion);
+    const { state } = newestOf(occasion);
     const outcome = parts.measure(occasion, subject, scene, check);
-    // A reading that was never taken is the plainer reason, so the conditions are asked only of those that were.
-    const fits = outcome.taken ? fittingTiers(outcome.tiers, state, scene) : [];
-    const against = outcome.taken ? conditionsRuleOut(check, fits, conditions) : null;
+    const against = refusal(outcome, check, occasion, scene);
     if (!outcome.taken || against) {
-      reasons.unshift(against ?? (outcome as { missing: Missing }).missing);
+      if (against) reasons.unshift(against.missing);
+      if (against?.supersedes) refusedStates.add(state);
       continue;
     }
     const finding = judged(check, scene, subject, occasion, outcome, !judgedStates.has(state));
-    if (finding) findings.unshift(finding);
+    // What was good before a reading that could not be judged is no longer known to be good; what was out still is.
+    const overtaken = refusedStates.has(state) && finding?.verdict === 'within';
+    if (finding) findings.unshift(overtaken ? { ...finding, newest: false, current: false } : finding);
     judgedStates.add(state);
   }
-  return findings.length > 0
-    ? findings
-    : [notTaken(check, scene, subject, tellingReason(reasons, check, subject), parts.tiers.at(-1)?.basis)];
+  if (findings.some(({ newest }) => newest)) return findings;
+  const reason = tellingReason(reasons, check, subject);
+  return [...findings, notTaken(check, scene, subject, reason, parts.tiers.at(-1)?.basis)];
 };
 
 /** Makes a rule of the parts that differ from kind to kind: which subjects, and how each is measured. */
@@ -325,6 +212,9 @@ export const measuring = (parts: Measuring): Rule => ({
   unit: parts.unit,
   judge: (check, scene) => {
     const { layout } = scene.job.vehicle;
+    const { concerns } = check;
+    if (concerns !== null && !scene.job.log.some((entry) => !entry.failed && matches(entry, concerns)))
+      return [];
     if (check.layouts !== null && !check.layouts.includes(layout)) return [];
     const served = parts.tiers.some((tier) => tier.layouts === null || tier.layouts.includes(layout));
     if (!served) return [];

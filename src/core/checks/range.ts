@@ -3,9 +3,10 @@ import type { Check, Scene, Tier } from '../pack.ts';
 import { combine, type Estimate } from '../readings/estimate.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, type Outcome, type Subject, subjectsOf, worst } from './measuring.ts';
+import { measuring, missing, type Outcome, type Subject, subjectsOf } from './measuring.ts';
 import { readChannels } from './parameters.ts';
 import { estimateOf, take, unitOf } from './take.ts';
+import { worst } from './tier-choice.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
 /** A signal that jumps is judged by its worse end. */

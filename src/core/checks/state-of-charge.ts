@@ -40,8 +40,9 @@ const frost = (
 ): Remark[] => {
   if (!freezing || temperature.remark.kind === 'temperature-assumed') return [];
   const freezes = interpolate(freezing.celsius, interpolate(freezing.gravity, charge).value).value;
-  const coldest =
-    temperature.remark.kind === 'temperature-from-air' ? temperature.celsius : temperature.celsius - 2;
+  // A battery is no colder than the air around it was; one that was read may be as cold as its reading leaves open.
+  const fromAir = temperature.remark.kind === 'temperature-from-air';
+  const coldest = fromAir ? temperature.celsius : temperature.celsius - 2 * temperature.standard;
   return coldest <= freezes ? [{ kind: 'may-freeze', celsius: temperature.celsius, freezes }] : [];
 };
 

@@ -3,7 +3,7 @@ import type { Scene } from '../pack.ts';
 import { isWork } from '../steps/staleness.ts';
 import type { Kind, Schema } from './kind.ts';
 import { judgeLists, missingList, type Verdictless } from './lists.ts';
-import { notTaken } from './measuring.ts';
+import { notTaken } from './not-taken.ts';
 
 const weightSchema: Schema = { enum: ['hold', 'look', 'note'] };
 

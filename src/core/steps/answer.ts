@@ -1,10 +1,16 @@
 import type { Condition } from './condition.ts';
 import { type Answer, answerFact, type Ground, no, yes } from './facts.ts';
 
-const latest = (answers: readonly Answer[]): number | null => {
-  const times = answers.map(({ at }) => at).filter((at) => at !== null);
-  return times.length === 0 ? null : Math.max(...times);
-};
+const times = (answers: readonly Answer[]): number[] =>
+  answers.map(({ at }) => at).filter((at) => at !== null);
+
+/** All parts are needed, so the evidence is as old as its oldest part: work since then may have undone that. */
+const oldest = (answers: readonly Answer[]): number | null =>
+  times(answers).length === 0 ? null : Math.min(...times(answers));
+
+/** One part is enough, so the newest speaks. */
+const newest = (answers: readonly Answer[]): number | null =>
+  times(answers).length === 0 ? null : Math.max(...times(answers));
 
 /**
  * Whether a condition holds: when its evidence was complete, and why or why not. Of an `all` that fails only the
@@ -16,13 +22,13 @@ export const answer = (condition: Condition, ground: Ground): Answer => {
     const failing = parts.filter(({ holds }) => !holds);
     return failing.length > 0
       ? no(...failing.flatMap(({ reasons }) => reasons))
-      : yes(latest(parts), ...parts.flatMap(({ reasons }) => reasons));
+      : yes(oldest(parts), ...parts.flatMap(({ reasons }) => reasons));
   }
   if ('any' in condition) {
     const parts = condition.any.map((part) => answer(part, ground));
     const holding = parts.filter(({ holds }) => holds);
     return holding.length > 0
-      ? yes(latest(holding), ...holding.flatMap(({ reasons }) => reasons))
+      ? yes(newest(holding), ...holding.flatMap(({ reasons }) => reasons))
       : no(...parts.flatMap(({ reasons }) => reasons));
   }
   if ('not' in condition) {

@@ -34,6 +34,8 @@ export type Fact =
       readonly packs: readonly string[] | null;
       readonly exceptMeans: readonly CodeMeaning[];
       readonly exceptChecks: readonly string[];
+      /** Leaves out what is older than work: it counts for the release, not for what comes before. */
+      readonly currentOnly: boolean;
     }
   | { readonly fact: 'code-means'; readonly means: readonly CodeMeaning[] }
   | { readonly fact: 'taken'; readonly states: readonly State[]; readonly mark: Mark | null }
@@ -42,6 +44,8 @@ export type Fact =
       readonly fact: 'conditions';
       readonly words: Partial<Readonly<Record<ConditionName, string>>>;
       readonly channels: readonly string[];
+      /** Empty for every state. */
+      readonly states: readonly State[];
     }
   | { readonly fact: 'layout'; readonly layouts: readonly Layout[] }
   | { readonly fact: 'step'; readonly steps: readonly string[] }

@@ -33,12 +33,13 @@ export const no = (...reasons: Reason[]): Answer => ({ holds: false, at: null, r
 
 const latest = (snapshots: readonly Snapshot[]): Snapshot | undefined => snapshots.at(-1);
 
-const findingReason = ({ id, checkTitle, subject, state, stale }: Finding): Reason => ({
+const findingReason = ({ id, checkTitle, subject, state, stale, verdict }: Finding): Reason => ({
   kind: 'finding',
   finding: id,
   title: checkTitle,
   subject,
   state,
+  verdict,
   stale,
 });
 
@@ -69,7 +70,10 @@ const finding = (fact: Asked<'finding'>, { findings, job }: Ground): Answer => {
       (one.current || one.verdict === 'out') &&
       (fact.subject === null || one.subject === fact.subject),
   );
-  const title = findings.find(({ check }) => check === fact.check)?.checkTitle ?? fact.check;
+  const own = findings.filter(({ check }) => check === fact.check);
+  const title = own[0]?.checkTitle ?? fact.check;
+  // Limits that are not made for this vehicle cannot be asked for.
+  if (own.length > 0 && own.every(({ missing }) => missing?.why === 'vehicle-differs')) return yes();
   if (!found) return no({ kind: 'finding-wanted', check: fact.check, title, verdict: fact.verdict });
   const at = job.snapshots.find(({ id }) => id === found.snapshot)?.stamp.at ?? null;
   return yes(at, findingReason(found));
@@ -79,6 +83,7 @@ const noFinding = (fact: Asked<'no-finding'>, { findings }: Ground): Answer => {
   const against = findings.filter(
     (one) =>
       counts(one) &&
+      (!fact.currentOnly || one.current) &&
       weightOrder[one.weight] <= weightOrder[fact.weight] &&
       (fact.packs === null || fact.packs.some((pack) => one.check.startsWith(`${pack}/`))) &&
       !fact.exceptChecks.includes(one.check) &&
@@ -86,6 +91,12 @@ const noFinding = (fact: Asked<'no-finding'>, { findings }: Ground): Answer => {
   );
   return against.length === 0 ? yes() : no(...against.map(findingReason));
 };
+
+/** Something that was really read: a reason why it could not be is none. */
+const holdsReading = ({ readings }: Snapshot, bases: readonly string[] | null = null): boolean =>
+  [...readings].some(
+    ([key, { kind }]) => kind !== 'untaken' && (bases === null || bases.includes(parseKey(key).base)),
+  );
 
 const codeMeans = ({ means }: Asked<'code-means'>, { findings }: Ground): Answer => {
   const found = findings.find((one) => counts(one) && means.some((meaning) => meaning === meansOf(one)));
@@ -98,9 +109,7 @@ const taken = ({ states, mark }: Asked<'taken'>, { job }: Ground): Answer => {
   const window = windowOf(job.log, mark);
   const newest = states.map((state) =>
     latest(
-      job.snapshots.filter(
-        (one) => one.state === state && one.readings.size > 0 && isIn(one.stamp.at, window),
-      ),
+      job.snapshots.filter((one) => one.state === state && holdsReading(one) && isIn(one.stamp.at, window)),
     ),
   );
   const absent = states.filter((_, index) => !newest[index]);
@@ -125,9 +134,9 @@ const codeList = ({ mark, state }: Asked<'code-list'>, { job }: Ground): Answer 
   return no({ kind: 'no-code-list', mark, tooLate });
 };
 
-const conditions = ({ words, channels }: Asked<'conditions'>, { job }: Ground): Answer => {
-  const reads = ({ readings }: Snapshot): boolean =>
-    [...readings.keys()].some((key) => channels.includes(parseKey(key).base));
+const conditions = ({ words, channels, states }: Asked<'conditions'>, { job }: Ground): Answer => {
+  const reads = (snapshot: Snapshot): boolean =>
+    (states.length === 0 || states.includes(snapshot.state)) && holdsReading(snapshot, channels);
   const wants = Object.entries(words).map(([name, word]) => `${name} ${word}`);
   const snapshot = latest(job.snapshots.filter(reads));
   const stated: Partial<Readonly<Record<string, string>>> = snapshot?.conditions.words ?? {};
@@ -153,13 +162,10 @@ const cost = ({ is }: Asked<'cost'>, { job }: Ground): Answer => {
   return total > authorised + 0.005 ? no({ kind: 'cost-above', total, authorised }) : yes();
 };
 
-/**
- * No stale evidence: everything that was judged and that work has disturbed was read again. Readings that only a
- * test asked for, and that were good, need not be.
- */
+/** No stale evidence: everything that was judged and that work has disturbed was read again. */
 const fresh = (ground: Ground): Answer => {
   const stale = ground.findings.filter(
-    (one) => one.stale && one.newest && one.waived === null && (one.wanted || one.verdict === 'out'),
+    (one) => one.stale && one.newest && one.waived === null && !one.moment,
   );
   if (stale.length === 0) return yes();
   const titles = [...new Set(stale.map(({ checkTitle }) => checkTitle))];

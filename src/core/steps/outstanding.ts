@@ -12,12 +12,15 @@ const waitsForSomebody = ({ name, id }: Step, { job }: Ground): string[] => {
   return last?.did === 'waiting' ? [last.waitsFor ?? 'something not named'] : [];
 };
 
+/** The text of a pack's caution; two packs may each have one of a name. */
+type CautionTexts = (pack: string, id: string) => string;
+
 const toWorksheetStep = (
   { step, needed, done, because }: Standing,
   standings: readonly Standing[],
   closed: ReadonlySet<string>,
   ground: Ground,
-  cautions: ReadonlyMap<string, string>,
+  texts: CautionTexts,
 ): WorksheetStep => {
   const { equipment } = ground.job;
   const outstanding = needed && !done;
@@ -47,15 +50,11 @@ const toWorksheetStep = (
     needs: step.needs,
     unequipped,
     points: step.points,
-    cautions: step.cautions.map((id) => cautions.get(id) ?? id),
+    cautions: step.cautions.map((id) => texts(step.id.split('/')[0] ?? '', id)),
   };
 };
 
-const judgeHoldPoint = (
-  point: HoldPoint,
-  ground: Ground,
-  cautions: ReadonlyMap<string, string>,
-): WorksheetHoldPoint | null => {
+const judgeHoldPoint = (point: HoldPoint, ground: Ground, texts: CautionTexts): WorksheetHoldPoint | null => {
   if (point.when !== null && !answer(point.when, ground).holds) return null;
   const { holds, reasons } = answer(point.clearWhen, ground);
   return {
@@ -63,7 +62,7 @@ const judgeHoldPoint = (
     title: point.title,
     clear: holds,
     reasons: holds ? [] : reasons,
-    cautions: point.cautions.map((id) => cautions.get(id) ?? id),
+    cautions: point.cautions.map((id) => texts(point.pack, id)),
   };
 };
 
@@ -76,7 +75,8 @@ export const outstanding = (
   base: Omit<Ground, 'open' | 'steps'>,
   channels: ReadonlyMap<string, Channel>,
 ): { readonly steps: WorksheetStep[]; readonly holdPoints: WorksheetHoldPoint[] } => {
-  const cautions = new Map(packs.flatMap((pack) => [...pack.cautions]));
+  const byPack = new Map(packs.map((pack) => [pack.id, pack.cautions]));
+  const texts: CautionTexts = (pack, id) => byPack.get(pack)?.get(id) ?? id;
   const steps = packs.flatMap((pack) => pack.steps);
   const before: Ground = { ...base, steps, open: [] };
   const standings = steps.map((step) => standing(step, before));
@@ -85,18 +85,15 @@ export const outstanding = (
     ...standings
       .filter(({ needed, done }) => needed && !done)
       .map(({ step: { id, name, title } }) => ({ id, name, title })),
-    ...wanted.map(({ id, title }) => ({ id, name: id, title })),
+    ...wanted.filter(({ state }) => state !== 'done').map(({ id, title }) => ({ id, name: id, title })),
   ];
   const ground: Ground = { ...before, open };
   const holdPoints = packs
     .flatMap((pack) => pack.holdPoints)
-    .map((point) => judgeHoldPoint(point, ground, cautions))
+    .map((point) => judgeHoldPoint(point, ground, texts))
     .filter((point) => point !== null);
   const closed = new Set(holdPoints.filter(({ clear }) => !clear).map(({ id }) => id));
-  const all = [
-    ...wanted,
-    ...standings.map((one) => toWorksheetStep(one, standings, closed, ground, cautions)),
-  ];
+  const all = [...wanted, ...standings.map((one) => toWorksheetStep(one, standings, closed, ground, texts))];
   const settled = all.filter(({ state }) => state === 'done' || state === 'not-needed');
   return { steps: [...inOrder(all), ...settled], holdPoints };
 };

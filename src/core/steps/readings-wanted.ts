@@ -1,5 +1,5 @@
-import type { Finding } from '../finding.ts';
-import { type State, states, workVerbs } from '../job.ts';
+import type { Finding, Missing } from '../finding.ts';
+import { type Instant, type LogEntry, type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel } from '../pack.ts';
 import type { Reason, WorksheetStep } from '../worksheet.ts';
@@ -7,33 +7,53 @@ import type { Ground } from './facts.ts';
 import { isWork, staleSince } from './staleness.ts';
 import type { Standing } from './step-state.ts';
 
+/** What one state still wants. */
 interface Wanted {
   readonly missing: Set<string>;
   readonly stale: Set<string>;
+  /** Checks that had their readings and could say nothing of them. */
+  readonly open: Reason[];
 }
 
 /** The state in which a reading is easiest to take, of those that serve. */
 const easiest: readonly State[] = ['key-on', 'running', 'cranking', 'rest', 'driving'];
 
-const absent = new Set(['no-snapshot', 'no-reading']);
+/** No reading would change these: the limits are not for this vehicle. */
+const beyondReading: ReadonlySet<Missing['why']> = new Set([
+  'vehicle-differs',
+  'vehicle-not-stated',
+  'no-table',
+  'no-limits',
+  'no-code-list',
+  'no-status-byte',
+]);
 
-/** Channels that checks still want, by the state to read them in. */
+/** What a not-taken finding asks for, sorted into the state to read it in. */
+const sortMissing = (finding: Finding, missing: Missing, at: (state: State) => Wanted): void => {
+  const state = easiest.find((one) => finding.readIn.includes(one)) ?? 'key-on';
+  if (missing.why === 'no-reading' || missing.why === 'no-snapshot') {
+    for (const channel of missing.channels) at(state).missing.add(channel);
+  } else if (missing.why === 'no-lamp') {
+    at(state).missing.add('lamp');
+  } else if (!beyondReading.has(missing.why)) {
+    const { checkTitle: title, subject } = finding;
+    at(state).open.push({ kind: 'reading-open', title, subject, missing });
+  }
+};
+
+/** What checks still want, by the state to read it in. */
 const wantedByState = (findings: readonly Finding[]): Map<State, Wanted> => {
   const byState = new Map<State, Wanted>();
   const at = (state: State): Wanted => {
-    const found = byState.get(state) ?? { missing: new Set(), stale: new Set() };
+    const found = byState.get(state) ?? { missing: new Set(), stale: new Set(), open: [] };
     byState.set(state, found);
     return found;
   };
   for (const finding of findings) {
-    const { missing, state: readIn, stale, newest, verdict, wanted, channels, waived } = finding;
-    if (waived !== null || channels.length === 0) continue;
-    if (missing && absent.has(missing.why) && 'states' in missing && wanted) {
-      const state = easiest.find((one) => missing.states.includes(one));
-      for (const channel of missing.channels) if (state) at(state).missing.add(channel);
-    }
-    if (stale && newest && readIn && (wanted || verdict === 'out')) {
-      for (const channel of channels) at(readIn).stale.add(channel);
+    if (finding.waived !== null) continue;
+    if (finding.missing && finding.wanted) sortMissing(finding, finding.missing, at);
+    if (finding.stale && finding.newest && finding.state && !finding.moment) {
+      for (const channel of finding.channels) at(finding.state).stale.add(channel);
     }
   }
   return byState;
@@ -58,9 +78,100 @@ const workAhead = (
     )
     .map(({ step }) => step.id);
 
+/** Somebody says that these readings will not be taken: after the newest of them, and after the last work. */
+const signedOff = (state: State, { job }: Ground): LogEntry | null => {
+  const since: Instant = Math.max(
+    0,
+    ...job.snapshots.filter((one) => one.state === state).map(({ stamp }) => stamp.at),
+    ...job.log.filter(isWork).map(({ stamp }) => stamp.at),
+  );
+  return (
+    job.log.findLast(
+      ({ did, what, failed, stamp }) =>
+        did === 'completed' && what === `readings/${state}` && !failed && stamp.at >= since,
+    ) ?? null
+  );
+};
+
+/** The work that made the readings stale. */
+const disturbedBy = (
+  stale: readonly string[],
+  state: State,
+  { job }: Ground,
+  channels: ReadonlyMap<string, Channel>,
+): string[] => {
+  const works = stale.flatMap((key) => {
+    const newest = job.snapshots.findLast((one) => one.state === state && one.readings.has(key));
+    const entry = newest && staleSince(job.log, channels, [key], newest.stamp.at);
+    return entry ? [`${entry.did} ${entry.what}`] : [];
+  });
+  return [...new Set(works)];
+};
+
+const stepFor = (
+  state: State,
+  wanted: Wanted,
+  ground: Ground,
+  standings: readonly Standing[],
+  channels: ReadonlyMap<string, Channel>,
+): WorksheetStep => {
+  const stale = [...wanted.stale].sort();
+  const missing = [...wanted.missing].filter((key) => !wanted.stale.has(key)).sort();
+  const keys = [...missing, ...stale];
+  const because: Reason[] = [...wanted.open];
+  if (missing.length > 0) because.unshift({ kind: 'readings-missing', channels: missing });
+  if (stale.length > 0) {
+    because.push({
+      kind: 'readings-stale',
+      channels: stale,
+      after: disturbedBy(stale, state, ground, channels),
+    });
+  }
+  const again = stale.length > 0 && missing.length === 0 && wanted.open.length === 0;
+  const waitsFor = ground.job.log.some(isWork) ? workAhead(keys, standings, channels) : [];
+  const signed = stale.length === 0 ? signedOff(state, ground) : null;
+  return {
+    id: `readings/${state}`,
+    title: again ? `Readings again, ${state}` : `Readings still to take, ${state}`,
+    state: signed ? 'done' : waitsFor.length > 0 ? 'waiting' : 'ready',
+    waitsFor: signed ? [] : waitsFor,
+    because: signed ? [{ kind: 'logged', did: signed.did, what: signed.what, at: signed.stamp.at }] : because,
+    minutes: keys.reduce((sum, key) => sum + (channels.get(parseKey(key).base)?.minutes ?? 0), 0),
+    needs: null,
+    unequipped: false,
+    points: [],
+    cautions: [],
+  };
+};
+
+/** Vehicle data that a check needs and the job does not state: typed, not read. */
+const dataStep = (findings: readonly Finding[]): WorksheetStep[] => {
+  const open = findings.flatMap(({ missing, wanted, waived, checkTitle, subject }): Reason[] =>
+    wanted && waived === null && missing?.why === 'vehicle-not-stated'
+      ? [{ kind: 'reading-open', title: checkTitle, subject, missing }]
+      : [],
+  );
+  if (open.length === 0) return [];
+  return [
+    {
+      id: 'readings/vehicle',
+      title: "State the vehicle's data in the job file",
+      state: 'ready',
+      waitsFor: [],
+      because: open,
+      minutes: 1,
+      needs: null,
+      unequipped: false,
+      points: [],
+      cautions: [],
+    },
+  ];
+};
+
 /**
- * A step a state for the readings that the checks lack, or that work has made stale. Readings that somebody says
- * could not be taken, and those that only a test asks for, make none.
+ * A step a state for what the checks could not judge, or what work has made stale: not taken is not within. A step
+ * whose readings cannot be had is settled by `completed readings/STATE`; stale ones must be taken. Readings that
+ * only a test asks for make no step until they are stale.
  */
 export const readingSteps = (
   ground: Ground,
@@ -68,41 +179,9 @@ export const readingSteps = (
   channels: ReadonlyMap<string, Channel>,
 ): WorksheetStep[] => {
   const byState = wantedByState(ground.findings);
-  const worked = ground.job.log.some(isWork);
-  return states.flatMap((state): WorksheetStep[] => {
+  const inStates = states.flatMap((state) => {
     const wanted = byState.get(state);
-    if (!wanted) return [];
-    const stale = [...wanted.stale].sort();
-    const missing = [...wanted.missing].filter((key) => !wanted.stale.has(key)).sort();
-    const keys = [...missing, ...stale];
-    const after = stale.map((key) => {
-      const newest = ground.job.snapshots.findLast((one) => one.state === state && one.readings.has(key));
-      const entry = newest && staleSince(ground.job.log, channels, [key], newest.stamp.at);
-      return entry ? `${entry.did} ${entry.what}` : null;
-    });
-    const because: Reason[] = [];
-    if (missing.length > 0) because.push({ kind: 'readings-missing', channels: missing });
-    if (stale.length > 0) {
-      const works = [...new Set(after.filter((work) => work !== null))];
-      because.push({ kind: 'readings-stale', channels: stale, after: works });
-    }
-    const waitsFor = worked ? workAhead(keys, standings, channels) : [];
-    return [
-      {
-        id: `readings/${state}`,
-        title:
-          stale.length > 0 && missing.length === 0
-            ? `Readings again, ${state}`
-            : `Readings still to take, ${state}`,
-        state: waitsFor.length > 0 ? 'waiting' : 'ready',
-        waitsFor,
-        because,
-        minutes: keys.reduce((sum, key) => sum + (channels.get(parseKey(key).base)?.minutes ?? 0), 0),
-        needs: null,
-        unequipped: false,
-        points: [],
-        cautions: [],
-      },
-    ];
+    return wanted ? [stepFor(state, wanted, ground, standings, channels)] : [];
   });
+  return [...dataStep(ground.findings), ...inStates];
 };

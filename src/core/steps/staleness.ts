@@ -4,6 +4,9 @@ import type { Channel } from '../pack.ts';
 
 export const isWork = (entry: LogEntry): boolean => workVerbs.includes(entry.did);
 
+/** Whether an entry may have been after an instant: its time is known to its resolution only. */
+export const mayFollow = ({ stamp }: LogEntry, at: Instant): boolean => stamp.at + stamp.resolution > at;
+
 /**
  * Whether work on a component disturbs a channel: the channel names the component's base, and where both sit at
  * a corner it is the same corner.
@@ -12,13 +15,15 @@ export const disturbs = (component: string, channelKey: string, channel: Channel
   const worked = parseKey(component);
   const read = parseKey(channelKey);
   if (!channel.depends.includes(worked.base)) return false;
+  // What is shared and only read at several places is disturbed by work at any of them.
+  if (channel.per === 'either') return true;
   return worked.corner === null || read.corner === null || worked.corner === read.corner;
 };
 
 /**
  * The first work since `at` on anything that the channels depend on, or null: evidence older than it is stale.
- * Failed work disturbs as much as good work. Work at the very time of the reading counts as after it, since
- * nothing shows that it was before.
+ * Failed work disturbs as much as good work. Work that its typed time leaves open to have been after the reading
+ * counts as after it, since nothing shows that it was before.
  */
 export const staleSince = (
   log: readonly LogEntry[],
@@ -29,7 +34,7 @@ export const staleSince = (
   log.find(
     (entry) =>
       isWork(entry) &&
-      entry.stamp.at >= at &&
+      mayFollow(entry, at) &&
       entry.what !== null &&
       keys.some((key) => {
         const channel = channels.get(parseKey(key).base);

@@ -38,7 +38,9 @@ const cell = (snapshot: Snapshot, corner: Corner, sheet: Worksheet, style: Style
   const room = margin(finding.measured.value, finding.limits) ?? 0;
   const distance = distanceText(room, finding.measured.unit, placesOf(finding), style.options);
   const side = room < 0 ? 'outside' : 'inside';
-  const text = `${corner}  ${valueText(finding.measured, style.options)}  ${distance} ${side}`;
+  const jumps = snapshot.readings.get(`${channel}.${corner}`)?.kind === 'span';
+  const value = jumps ? typed(snapshot, corner) : valueText(finding.measured, style.options);
+  const text = `${corner}  ${value}  ${distance} ${side}${finding.stale ? ', before the work' : ''}`;
   return room < 0 ? style.chalk.bold(text) : text;
 };
 
@@ -59,7 +61,7 @@ export const cornersTable = (sheet: Worksheet, style: Style): string | null => {
       ['  front', at('LF'), at('RF')],
       ['  rear', at('LR'), at('RR')],
     ],
-    [8, 33, 33],
+    [8, 34, 34],
   );
   const heading = wrap(style.text(head), style.options.width).map((line) => style.chalk.bold(line));
   return [...heading, table].join('\n');

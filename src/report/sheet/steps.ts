@@ -1,6 +1,7 @@
 import type { Reason, Worksheet, WorksheetStep } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { reasonText } from '../reasons.ts';
+import { missingText, ownUnits } from '../says.ts';
 import type { Style } from '../style.ts';
 import { wrap } from './grid.ts';
 
@@ -9,12 +10,33 @@ const telling = new Set<Reason['kind']>([
   'undone',
   'failed',
   'readings-missing',
+  'reading-open',
   'not-taken',
   'no-code-list',
   'readings-stale',
   'conditions-wanted',
   'access-closed',
 ]);
+
+/** Reasons as lines; checks that lack the same thing share one. */
+const reasonLines = (reasons: readonly Reason[], zone: string): string[] => {
+  const lines: string[] = [];
+  const open = new Map<string, string[]>();
+  for (const reason of reasons) {
+    if (reason.kind !== 'reading-open') {
+      lines.push(reasonText(reason, zone));
+      continue;
+    }
+    const { title, subject, missing } = reason;
+    const key = `${title}|${missingText(missing, ownUnits)}`;
+    open.set(key, [...(open.get(key) ?? []), subject]);
+  }
+  const shared = [...open].map(([key, subjects]) => {
+    const [title, why] = key.split('|');
+    return `${title} (${subjects.join(' ')}): ${why}`;
+  });
+  return [...lines, ...shared];
+};
 
 const isTelling = (reason: Reason): boolean => telling.has(reason.kind);
 
@@ -61,9 +83,10 @@ const stepLines = (step: WorksheetStep, index: number, sheet: Worksheet, style: 
   const head = `${number} ${step.state === 'ready' ? chalk.bold(state) : chalk.dim(state)} ${first.padEnd(room)}  ${minutes}`;
   const below = [
     waitsText(step, sheet),
-    ...step.because
-      .filter((reason) => options.all || isTelling(reason))
-      .map((reason) => reasonText(reason, sheet.job.zone)),
+    ...reasonLines(
+      step.because.filter((reason) => options.all || isTelling(reason)),
+      sheet.job.zone,
+    ),
     options.all && step.needs !== null ? `needs ${step.needs}` : null,
     ...(options.all ? step.points : []),
   ].filter((line) => line !== null);

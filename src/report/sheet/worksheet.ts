@@ -32,20 +32,19 @@ const summary = ({ findings }: Worksheet): string => {
   const newest = findings.filter((finding) => finding.newest);
   const close = newest.filter(({ verdict }) => verdict === 'too-close').length;
   const within = newest.filter(({ verdict, stale }) => verdict === 'within' && !stale).length;
-  const stale = newest.filter((finding) => finding.stale && finding.wanted).length;
+  const stale = newest.filter((finding) => finding.stale && !finding.moment).length;
   const missing = newest.filter(({ verdict, wanted }) => verdict === 'not-taken' && wanted).length;
   const waived = findings.filter(
     ({ waived: by, verdict, newest: now }) => by !== null && now && verdict === 'out',
   ).length;
+  const nothing = newest.every(({ verdict }) => verdict === 'not-taken')
+    ? 'nothing judged yet'
+    : 'nothing out';
+  const byWeight = (['hold', 'look', 'note'] as const)
+    .filter((weight) => of(weight) > 0)
+    .map((weight) => `${of(weight)} ${weight}`);
   const parts = [
-    out.length === 0
-      ? newest.every(({ verdict }) => verdict === 'not-taken')
-        ? 'nothing judged yet'
-        : 'nothing out'
-      : `out: ${(['hold', 'look', 'note'] as const)
-          .filter((weight) => of(weight) > 0)
-          .map((weight) => `${of(weight)} ${weight}`)
-          .join(', ')}`,
+    out.length === 0 ? nothing : `out: ${byWeight.join(', ')}`,
     ...(waived > 0 ? [`accepted by a waiver: ${waived}`] : []),
     ...(close > 0 ? [`too close to call: ${close}`] : []),
     ...(missing > 0 ? [`not taken: ${missing}`] : []),
@@ -64,8 +63,10 @@ export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
   );
   const sections = [
     [heading(sheet, style), ...warnings].join('\n'),
-    chalk.bold(text(`Findings: ${summary(sheet)}`)) +
-      (shown.length > 0 ? `\n${findingsTable(shown, style)}` : ''),
+    [
+      ...wrap(text(`Findings: ${summary(sheet)}`), options.width, 0, 2).map((line) => chalk.bold(line)),
+      ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
+    ].join('\n'),
     cornersTable(sheet, style),
     notTakenList(sheet.findings, style),
     stepsList(sheet, style),

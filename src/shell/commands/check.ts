@@ -52,7 +52,8 @@ const check = async (
   }
   const results = judged.map((one) => ({ ...one, options: reportOptions(flags, one.shop, io) }));
   const firstZone = judged.find(({ sheet }) => sheet !== null)?.sheet?.job.zone ?? 'UTC';
-  if (!flags.quiet) io.stdout.write(renderers[flags.format]({ results, asOf: asOf(firstZone), version }));
+  if (!flags.quiet)
+    io.stdout.write(renderers[flags.format]({ results, asOf: asOf(firstZone) ?? now, version }));
   if (flags.format === 'table') {
     for (const { file, problems, options } of results) {
       if (problems) io.stderr.write(renderProblems(file, problems, makeStyle(options)));

@@ -30,7 +30,8 @@ describe('agreement', () => {
   });
 
   it('is silent where they agree, and where the loss is small', () => {
-    expect(said(at('{supply: 12.38 V, battery: 12.40 V}'))).toBe('within look');
+    // Of the limits that it keeps, the nearest is told.
+    expect(said(at('{supply: 12.38 V, battery: 12.40 V}'))).toBe('within hold');
     expect(said(at('{supply: 12.10 V, battery: 12.40 V}'))).toBe('within look');
   });
 

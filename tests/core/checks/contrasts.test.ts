@@ -72,7 +72,8 @@ describe('left against right', () => {
     const finding = findingOf(sheetOf('{LR: 2.0 V, RR: 2.6 V}'), 'axle', 'rear');
     expect(said(finding)).toBe('out look');
     const close = findingOf(sheetOf('{LR: 2.1 V, RR: 2.6 V}'), 'axle', 'rear');
-    expect(close.settle).toEqual({ how: 'on-the-limit' });
+    // The bare difference lies on the limit; on which side, tenths of a volt cannot show.
+    expect(close.settle).toEqual({ how: 'finer-reading', placeValue: 0.01, unit: 'V' });
   });
 });
 

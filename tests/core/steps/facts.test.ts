@@ -383,9 +383,20 @@ ${log('10:00 did: replaced, what: compressor')}`,
       'point',
     ).clear;
 
-  it('asks for no second reading of what was good, and for one of what was out', () => {
-    expect(worked('120 psi')).toBe(true);
+  it('asks for a second reading of what was good, too: a stale reading proves nothing', () => {
+    expect(worked('120 psi')).toBe(false);
     expect(worked('40 psi')).toBe(false);
+  });
+
+  it('asks for none of what was only about its moment', () => {
+    const momentary = pack.replace('wanted: in-test,', 'wanted: in-test, moment: true,');
+    const sheet = judge(
+      momentary,
+      `snapshots: [{id: a, at: 2026-03-02T09:00, state: rest, readings: {tank: 120 psi}}]
+${log('10:00 did: replaced, what: compressor')}`,
+    );
+    expect(holdPointOf(sheet, 'point').clear).toBe(true);
+    expect(sheet.steps.filter(({ id }) => id.startsWith('readings/'))).toEqual([]);
   });
 });
 

@@ -41,9 +41,17 @@ describe('readings that the checks still want', () => {
     expect(readingSteps(`${keyOn(all)}${running}`)).toEqual([]);
   });
 
-  it('leave out those that only a test asks for, and those that could not be taken', () => {
+  it('leave out those that only a test asks for', () => {
+    expect(readingSteps(`${keyOn(all)}${running}`)).toEqual([]);
+  });
+
+  it('keep one that could not be taken, until somebody signs it off', () => {
     const seized = all.replace('LR: 2.5 V', 'LR: {why: plug seized}');
-    expect(readingSteps(`${keyOn(seized)}${running}`)).toEqual([]);
+    const job = `${keyOn(seized)}${running}`;
+    expect(readingSteps(job)).toEqual(['readings/key-on ready']);
+    const signed = (at: string) => log(`at: 2026-03-02T${at}, did: completed, what: readings/key-on`);
+    expect(readingSteps(`${job}\n${signed('07:00')}`)).toEqual(['readings/key-on ready']);
+    expect(readingSteps(`${job}\n${signed('11:00')}`)).toEqual(['readings/key-on done']);
   });
 
   it('leave out what is waived', () => {

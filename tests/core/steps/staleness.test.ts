@@ -17,7 +17,7 @@ const tank = channel('tank', 'vehicle', ['compressor', 'air-spring']);
 const channels = new Map([position, tank].map((one) => [one.id, one]));
 
 const entry = (at: number, did: Verb, what: string | null, order = 0): LogEntry => ({
-  stamp: { at, resolution: 60_000 },
+  stamp: { at, resolution: 1 },
   order,
   did,
   what,
