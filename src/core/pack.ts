@@ -23,6 +23,8 @@ export interface Channel {
   readonly depends: readonly string[];
   /** How long it takes to read, for the steps that ask for readings. */
   readonly minutes: number;
+  /** Texts of what to heed while reading it. */
+  readonly cautions: readonly string[];
 }
 
 /** One weight with its limits; a check may have a look tier and a hold tier. */

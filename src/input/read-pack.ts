@@ -56,7 +56,27 @@ const readUnit = (node: Node, sink: Sink): UnitName => {
   return unit !== null && (!kind || right.includes(unit)) ? unit : (right[0] ?? 'V');
 };
 
-const readChannel = (node: Node, components: readonly Component[], sink: Sink): Channel => {
+const checkCautions = (node: Node, known: readonly string[], sink: Sink): void => {
+  for (const item of itemsOf(get(node, 'cautions'))) {
+    const name = textOf(item) ?? '';
+    if (!known.includes(name)) {
+      sink.add(
+        'unknown-name',
+        item,
+        `this pack has no caution ${quoted(name)}`,
+        didYouMean(name, known, 'write it under cautions'),
+      );
+    }
+  }
+};
+
+const readChannel = (
+  node: Node,
+  components: readonly Component[],
+  cautions: ReadonlyMap<string, string>,
+  sink: Sink,
+): Channel => {
+  checkCautions(node, [...cautions.keys()], sink);
   for (const item of itemsOf(get(node, 'depends'))) {
     const name = textOf(item) ?? '';
     if (!components.some(({ id }) => id === name)) {
@@ -77,6 +97,7 @@ const readChannel = (node: Node, components: readonly Component[], sink: Sink): 
     by: textOf(get(node, 'by')) ?? 'meter',
     depends: texts(get(node, 'depends')),
     minutes: numberOf(get(node, 'minutes')) ?? 1,
+    cautions: texts(get(node, 'cautions')).map((id) => cautions.get(id) ?? id),
   };
 };
 
@@ -133,20 +154,6 @@ const patterns = (node: Node | undefined, sink: Sink): LogPattern[] =>
 
 const condition = (node: Node | undefined, sink: Sink): ReturnType<typeof readCondition> | null =>
   node ? readCondition(node, sink) : null;
-
-const checkCautions = (node: Node, known: readonly string[], sink: Sink): void => {
-  for (const item of itemsOf(get(node, 'cautions'))) {
-    const name = textOf(item) ?? '';
-    if (!known.includes(name)) {
-      sink.add(
-        'unknown-name',
-        item,
-        `this pack has no caution ${quoted(name)}`,
-        didYouMean(name, known, 'write it under cautions'),
-      );
-    }
-  }
-};
 
 const readStep = (node: Node, pack: string, cautions: readonly string[], sink: Sink): Step => {
   checkCautions(node, cautions, sink);
@@ -228,7 +235,8 @@ const checkCycle = (nodes: readonly Node[], sink: Sink): void => {
 
 /** Every number has a basis: that of the minutes is stated once a pack. */
 const checkMinutes = (root: Node, sink: Sink): void => {
-  const has = itemsOf(get(root, 'steps')).length > 0;
+  const timed = [...itemsOf(get(root, 'steps')), ...itemsOf(get(root, 'channels'))];
+  const has = timed.some((node) => get(node, 'minutes') !== undefined);
   if (has && !get(root, 'minutes-basis')) {
     sink.add(
       'missing-key',
@@ -250,11 +258,11 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     const id = textOf(get(root, 'pack')) ?? '';
     const nodes = (key: string): readonly Node[] => itemsOf(get(root, key));
     const components = nodes('components').map(readComponent);
-    const channels = nodes('channels').map((node) => readChannel(node, components, sink));
-    const byId = new Map(channels.map((channel) => [channel.id, channel]));
     const cautions = new Map(
       nodes('cautions').map((node) => [textOf(get(node, 'id')) ?? '', textOf(get(node, 'text')) ?? '']),
     );
+    const channels = nodes('channels').map((node) => readChannel(node, components, cautions, sink));
+    const byId = new Map(channels.map((channel) => [channel.id, channel]));
     const known = [...cautions.keys()];
     for (const key of ['components', 'channels', 'checks', 'steps', 'hold-points', 'cautions'] as const) {
       checkUnique(nodes(key), key.replace(/s$/u, '').replace('-', ' '), sink);

@@ -140,7 +140,7 @@ const stepFor = (
     needs: null,
     unequipped: false,
     points: [],
-    cautions: [],
+    cautions: [...new Set(keys.flatMap((key) => channels.get(parseKey(key).base)?.cautions ?? []))],
   };
 };
 

@@ -137,6 +137,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
         by: name,
         depends: list(name),
         minutes: { type: 'number', minimum: 0 },
+        cautions: list(name),
       },
       ['id', 'title', 'quantity', 'unit', 'by', 'depends'],
     ),

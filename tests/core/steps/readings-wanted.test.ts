@@ -105,3 +105,17 @@ describe('readings that work has made stale', () => {
     ]);
   });
 });
+
+describe('cautions of a channel', () => {
+  it('stand with the step that asks for it', () => {
+    const careful = `cautions: [{id: stands, text: Support the body.}]
+components: [{id: sensor, per: corner, title: position sensor}]
+channels:
+  - {id: plug-signal, per: corner, title: signal at the plug, quantity: voltage, unit: V, by: meter, depends: [sensor], cautions: [stands]}
+checks:
+  - {id: plug, kind: range, title: Plug, of: plug-signal, in: [key-on], basis: {kind: from-memory}, tiers: [{weight: look, at-least: 1 V}]}`;
+    expect(stepOf(judge(careful, 'snapshots: []'), 'readings/key-on').cautions).toEqual([
+      'Support the body.',
+    ]);
+  });
+});

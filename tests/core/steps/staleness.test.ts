@@ -11,6 +11,7 @@ const channel = (id: string, per: Channel['per'], depends: readonly string[]): C
   by: 'meter',
   depends,
   minutes: 1,
+  cautions: [],
 });
 const position = channel('position', 'corner', ['control-module', 'sensor']);
 const tank = channel('tank', 'vehicle', ['compressor', 'air-spring']);
