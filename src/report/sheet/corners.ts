@@ -32,7 +32,13 @@ const typed = (snapshot: Snapshot, corner: Corner): string => {
     : reading.values.map(({ text }) => text).join(', ');
 };
 
-const cell = (snapshot: Snapshot, corner: Corner, sheet: Worksheet, style: Style): string => {
+const cell = (
+  snapshot: Snapshot,
+  corner: Corner,
+  sheet: Worksheet,
+  allStale: boolean,
+  style: Style,
+): string => {
   const finding = nearestLimit(sheet.findings, corner, snapshot.id);
   if (!finding?.measured || !finding.limits) return `${corner}  ${oneLine(typed(snapshot, corner))}`;
   const room = margin(finding.measured.value, finding.limits) ?? 0;
@@ -40,7 +46,7 @@ const cell = (snapshot: Snapshot, corner: Corner, sheet: Worksheet, style: Style
   const side = room < 0 ? 'outside' : 'inside';
   const jumps = snapshot.readings.get(`${channel}.${corner}`)?.kind === 'span';
   const value = jumps ? typed(snapshot, corner) : valueText(finding.measured, style.options);
-  const text = `${corner}  ${value}  ${distance} ${side}${finding.stale ? ', before the work' : ''}`;
+  const text = `${corner}  ${value}  ${distance} ${side}${finding.stale && !allStale ? ', before the work' : ''}`;
   return room < 0 ? style.chalk.bold(text) : text;
 };
 
@@ -51,11 +57,15 @@ export const cornersTable = (sheet: Worksheet, style: Style): string | null => {
     corners.some((corner) => readings.has(`${channel}.${corner}`)),
   );
   if (!snapshot) return null;
-  const at = (corner: Corner): string =>
-    style.text(
-      job.vehicle.fitted.includes(corner) ? cell(snapshot, corner, sheet, style) : `${corner}  not fitted`,
-    );
-  const head = `Corners, ${oneLine(snapshot.id)} (${snapshot.state}, ${timeText(snapshot.stamp.at, job.zone)}), distance to the nearest limit`;
+  const judged = job.vehicle.fitted
+    .map((corner) => nearestLimit(sheet.findings, corner, snapshot.id))
+    .filter((finding) => finding !== null);
+  const allStale = judged.length > 0 && judged.every(({ stale }) => stale);
+  const at = (corner: Corner): string => {
+    const fitted = job.vehicle.fitted.includes(corner);
+    return style.text(fitted ? cell(snapshot, corner, sheet, allStale, style) : `${corner}  not fitted`);
+  };
+  const head = `Corners, ${oneLine(snapshot.id)} (${snapshot.state}, ${timeText(snapshot.stamp.at, job.zone)}${allStale ? ', before the work' : ''}), distance to the nearest limit`;
   const table = grid(
     [
       ['  front', at('LF'), at('RF')],
