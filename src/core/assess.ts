@@ -2,7 +2,8 @@ import type { Finding } from './finding.ts';
 import type { Instant, Job } from './job.ts';
 import type { Channel, Pack, Scene } from './pack.ts';
 import { outstanding } from './steps/outstanding.ts';
-import type { Warning, Worksheet } from './worksheet.ts';
+import { openWaits } from './steps/waiting.ts';
+import type { Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
 
 /** The job as it stood at an instant: what lies after it is left out, and said; waivers are ended or not. */
 const asItStood = (job: Job, asOf: Instant): { job: Job; warnings: Warning[] } => {
@@ -39,6 +40,17 @@ const asItStood = (job: Job, asOf: Instant): { job: Job; warnings: Warning[] } =
 export const channelsOf = (packs: readonly Pack[]): Map<string, Channel> =>
   new Map(packs.flatMap(({ channels }) => channels.map((channel) => [channel.id, channel])));
 
+/** What the job waits for that is no step: steps say so themselves. */
+const waits = (job: Job, steps: readonly WorksheetStep[]): Warning[] =>
+  openWaits(job)
+    .filter(({ what }) => !steps.some(({ id }) => id === what || id.endsWith(`/${what}`)))
+    .map(({ what, waitsFor }) => ({ kind: 'waits', what: what ?? 'the job', waitsFor }));
+
+const closedTooSoon = (job: Job, holdPoints: readonly WorksheetHoldPoint[]): Warning[] =>
+  job.status === 'closed' && holdPoints.some(({ id, clear }) => id === 'release' && !clear)
+    ? [{ kind: 'closed-not-released' }]
+    : [];
+
 const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
   job.waivers
     .filter(
@@ -74,6 +86,11 @@ export const assess = (job: Job, packs: readonly Pack[], asOf: Instant): Workshe
     findings,
     steps,
     holdPoints,
-    warnings: [...stood.warnings, ...idleWaivers(stood.job, findings)],
+    warnings: [
+      ...stood.warnings,
+      ...idleWaivers(stood.job, findings),
+      ...waits(stood.job, steps),
+      ...closedTooSoon(stood.job, holdPoints),
+    ],
   };
 };

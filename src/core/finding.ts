@@ -100,6 +100,9 @@ export interface Finding {
 
 export const weightOrder: Readonly<Record<Weight, number>> = { hold: 0, look: 1, note: 2 };
 
-/** True for an `out` that nothing accepted and nothing retook: it counts for the exit code and for release. */
-export const counts = (finding: Finding): boolean =>
-  finding.verdict === 'out' && finding.newest && finding.waived === null;
+/**
+ * True for an `out` that nothing accepted and nothing retook: it counts for the exit code and for release. One that
+ * was only about its moment is over once it is stale.
+ */
+export const counts = ({ verdict, newest, waived, moment, stale }: Finding): boolean =>
+  verdict === 'out' && newest && waived === null && !(moment && stale);

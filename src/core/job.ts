@@ -1,7 +1,7 @@
 import type { Corner } from './corner.ts';
 import type { Instrument } from './readings/instruments.ts';
 import type { TypedValue } from './readings/parse-quantity.ts';
-import type { Decision, Limits } from './readings/verdict.ts';
+import type { Limits } from './readings/verdict.ts';
 
 /** Milliseconds since 1970-01-01T00:00Z. The core only compares instants; zones and printing are others' work. */
 export type Instant = number;
@@ -109,7 +109,7 @@ export interface Conditions {
 
 export interface TroubleCode {
   readonly code: string;
-  /** Null where only a status byte was typed. */
+  /** As typed, or as the status byte says. */
   readonly status: CodeStatus;
   /** The status byte as typed, a bit mask. */
   readonly mask: number | null;
@@ -150,7 +150,6 @@ export interface ServiceData {
   readonly limits: Limits;
   /** The tier that it replaces; the tightest where absent. */
   readonly weight: Weight | null;
-  readonly decision: Decision | null;
   readonly source: string;
 }
 

@@ -58,7 +58,7 @@ export interface Coverage {
   readonly check: string;
   /** Some proof makes it fire. */
   readonly fires: boolean;
-  /** Some proof shows it silent on readings that it did judge. */
+  /** Some proof shows it silent: within, too close to call, or with nothing to say. */
   readonly silent: boolean;
 }
 

@@ -38,7 +38,12 @@ export type Reason =
   | { readonly kind: 'layout'; readonly layout: string }
   | { readonly kind: 'step-open'; readonly step: string; readonly title: string }
   | { readonly kind: 'cost-not-authorised' }
-  | { readonly kind: 'cost-above'; readonly total: number; readonly authorised: number }
+  | {
+      readonly kind: 'cost-above';
+      readonly total: number;
+      readonly authorised: number;
+      readonly currency: string | null;
+    }
   | { readonly kind: 'cost-unknown'; readonly what: string }
   | {
       readonly kind: 'stale-evidence';
@@ -59,8 +64,7 @@ export type Reason =
       readonly channels: readonly string[];
       readonly after: readonly string[];
     }
-  | { readonly kind: 'not-so' }
-  | { readonly kind: 'holds' };
+  | { readonly kind: 'not-so' };
 
 export type StepState = 'ready' | 'waiting' | 'done' | 'not-needed';
 
@@ -91,6 +95,8 @@ export interface WorksheetHoldPoint {
 export type Warning =
   | { readonly kind: 'snapshot-in-future'; readonly snapshot: string; readonly at: Instant }
   | { readonly kind: 'log-in-future'; readonly entry: LogEntry }
+  | { readonly kind: 'waits'; readonly what: string; readonly waitsFor: string | null }
+  | { readonly kind: 'closed-not-released' }
   | { readonly kind: 'authorisation-in-future'; readonly amount: number; readonly at: Instant }
   | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
   | { readonly kind: 'waiver-void'; readonly finding: string }

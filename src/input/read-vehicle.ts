@@ -60,7 +60,6 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
       of: textOf(get(node, 'of')) ?? null,
       limits: readLimits(node, unit, sink),
       weight: (textOf(get(node, 'weight')) ?? null) as Weight | null,
-      decision: null,
       source: textOf(get(node, 'source')) ?? '',
     },
   ];

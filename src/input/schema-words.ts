@@ -78,7 +78,9 @@ const unknownKey = (failure: Failure): LocatedFlaw => {
   const free = known.filter((one) => get(here, one) === undefined);
   const hint = meantKey(failure)
     ? `did you mean ${meantKey(failure)}?`
-    : `it can be ${free.join(', ')}${own}`;
+    : free.length > 0
+      ? `it can be ${free.join(', ')}${own}`
+      : `every key that it can have is there${own}`;
   const place = name === null ? '' : ` under ${quoted(name)}`;
   return { code: 'unknown-key', at, message: `there is no key ${quoted(key)}${place}`, hint };
 };

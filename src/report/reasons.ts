@@ -40,8 +40,8 @@ const reasonWords: Say<Reason> = {
   layout: ({ layout }) => layout,
   'step-open': ({ title }) => `step outstanding: ${title}`,
   'cost-not-authorised': () => 'cost not authorised',
-  'cost-above': ({ total, authorised }) =>
-    `cost ${money(total)} is above the authorised ${money(authorised)}`,
+  'cost-above': ({ total, authorised, currency }) =>
+    `cost ${money(total)} is above the authorised ${money(authorised)}${currency === null ? '' : ` ${currency}`}`,
   'cost-unknown': ({ what }) =>
     `the cost of ${what} is not known: give its amount, or minutes and a labour rate`,
   'stale-evidence': ({ checks }) => {
@@ -57,7 +57,6 @@ const reasonWords: Say<Reason> = {
   'readings-stale': ({ channels, after }) =>
     `to take again: ${channels.join(', ')}${after.length > 0 ? `, since ${after.join(', ')}` : ''}`,
   'not-so': () => 'what must not be is so',
-  holds: () => 'so it is',
 };
 
 const warningWords: Say<Warning> = {
@@ -65,6 +64,8 @@ const warningWords: Say<Warning> = {
     `snapshot ${snapshot} (${timeText(at, zone)}) lies after the time judged and is left out`,
   'log-in-future': ({ entry }, zone) =>
     `the log entry ${thing(entry.did, entry.what)} (${timeText(entry.stamp.at, zone)}) lies after the time judged and is left out`,
+  waits: ({ what, waitsFor }) => `${what} waits for ${waitsFor ?? 'something not named'}`,
+  'closed-not-released': () => 'the job is closed, and the hold point release is not clear',
   'authorisation-in-future': ({ amount, at }, zone) =>
     `the authorisation of ${money(amount)} (${timeText(at, zone)}) lies after the time judged and is left out`,
   'waiver-ended': ({ finding, until }) => `the waiver of ${finding} ended ${until}`,

@@ -101,7 +101,7 @@ each('channels', [
 each('keys', [
   ['title:', 'titel:', 'unknown-key | did you mean title?'],
   ['title:', 'Title:', 'unknown-key | did you mean title?'],
-  ['x-bay: 4', 'bay: 4', 'unknown-key | it can be ; keys of your own begin with x-'],
+  ['x-bay: 4', 'bay: 4', 'unknown-key | every key that it can have is there; keys of your own begin with x-'],
   ['    at: 2026-03-02T08:40\n', '', 'missing-key | add at: 2026-03-02T08:15'],
   ['status: open\n', '', 'missing-key | add status: open | waiting | closed'],
   ['zone: Europe/Dublin\n', '', 'missing-key | add zone: Europe/Dublin, or whatever zone its times are in'],
@@ -242,8 +242,16 @@ each('what is for machines', [
     'complaint: !x Lamp',
     'tag | put the whole text in quotes if the character belongs to it',
   ],
-  ['x-bay: 4', '__proto__: {zone: UTC}', 'unknown-key | it can be ; keys of your own begin with x-'],
-  ['x-bay: 4', 'constructor: 4', 'unknown-key | it can be ; keys of your own begin with x-'],
+  [
+    'x-bay: 4',
+    '__proto__: {zone: UTC}',
+    'unknown-key | every key that it can have is there; keys of your own begin with x-',
+  ],
+  [
+    'x-bay: 4',
+    'constructor: 4',
+    'unknown-key | every key that it can have is there; keys of your own begin with x-',
+  ],
   ['x-bay: 4', 'x-bay: {__proto__: {a: 012}, phone: 0123, n: 1e999}'],
 ]);
 

@@ -1,8 +1,7 @@
 import type { Finding } from '../finding.ts';
 import type { Weight } from '../job.ts';
+import { baseFinding } from './finding-base.ts';
 import type { Kind } from './kind.ts';
-import { findingId } from './not-taken.ts';
-import { waiverFor } from './waivers.ts';
 
 /** A step that no equipment of the shop can run is better known before the work than after it. */
 export const equipment: Kind = {
@@ -19,37 +18,17 @@ export const equipment: Kind = {
       const capabilities = [...new Set(lacking.map(({ needs }) => needs ?? ''))];
       return capabilities.map(
         (capability): Finding => ({
-          id: findingId(check.id, capability, null),
-          check: check.id,
-          kind: check.kind,
-          checkTitle: check.title,
-          snapshot: null,
-          state: null,
-          subject: capability,
+          ...baseFinding(check, scene, capability),
           channels: [],
           verdict: 'out',
           weight: raw.weight as Weight,
-          current: true,
-          stale: false,
-          newest: true,
-          waived: waiverFor(scene.job, check.id, capability),
-          measured: null,
-          limits: null,
-          inside: null,
           words: scope.says.out ?? null,
-          side: null,
-          settle: null,
-          missing: null,
           remarks: [
             {
               kind: 'equipment',
               steps: lacking.filter(({ needs }) => needs === capability).map(({ title }) => title),
             },
           ],
-          basis: check.basis,
-          wanted: true,
-          moment: true,
-          readIn: [],
         }),
       );
     },

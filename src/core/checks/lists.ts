@@ -2,8 +2,7 @@ import type { Finding, Missing, Remark } from '../finding.ts';
 import type { Snapshot, Weight } from '../job.ts';
 import type { Check, Scene } from '../pack.ts';
 import { isWork, mayFollow } from '../steps/staleness.ts';
-import { findingId } from './not-taken.ts';
-import { waiverFor } from './waivers.ts';
+import { baseFinding, findingId } from './finding-base.ts';
 
 /** What a check of a code list or a lamp says of one subject. */
 export interface Verdictless {
@@ -33,32 +32,18 @@ export const listFinding = (
 ): Finding => {
   const stale = staleList(snapshot, scene);
   return {
+    ...baseFinding(check, scene, said.subject),
     id: findingId(check.id, said.subject, snapshot.id),
-    check: check.id,
-    kind: check.kind,
-    checkTitle: check.title,
     snapshot: snapshot.id,
     state: snapshot.state,
-    subject: said.subject,
     channels: [],
     verdict: said.verdict,
     weight: said.weight,
     current: newest && !stale,
     stale,
     newest,
-    waived: waiverFor(scene.job, check.id, said.subject),
-    measured: null,
-    limits: null,
-    inside: null,
     words: said.words,
-    side: null,
-    settle: null,
-    missing: null,
     remarks: said.remarks,
-    basis: check.basis,
-    wanted: check.wanted === 'always',
-    moment: check.moment,
-    readIn: check.states,
   };
 };
 

@@ -8,9 +8,9 @@ import type { UnitName } from '../readings/units.ts';
 import { inside } from '../readings/verdict.ts';
 import { matches } from '../steps/log.ts';
 import { staleSince } from '../steps/staleness.ts';
-import { findingId, notTaken } from './not-taken.ts';
+import { baseFinding, findingId } from './finding-base.ts';
+import { notTaken } from './not-taken.ts';
 import { capped, decide, fittingTiers, withServiceData, wordsFor } from './tier-choice.ts';
-import { waiverFor } from './waivers.ts';
 
 /** What a check is about: a corner, an axle, the body or a channel, and the channels that it reads there. */
 export interface Subject {
@@ -109,7 +109,9 @@ const conditionsRuleOut = (check: Check, tiers: readonly Tier[], conditions: Con
 const refusal = (outcome: Outcome, check: Check, occasion: Occasion, scene: Scene): Refusal | null => {
   if (outcome.taken) {
     const { state, conditions } = newestOf(occasion);
-    return conditionsRuleOut(check, fittingTiers(outcome.tiers, state, scene), conditions);
+    const against = conditionsRuleOut(check, fittingTiers(outcome.tiers, state, scene), conditions);
+    // What is only of its moment is not overtaken by another moment.
+    return against && check.moment ? { ...against, supersedes: false } : against;
   }
   const { missing: reason } = outcome;
   return { missing: reason, supersedes: reason.why === 'jumping' || reason.why === 'could-not-be-taken' };
@@ -136,20 +138,16 @@ const judged = (
   const remarks: Remark[] = [...(outcome.remarks ?? [])];
   if (own.used.has(tier)) remarks.push({ kind: 'service-data', source: tier.basis.source ?? '' });
   return {
+    ...baseFinding(check, scene, subject.name),
     id: findingId(check.id, subject.name, snapshot.id),
-    check: check.id,
-    kind: check.kind,
-    checkTitle: check.title,
     snapshot: snapshot.id,
     state: snapshot.state,
-    subject: subject.name,
     channels,
     verdict,
     weight: capped(tier.weight, outcome.cap),
     current: newest && !stale,
     stale,
     newest,
-    waived: waiverFor(scene.job, check.id, subject.name),
     measured,
     limits: tier.limits,
     inside: inside(outcome.value, outcome.spread.total, tier.limits),
@@ -159,12 +157,8 @@ const judged = (
       verdict === 'too-close'
         ? settle(outcome.value, outcome.spread, tier.limits, outcome.scatterFrom, outcome.count)
         : null,
-    missing: null,
     remarks,
     basis: tier.basis,
-    wanted: check.wanted === 'always',
-    moment: check.moment,
-    readIn: check.states,
   };
 };
 
@@ -213,8 +207,7 @@ export const measuring = (parts: Measuring): Rule => ({
   judge: (check, scene) => {
     const { layout } = scene.job.vehicle;
     const { concerns } = check;
-    if (concerns !== null && !scene.job.log.some((entry) => !entry.failed && matches(entry, concerns)))
-      return [];
+    if (concerns !== null && !scene.job.log.some((entry) => matches(entry, concerns))) return [];
     if (check.layouts !== null && !check.layouts.includes(layout)) return [];
     const served = parts.tiers.some((tier) => tier.layouts === null || tier.layouts.includes(layout));
     if (!served) return [];

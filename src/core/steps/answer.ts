@@ -12,6 +12,12 @@ const oldest = (answers: readonly Answer[]): number | null =>
 const newest = (answers: readonly Answer[]): number | null =>
   times(answers).length === 0 ? null : Math.max(...times(answers));
 
+/** Of ways that all fail, those that say what to do; that a step is not done yet is no news beside them. */
+const whyNone = (parts: readonly Answer[]): readonly Answer[] => {
+  const telling = parts.filter(({ reasons }) => reasons.some(({ kind }) => kind !== 'step-open'));
+  return telling.length > 0 ? telling : parts;
+};
+
 /**
  * Whether a condition holds: when its evidence was complete, and why or why not. Of an `all` that fails only the
  * failing parts are reasons; of an `any` that holds only the parts that hold.
@@ -29,7 +35,7 @@ export const answer = (condition: Condition, ground: Ground): Answer => {
     const holding = parts.filter(({ holds }) => holds);
     return holding.length > 0
       ? yes(newest(holding), ...holding.flatMap(({ reasons }) => reasons))
-      : no(...parts.flatMap(({ reasons }) => reasons));
+      : no(...whyNone(parts).flatMap(({ reasons }) => reasons));
   }
   if ('not' in condition) {
     return answer(condition.not, ground).holds ? no({ kind: 'not-so' }) : yes();

@@ -6,6 +6,7 @@ import type { Reason } from '../worksheet.ts';
 import type { Fact } from './condition.ts';
 import { costState } from './costs.ts';
 import { isIn, matches, windowOf } from './log.ts';
+import { isWork } from './staleness.ts';
 
 /** What facts are asked of. */
 export interface Ground {
@@ -15,6 +16,8 @@ export interface Ground {
   readonly steps: readonly Step[];
   /** Needed steps that are not done, once that is known; hold points ask for it. */
   readonly open: readonly { readonly id: string; readonly name: string; readonly title: string }[];
+  /** Whether work that failed counts: it brings the steps that follow work, and answers none. */
+  readonly withFailedWork?: boolean;
 }
 
 /** Whether a fact holds, when its evidence was complete, and the reasons for or against. */
@@ -50,13 +53,15 @@ const meansOf = (finding: Finding): string | null => {
 
 type Asked<K extends Fact['fact']> = Extract<Fact, { fact: K }>;
 
-/** An order that was declined afterwards was never placed, as far as the work goes. */
+/** A part that was declined afterwards, and that nobody worked on, was never ordered as far as the work goes. */
 const takenBack = (entry: LogEntry, { log }: Job): boolean =>
-  entry.did === 'ordered' &&
-  log.indexOf(entry) < log.findLastIndex(({ did, what }) => did === 'declined' && what === entry.what);
+  (entry.did === 'ordered' || entry.did === 'received') &&
+  log.indexOf(entry) < log.findLastIndex(({ did, what }) => did === 'declined' && what === entry.what) &&
+  !log.some((one) => isWork(one) && one.what === entry.what);
 
-const logged = ({ pattern }: Asked<'log'>, { job }: Ground): Answer => {
-  const entry = job.log.findLast((one) => !one.failed && matches(one, pattern) && !takenBack(one, job));
+const logged = ({ pattern }: Asked<'log'>, { job, withFailedWork }: Ground): Answer => {
+  const tells = (one: LogEntry): boolean => !one.failed || (withFailedWork === true && isWork(one));
+  const entry = job.log.findLast((one) => tells(one) && matches(one, pattern) && !takenBack(one, job));
   if (!entry) return no({ kind: 'not-logged', did: pattern.did, what: pattern.what });
   return yes(entry.stamp.at, { kind: 'logged', did: entry.did, what: entry.what, at: entry.stamp.at });
 };
@@ -157,9 +162,18 @@ const cost = ({ is }: Asked<'cost'>, { job }: Ground): Answer => {
   const [what] = unknown;
   if (what !== undefined) return no({ kind: 'cost-unknown', what });
   if (total === 0) return yes();
-  if (authorised === null) return no({ kind: 'cost-not-authorised' });
+  // Somebody authorised it and named no amount: there is nothing to exceed.
+  const said = job.log.some(
+    (entry) =>
+      !entry.failed &&
+      (matches(entry, { did: ['authorised'], what: ['cost'] }) ||
+        matches(entry, { did: ['completed'], what: ['authorise-cost'] })),
+  );
+  if (authorised === null) return said ? yes() : no({ kind: 'cost-not-authorised' });
   // A cent of rounding in somebody's sum is not a breach.
-  return total > authorised + 0.005 ? no({ kind: 'cost-above', total, authorised }) : yes();
+  return total > authorised + 0.005
+    ? no({ kind: 'cost-above', total, authorised, currency: job.costs.currency })
+    : yes();
 };
 
 /** No stale evidence: everything that was judged and that work has disturbed was read again. */
@@ -228,7 +242,16 @@ export const answerFact = (fact: Fact, ground: Ground): Answer => {
     case 'evidence':
       return fresh(ground);
     case 'waivers': {
-      const ended = ground.job.waivers.filter((waiver) => waiver.ended);
+      // Only one whose finding still counts: renewed, or put right, it is history.
+      const ended = ground.job.waivers.filter(
+        (waiver) =>
+          waiver.ended &&
+          ground.findings.some(
+            (one) =>
+              counts(one) &&
+              (waiver.finding === one.check || waiver.finding === `${one.check}:${one.subject}`),
+          ),
+      );
       const reasons = ended.map(
         ({ finding: of, until }): Reason => ({ kind: 'waiver-ended', finding: of, until }),
       );

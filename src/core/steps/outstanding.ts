@@ -1,16 +1,11 @@
-import type { Channel, HoldPoint, Pack, Step } from '../pack.ts';
+import type { Channel, HoldPoint, Pack } from '../pack.ts';
 import type { WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
 import { answer } from './answer.ts';
 import type { Ground } from './facts.ts';
 import { inOrder } from './order.ts';
 import { readingSteps } from './readings-wanted.ts';
 import { type Standing, standing } from './step-state.ts';
-
-/** Whom or what the newest `waiting` entry of a step names, unless something was logged of it since. */
-const waitsForSomebody = ({ name, id }: Step, { job }: Ground): string[] => {
-  const last = job.log.findLast(({ what }) => what === name || what === id);
-  return last?.did === 'waiting' ? [last.waitsFor ?? 'something not named'] : [];
-};
+import { waitsForSomebody } from './waiting.ts';
 
 /** The text of a pack's caution; two packs may each have one of a name. */
 type CautionTexts = (pack: string, id: string) => string;
@@ -55,7 +50,7 @@ const toWorksheetStep = (
 };
 
 const judgeHoldPoint = (point: HoldPoint, ground: Ground, texts: CautionTexts): WorksheetHoldPoint | null => {
-  if (point.when !== null && !answer(point.when, ground).holds) return null;
+  if (point.when !== null && !answer(point.when, { ...ground, withFailedWork: true }).holds) return null;
   const { holds, reasons } = answer(point.clearWhen, ground);
   return {
     id: point.id,

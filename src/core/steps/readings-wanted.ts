@@ -6,6 +6,7 @@ import type { Reason, WorksheetStep } from '../worksheet.ts';
 import type { Ground } from './facts.ts';
 import { isWork, staleSince } from './staleness.ts';
 import type { Standing } from './step-state.ts';
+import { waitsForSomebody } from './waiting.ts';
 
 /** What one state still wants. */
 interface Wanted {
@@ -54,6 +55,8 @@ const wantedByState = (findings: readonly Finding[]): Map<State, Wanted> => {
     if (finding.missing && finding.wanted) sortMissing(finding, finding.missing, at);
     if (finding.stale && finding.newest && finding.state && !finding.moment) {
       for (const channel of finding.channels) at(finding.state).stale.add(channel);
+      // Code lists have steps of their own; the lamp is a look in passing.
+      if (finding.kind === 'lamp') at('key-on').stale.add('lamp');
     }
   }
   return byState;
@@ -128,10 +131,14 @@ const stepFor = (
     });
   }
   const again = stale.length > 0 && missing.length === 0 && wanted.open.length === 0;
-  const waitsFor = ground.job.log.some(isWork) ? workAhead(keys, standings, channels) : [];
+  const id = `readings/${state}`;
+  const waitsFor = [
+    ...(ground.job.log.some(isWork) ? workAhead(keys, standings, channels) : []),
+    ...waitsForSomebody({ id, name: id }, ground),
+  ];
   const signed = stale.length === 0 ? signedOff(state, ground) : null;
   return {
-    id: `readings/${state}`,
+    id,
     title: again ? `Readings again, ${state}` : `Readings still to take, ${state}`,
     state: signed ? 'done' : waitsFor.length > 0 ? 'waiting' : 'ready',
     waitsFor: signed ? [] : waitsFor,

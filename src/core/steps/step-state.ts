@@ -59,7 +59,7 @@ const evidenceFor = (step: Step, ground: Ground): { found: Evidence | null; agai
  * undone it since. Everything is decided from times, never from the order in the file alone.
  */
 export const standing = (step: Step, ground: Ground): Standing => {
-  const when = step.when === null ? null : answer(step.when, ground);
+  const when = step.when === null ? null : answer(step.when, { ...ground, withFailedWork: true });
   const needed = when === null || when.holds;
   const why: readonly Reason[] = when === null ? [{ kind: 'every-job' }] : when.reasons;
   const { found, against } = evidenceFor(step, ground);

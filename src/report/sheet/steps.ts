@@ -1,3 +1,4 @@
+import { counts } from '../../core/finding.ts';
 import type { Reason, Worksheet, WorksheetStep } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { reasonText } from '../reasons.ts';
@@ -104,7 +105,8 @@ export const stepsList = (sheet: Worksheet, style: Style): string => {
       ? `${Math.floor(minutes / 60)} h ${Math.round(minutes % 60)} min`
       : `${Math.round(minutes)} min`;
   if (open.length === 0) return `${chalk.bold('Steps outstanding')}\n  none`;
-  const head = chalk.bold(`Steps outstanding, in order (${open.length}, about ${total})`);
+  const repair = sheet.findings.some(counts) ? ', without the repair itself' : '';
+  const head = chalk.bold(`Steps outstanding, in order (${open.length}, about ${total}${repair})`);
   const lines = open.flatMap((step, index) => stepLines(step, index, sheet, style));
   const settled = sheet.steps.filter(
     ({ state }) => state === 'done' || (options.all && state === 'not-needed'),

@@ -16,7 +16,8 @@ const footer =
 
 const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
   const { chalk, text, options } = style;
-  const name = [job.vehicle.name, job.id, job.title].map(oneLine).join(' · ');
+  const status = job.status === 'open' ? [] : [job.status];
+  const name = [job.vehicle.name, job.id, job.title, ...status].map(oneLine).join(' · ');
   const versions = packs.map(({ id, version }) => `${id} ${version}`).join(', ');
   const judged = `judged as of ${timeText(asOf, job.zone)} ${job.zone}, with ${versions}`;
   return [

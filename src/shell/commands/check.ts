@@ -54,7 +54,8 @@ const check = async (
   const firstZone = judged.find(({ sheet }) => sheet !== null)?.sheet?.job.zone ?? 'UTC';
   if (!flags.quiet)
     io.stdout.write(renderers[flags.format]({ results, asOf: asOf(firstZone) ?? now, version }));
-  if (flags.format === 'table') {
+  // Machine output carries its problems itself, unless it is not printed at all.
+  if (flags.format === 'table' || flags.quiet) {
     for (const { file, problems, options } of results) {
       if (problems) io.stderr.write(renderProblems(file, problems, makeStyle(options)));
     }

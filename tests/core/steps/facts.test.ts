@@ -342,7 +342,7 @@ describe('cost', () => {
 
   it('says by how much, or what is not known', () => {
     expect(point('{cost: within-authorised}', costs(yes(100), part)).reasons).toEqual([
-      { kind: 'cost-above', total: 138, authorised: 100 },
+      { kind: 'cost-above', total: 138, authorised: 100, currency: 'EUR' },
     ]);
     expect(
       point('{cost: within-authorised}', costs(yes(100), '{kind: access, what: program}')).reasons,
@@ -401,12 +401,58 @@ ${log('10:00 did: replaced, what: compressor')}`,
 });
 
 describe('waivers: none-ended', () => {
-  it('fails from the day after the last', () => {
-    const job =
-      'waivers: [{finding: bench/supply, reason: battery on order, by: workshop lead, until: 2026-03-02}]';
-    expect(clear('{waivers: none-ended}', job, null, '2026-03-02T23:59')).toBe(true);
-    expect(clear('{waivers: none-ended}', job, null, '2026-03-03T00:00')).toBe(false);
+  const waived = (supply: string, ...until: string[]): string => {
+    const each = until.map(
+      (day) => `{finding: bench/supply, reason: battery on order, by: workshop lead, until: ${day}}`,
+    );
+    return `${keyOn(`{supply: ${supply}}`)}\nwaivers: [${each.join(', ')}]`;
+  };
+  const low = waived('11.20 V', '2026-03-02');
+
+  it('fails from the day after the last, while its finding is out', () => {
+    expect(clear('{waivers: none-ended}', low, null, '2026-03-02T23:59')).toBe(true);
+    expect(clear('{waivers: none-ended}', low, null, '2026-03-03T00:00')).toBe(false);
     expect(clear('{waivers: none-ended}', '')).toBe(true);
+  });
+
+  it('holds where a later waiver covers it, or where it is put right', () => {
+    const renewed = waived('11.20 V', '2026-03-02', '2026-03-09');
+    expect(clear('{waivers: none-ended}', renewed, null, '2026-03-03T00:00')).toBe(true);
+    const good = waived('12.40 V', '2026-03-02');
+    expect(clear('{waivers: none-ended}', good, null, '2026-03-03T00:00')).toBe(true);
+  });
+});
+
+describe('cost: within-authorised, by word alone', () => {
+  const part = 'costs: {lines: [{kind: part, what: sensor.LR, amount: 138}]}';
+
+  it('holds once somebody authorised it and named no amount', () => {
+    expect(clear('{cost: within-authorised}', part)).toBe(false);
+    const said = `${part}\n${log('10:00 did: authorised, what: cost')}`;
+    expect(clear('{cost: within-authorised}', said)).toBe(true);
+  });
+});
+
+describe('work that failed', () => {
+  const failed = log('10:00 did: replaced, what: sensor.LF, result: failed');
+
+  it('brings what follows work, and is no evidence of it', () => {
+    const pack = `${checks}
+  - {id: look, title: Look, minutes: 5, when: {did: replaced, what: sensor}}`;
+    expect(stepOf(judge(pack, failed), 'look').state).toBe('ready');
+    expect(clear('{did: replaced, what: sensor}', failed)).toBe(false);
+  });
+});
+
+describe('what a job waits for', () => {
+  it('is told where it is no step, and stands with the step where it is one', () => {
+    const job = log(
+      '10:00 did: waiting, what: sensor.LR, for: parts counter',
+      '10:10 did: waiting, what: readings/key-on, for: customer',
+    );
+    const sheet = judge(checks, job);
+    expect(sheet.warnings).toContainEqual({ kind: 'waits', what: 'sensor.LR', waitsFor: 'parts counter' });
+    expect(stepOf(sheet, 'readings/key-on')).toMatchObject({ state: 'waiting', waitsFor: ['customer'] });
   });
 });
 
