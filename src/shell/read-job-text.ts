@@ -1,0 +1,93 @@
+import type { Job } from '../core/job.ts';
+import type { Pack } from '../core/pack.ts';
+import type { Warning } from '../core/worksheet.ts';
+import { combinedFlaws } from '../input/combine-packs.ts';
+import { splitRef } from '../input/pick-version.ts';
+import { locate, type Problem } from '../input/problem.ts';
+import { openJob, readJob } from '../input/read-job.ts';
+import type { Surroundings } from '../input/surroundings.ts';
+import { type Library, newestPacks } from './library.ts';
+import { resolvePacks } from './resolve-packs.ts';
+import type { FoundShop } from './shop-file.ts';
+
+const definitionsAgree =
+  (packs: Surroundings['packs'], versions: ReadonlyMap<string, string | null>) =>
+  (check: string, version: string): boolean | null => {
+    const id = check.split('/')[0] ?? '';
+    if (packs.find((pack) => pack.id === id)?.version === version) return true;
+    const older = versions.get(`${check}@${version}`);
+    const now = packs.flatMap((pack) => pack.checks).find((one) => one.id === check)?.definition;
+    return older === undefined || older === null ? null : older === now;
+  };
+
+/** Definitions that waivers refer to by an older version, loaded before the job is read. */
+const waivedDefinitions = async (
+  root: ReturnType<typeof openJob>,
+  library: Library,
+): Promise<Map<string, string | null>> => {
+  const found = new Map<string, string | null>();
+  const shelves = await library.shelves();
+  for (const { check, version } of root.waivedUnder) {
+    const shelf = shelves.get(check.split('/')[0] ?? '')?.find((one) => one.version === version);
+    const pack = shelf ? (await library.load(shelf)).pack : null;
+    found.set(`${check}@${version}`, pack?.checks.find((one) => one.id === check)?.definition ?? null);
+  }
+  return found;
+};
+
+const namesElsewhere = async (library: Library): Promise<Map<string, string>> => {
+  const names = new Map<string, string>();
+  for (const pack of await newestPacks(library)) {
+    for (const { id } of [...pack.channels, ...pack.components]) if (!names.has(id)) names.set(id, pack.id);
+    for (const { name } of pack.steps) if (!names.has(name)) names.set(name, pack.id);
+  }
+  return names;
+};
+
+const namesUnknown = new Set(['unknown-channel', 'unknown-name']);
+
+/** What became of a job's text; the job is null exactly where there are problems. */
+export interface ReadText {
+  readonly job: Job | null;
+  readonly packs: readonly Pack[];
+  readonly problems: readonly Problem[];
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * A job's text against its packs: they are found, the text is read, and what is wrong with either comes in one list.
+ */
+export const readJobText = async (text: string, found: FoundShop, library: Library): Promise<ReadText> => {
+  const opened = openJob(text);
+  // A text that is no YAML asks for no packs, and what readers would say of it would only be noise.
+  if (opened.root === null) {
+    return { job: null, packs: [], problems: locate(text, opened.flaws), warnings: [] };
+  }
+  const resolved = await resolvePacks(opened.packs ?? found.packs, library);
+  const versions = await waivedDefinitions(opened, library);
+  const around = (elsewhere: ReadonlyMap<string, string>): Surroundings => ({
+    packs: resolved.packs,
+    shop: found.shop,
+    elsewhere,
+    sameDefinition: definitionsAgree(resolved.packs, versions),
+  });
+  const incomplete = resolved.flaws.length > 0 || resolved.problems.length > 0;
+  const places = new Map((opened.packs ?? []).map(({ ref, at }) => [splitRef(ref).id, at]));
+  const together = incomplete ? [] : combinedFlaws(resolved.packs, places, opened.packsAt);
+  const flaws = [...(opened.packs ? resolved.flaws : []), ...together];
+  let read = readJob(opened, around(new Map()), flaws);
+  // Only a name that the job's own packs do not know is worth reading every other pack for.
+  if (read.problems.some(({ code }) => namesUnknown.has(code))) {
+    read = readJob(opened, around(await namesElsewhere(library)), flaws);
+  }
+  // With a pack missing nobody can tell whether a channel, check or component is misspelt.
+  const own = incomplete ? read.problems.filter(({ code }) => !namesUnknown.has(code)) : read.problems;
+  const ofShop = opened.packs ? [] : found.locate(resolved.flaws);
+  const problems = [...own, ...resolved.problems, ...ofShop];
+  return {
+    job: problems.length > 0 ? null : read.job,
+    packs: resolved.packs,
+    problems,
+    warnings: read.warnings,
+  };
+};
