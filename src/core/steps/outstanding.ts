@@ -1,5 +1,5 @@
 import type { Channel, HoldPoint, Pack } from '../pack.ts';
-import type { WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
+import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
 import { answer } from './answer.ts';
 import type { Ground } from './facts.ts';
 import { inOrder } from './order.ts';
@@ -49,6 +49,12 @@ const toWorksheetStep = (
   };
 };
 
+/** That a check is not shown to be good is no news beside its finding that is out. */
+const withoutEchoes = (reasons: readonly Reason[]): readonly Reason[] => {
+  const out = reasons.flatMap((reason) => (reason.kind === 'finding' ? [reason.finding.split(':')[0]] : []));
+  return reasons.filter((reason) => reason.kind !== 'finding-wanted' || !out.includes(reason.check));
+};
+
 const judgeHoldPoint = (point: HoldPoint, ground: Ground, texts: CautionTexts): WorksheetHoldPoint | null => {
   if (point.when !== null && !answer(point.when, { ...ground, withFailedWork: true }).holds) return null;
   const { holds, reasons } = answer(point.clearWhen, ground);
@@ -56,7 +62,7 @@ const judgeHoldPoint = (point: HoldPoint, ground: Ground, texts: CautionTexts): 
     id: point.id,
     title: point.title,
     clear: holds,
-    reasons: holds ? [] : reasons,
+    reasons: holds ? [] : withoutEchoes(reasons),
     cautions: point.cautions.map((id) => texts(point.pack, id)),
   };
 };

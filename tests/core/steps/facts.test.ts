@@ -506,3 +506,12 @@ describe('access', () => {
     ).toBe(false);
   });
 });
+
+describe('the reasons of a hold point', () => {
+  it('name a finding that is out once, not again as one that is not shown to be within', () => {
+    const low = keyOn('{supply: 11.20 V}');
+    const both = '{all: [{no-finding: {weight: look}}, {finding: bench/supply, verdict: within}]}';
+    expect(kinds(both, low)).toEqual(['finding']);
+    expect(kinds('{finding: bench/supply, verdict: within}', low)).toEqual(['finding-wanted']);
+  });
+});
