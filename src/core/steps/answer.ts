@@ -1,5 +1,6 @@
 import type { Condition } from './condition.ts';
-import { type Answer, answerFact, type Ground, no, yes } from './facts.ts';
+import { answerFact } from './facts.ts';
+import { type Answer, type Ground, no, yes } from './ground.ts';
 
 const times = (answers: readonly Answer[]): number[] =>
   answers.map(({ at }) => at).filter((at) => at !== null);

@@ -1,38 +1,12 @@
 import { counts, type Finding, weightOrder } from '../finding.ts';
-import type { Instant, Job, LogEntry, Snapshot } from '../job.ts';
+import type { Job, LogEntry, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
-import type { Step } from '../pack.ts';
 import type { Reason } from '../worksheet.ts';
 import type { Fact } from './condition.ts';
-import { costState } from './costs.ts';
+import { type Answer, type Ground, no, yes } from './ground.ts';
 import { isIn, matches, windowOf } from './log.ts';
+import { access, cost } from './money-facts.ts';
 import { isWork } from './staleness.ts';
-
-/** What facts are asked of. */
-export interface Ground {
-  readonly job: Job;
-  readonly asOf: Instant;
-  readonly findings: readonly Finding[];
-  readonly steps: readonly Step[];
-  /** Needed steps that are not done, once that is known; hold points ask for it. */
-  readonly open: readonly { readonly id: string; readonly name: string; readonly title: string }[];
-  /** Whether work that failed counts: it brings the steps that follow work, and answers none. */
-  readonly withFailedWork?: boolean;
-}
-
-/** Whether a fact holds, when its evidence was complete, and the reasons for or against. */
-export interface Answer {
-  readonly holds: boolean;
-  readonly at: Instant | null;
-  readonly reasons: readonly Reason[];
-}
-
-export const yes = (at: Instant | null = null, ...reasons: Reason[]): Answer => ({
-  holds: true,
-  at,
-  reasons,
-});
-export const no = (...reasons: Reason[]): Answer => ({ holds: false, at: null, reasons });
 
 const latest = (snapshots: readonly Snapshot[]): Snapshot | undefined => snapshots.at(-1);
 
@@ -151,31 +125,6 @@ const conditions = ({ words, channels, states }: Asked<'conditions'>, { job }: G
     : no({ kind: 'conditions-wanted', wants });
 };
 
-const cost = ({ is }: Asked<'cost'>, { job }: Ground): Answer => {
-  const { total, authorised, unknown } = costState(job.costs);
-  if (is === 'authorised') {
-    const newest = job.costs.authorised.map(({ at }) => at);
-    if (authorised === null) return no({ kind: 'cost-not-authorised' });
-    const at = Math.max(...newest);
-    return yes(at, { kind: 'logged', did: 'authorised', what: 'cost', at });
-  }
-  const [what] = unknown;
-  if (what !== undefined) return no({ kind: 'cost-unknown', what });
-  if (total === 0) return yes();
-  // Somebody authorised it and named no amount: there is nothing to exceed.
-  const said = job.log.some(
-    (entry) =>
-      !entry.failed &&
-      (matches(entry, { did: ['authorised'], what: ['cost'] }) ||
-        matches(entry, { did: ['completed'], what: ['authorise-cost'] })),
-  );
-  if (authorised === null) return said ? yes() : no({ kind: 'cost-not-authorised' });
-  // A cent of rounding in somebody's sum is not a breach.
-  return total > authorised + 0.005
-    ? no({ kind: 'cost-above', total, authorised, currency: job.costs.currency })
-    : yes();
-};
-
 /** No stale evidence: everything that was judged and that work has disturbed was read again. */
 const fresh = (ground: Ground): Answer => {
   const stale = ground.findings.filter(
@@ -188,21 +137,6 @@ const fresh = (ground: Ground): Answer => {
     return { title, subjects: [...new Set(own)] };
   });
   return no({ kind: 'stale-evidence', checks });
-};
-
-/** Paid access is open now, and for as long as the steps that need it still take. */
-const access = ({ capability }: Asked<'access'>, { job, asOf, steps, open }: Ground): Answer => {
-  const able = job.equipment?.filter(({ does }) => does.includes(capability)) ?? [];
-  if (able.some(({ paidAccess }) => !paidAccess)) return yes();
-  const lines = job.costs.lines.filter(({ kind, what }) => kind === 'access' && what === capability);
-  if (able.length === 0 && lines.length === 0) return yes();
-  const minutes = steps
-    .filter(({ needs, name }) => needs === capability && open.some((one) => one.name === name))
-    .reduce((sum, step) => sum + step.minutes, 0);
-  const isOpen = lines.some(
-    ({ from, ends }) => (from ?? asOf) <= asOf && (ends === null || ends >= asOf + minutes * 60_000),
-  );
-  return isOpen ? yes() : no({ kind: 'access-closed', capability, equipment: able[0]?.name ?? null });
 };
 
 /** Answers one fact. */

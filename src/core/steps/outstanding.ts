@@ -1,7 +1,7 @@
 import type { Channel, HoldPoint, Pack } from '../pack.ts';
 import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
 import { answer } from './answer.ts';
-import type { Ground } from './facts.ts';
+import type { Ground } from './ground.ts';
 import { inOrder } from './order.ts';
 import { readingSteps } from './readings-wanted.ts';
 import { type Standing, standing } from './step-state.ts';

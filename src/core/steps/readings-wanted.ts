@@ -3,7 +3,7 @@ import { type Instant, type LogEntry, type State, states, workVerbs } from '../j
 import { parseKey } from '../key.ts';
 import type { Channel } from '../pack.ts';
 import type { Reason, WorksheetStep } from '../worksheet.ts';
-import type { Ground } from './facts.ts';
+import type { Ground } from './ground.ts';
 import { isWork, staleSince } from './staleness.ts';
 import type { Standing } from './step-state.ts';
 import { waitsForSomebody } from './waiting.ts';

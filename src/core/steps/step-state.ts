@@ -2,7 +2,7 @@ import type { Instant, LogEntry } from '../job.ts';
 import type { Step } from '../pack.ts';
 import type { Reason } from '../worksheet.ts';
 import { answer } from './answer.ts';
-import type { Ground } from './facts.ts';
+import type { Ground } from './ground.ts';
 import { matches, matchesAny } from './log.ts';
 
 /** What the log and the snapshots say of a step, before what it waits for is known. */

@@ -1,0 +1,30 @@
+import type { Finding } from '../finding.ts';
+import type { Instant, Job } from '../job.ts';
+import type { Step } from '../pack.ts';
+import type { Reason } from '../worksheet.ts';
+
+/** What facts are asked of. */
+export interface Ground {
+  readonly job: Job;
+  readonly asOf: Instant;
+  readonly findings: readonly Finding[];
+  readonly steps: readonly Step[];
+  /** Needed steps that are not done, once that is known; hold points ask for it. */
+  readonly open: readonly { readonly id: string; readonly name: string; readonly title: string }[];
+  /** Whether work that failed counts: it brings the steps that follow work, and answers none. */
+  readonly withFailedWork?: boolean;
+}
+
+/** Whether a fact holds, when its evidence was complete, and the reasons for or against. */
+export interface Answer {
+  readonly holds: boolean;
+  readonly at: Instant | null;
+  readonly reasons: readonly Reason[];
+}
+
+export const yes = (at: Instant | null = null, ...reasons: Reason[]): Answer => ({
+  holds: true,
+  at,
+  reasons,
+});
+export const no = (...reasons: Reason[]): Answer => ({ holds: false, at: null, reasons });
