@@ -1,3 +1,5 @@
+import { concernsJob } from './checks/concerns.ts';
+import { covers } from './checks/waivers.ts';
 import type { Finding } from './finding.ts';
 import type { Instant, Job } from './job.ts';
 import type { Channel, Pack, Scene } from './pack.ts';
@@ -53,10 +55,7 @@ const closedTooSoon = (job: Job, holdPoints: readonly WorksheetHoldPoint[]): War
 
 const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
   job.waivers
-    .filter(
-      ({ finding: named }) =>
-        !findings.some(({ check, subject }) => named === check || named === `${check}:${subject}`),
-    )
+    .filter((waiver) => !findings.some(({ check, subject }) => covers(waiver, check, subject)))
     .map(({ finding }) => ({ kind: 'waiver-matches-nothing', finding }));
 
 /**
@@ -69,7 +68,7 @@ const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
 export const assess = (job: Job, packs: readonly Pack[], asOf: Instant): Worksheet => {
   const stood = asItStood(job, asOf);
   const scene: Scene = { job: stood.job, channels: channelsOf(packs) };
-  const checks = packs.flatMap((pack) => pack.checks);
+  const checks = packs.flatMap((pack) => pack.checks).filter((check) => concernsJob(check, stood.job));
   const judge = (which: Scene, late: boolean): Finding[] =>
     checks
       .filter(({ rule }) => (rule.afterSteps ?? false) === late)

@@ -7,7 +7,7 @@ import { quoted } from './quoted.ts';
 import { readJobTree } from './read-job.ts';
 import { readTime } from './read-time.ts';
 import { schemaFlaws } from './schema-check.ts';
-import type { Shop } from './shop.ts';
+import { emptyShop, readEquipment, type Shop } from './shop.ts';
 import { makeSink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import { type Entry, entriesOf, fromPlain, get, itemsOf, type MapNode, type Node, textOf } from './tree.ts';
@@ -66,22 +66,7 @@ const jobTree = (given: Node): Node => {
 
 const shopOf = (given: Node): Shop | null => {
   const equipment = get(given, 'equipment');
-  if (!equipment) return null;
-  return {
-    rules: [],
-    packs: null,
-    zone: null,
-    pressureUnit: null,
-    temperatureUnit: null,
-    labourRate: null,
-    currency: null,
-    failOn: null,
-    equipment: itemsOf(equipment).map((item) => ({
-      name: textOf(get(item, 'name')) ?? '',
-      does: itemsOf(get(item, 'does')).map((word) => textOf(word) ?? ''),
-      paidAccess: get(item, 'access') !== undefined,
-    })),
-  };
+  return equipment ? { ...emptyShop, equipment: readEquipment(equipment) } : null;
 };
 
 const readExpectations = (node: Node | undefined, pack: Pack): Expectation[] =>

@@ -77,6 +77,27 @@ const checkShop = (root: Node, sink: Sink): void => {
   }
 };
 
+/** What the shop's equipment can do, from the list of a shop file or of a proof. */
+export const readEquipment = (node: Node): Equipment[] =>
+  itemsOf(node).map((item) => ({
+    name: textOf(get(item, 'name')) ?? '',
+    does: texts(get(item, 'does')),
+    paidAccess: get(item, 'access') !== undefined,
+  }));
+
+/** A shop that says nothing; every part of a shop file is optional. */
+export const emptyShop: Shop = {
+  rules: [],
+  packs: null,
+  zone: null,
+  pressureUnit: null,
+  temperatureUnit: null,
+  labourRate: null,
+  currency: null,
+  failOn: null,
+  equipment: null,
+};
+
 /** Reads a shop file; its problems bear its name, since it was not the file that was asked for. */
 export const readShop = (text: string, file: string): ReadShop => {
   const { root, flaws } = readYaml(text);
@@ -105,13 +126,7 @@ export const readShop = (text: string, file: string): ReadShop => {
       labourRate: parseRate(textOf(get(root, 'labour-rate')) ?? ''),
       currency: textOf(get(root, 'currency')) ?? null,
       failOn: (textOf(get(root, 'fail-on')) ?? null) as FailLevel | null,
-      equipment: equipment
-        ? itemsOf(equipment).map((item) => ({
-            name: textOf(get(item, 'name')) ?? '',
-            does: texts(get(item, 'does')),
-            paidAccess: get(item, 'access') !== undefined,
-          }))
-        : null,
+      equipment: equipment ? readEquipment(equipment) : null,
     },
   };
 };

@@ -30,6 +30,14 @@ describe("the vehicle's own figures", () => {
     expect(stderr).toContain('[unknown-name]');
   });
 
+  it('of a check that this job does not concern are looked at all the same', async () => {
+    const { code, stderr } = await check(
+      head(figures('nonsense').replace('position-signals/rails', 'supply-charging/programming-supply')),
+    );
+    expect(code).toBe(2);
+    expect(stderr).toContain('programming-supply does not judge "nonsense"');
+  });
+
   it.each(['LR', 'position.LR'])('of %s are read', async (of) => {
     expect((await check(head(figures(of)))).code).toBe(0);
   });

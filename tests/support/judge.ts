@@ -6,7 +6,7 @@ import type { Worksheet, WorksheetHoldPoint, WorksheetStep } from '../../src/cor
 import { openJob, readJob } from '../../src/input/read-job.ts';
 import { readPack } from '../../src/input/read-pack.ts';
 import { readTime } from '../../src/input/read-time.ts';
-import type { Shop } from '../../src/input/shop.ts';
+import { emptyShop, type Shop } from '../../src/input/shop.ts';
 
 /** What a small pack of a test need not repeat: its head, and the channels and components of an invented vehicle. */
 const usualPack: Readonly<Record<string, string>> = {
@@ -64,17 +64,7 @@ export const packOf = (body: string): Pack => {
 };
 
 /** Equipment of the shop that a test judges in; null is a shop that names none. */
-export const shopWith = (equipment: readonly Equipment[] | null): Shop => ({
-  rules: [],
-  packs: null,
-  zone: null,
-  pressureUnit: null,
-  temperatureUnit: null,
-  labourRate: null,
-  currency: null,
-  failOn: null,
-  equipment,
-});
+export const shopWith = (equipment: readonly Equipment[] | null): Shop => ({ ...emptyShop, equipment });
 
 /** A job from its text, against packs; the head that it leaves out is the usual one. */
 export const jobOf = (

@@ -54,7 +54,6 @@ export const judgeLists = (
   has: (snapshot: Snapshot) => boolean,
   say: (snapshot: Snapshot) => readonly Verdictless[],
 ): Finding[] => {
-  if (check.layouts !== null && !check.layouts.includes(scene.job.vehicle.layout)) return [];
   const read = scene.job.snapshots.filter(has);
   return read.flatMap((snapshot) =>
     say(snapshot).map((said) => listFinding(check, scene, snapshot, snapshot === read.at(-1), said)),

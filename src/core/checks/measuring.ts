@@ -6,7 +6,6 @@ import type { Spread } from '../readings/estimate.ts';
 import { settle } from '../readings/settle.ts';
 import type { UnitName } from '../readings/units.ts';
 import { inside } from '../readings/verdict.ts';
-import { matches } from '../steps/log.ts';
 import { staleSince } from '../steps/staleness.ts';
 import { baseFinding, findingId } from './finding-base.ts';
 import { notTaken } from './not-taken.ts';
@@ -206,9 +205,6 @@ export const measuring = (parts: Measuring): Rule => ({
   unit: parts.unit,
   judge: (check, scene) => {
     const { layout } = scene.job.vehicle;
-    const { concerns } = check;
-    if (concerns !== null && !scene.job.log.some((entry) => matches(entry, concerns))) return [];
-    if (check.layouts !== null && !check.layouts.includes(layout)) return [];
     const served = parts.tiers.some((tier) => tier.layouts === null || tier.layouts.includes(layout));
     if (!served) return [];
     return parts.subjects(scene).flatMap((subject) => judgeSubject(check, parts, scene, subject));

@@ -1,3 +1,4 @@
+import { covers } from '../checks/waivers.ts';
 import { counts, type Finding, weightOrder } from '../finding.ts';
 import type { Job, LogEntry, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
@@ -180,11 +181,7 @@ export const answerFact = (fact: Fact, ground: Ground): Answer => {
       const ended = ground.job.waivers.filter(
         (waiver) =>
           waiver.ended &&
-          ground.findings.some(
-            (one) =>
-              counts(one) &&
-              (waiver.finding === one.check || waiver.finding === `${one.check}:${one.subject}`),
-          ),
+          ground.findings.some((one) => counts(one) && covers(waiver, one.check, one.subject)),
       );
       const reasons = ended.map(
         ({ finding: of, until }): Reason => ({ kind: 'waiver-ended', finding: of, until }),
