@@ -14,7 +14,7 @@ const follows = (first: Node | undefined, start: number, text: string): first is
 
 const joined = (first: ScalarNode, rest: string): ScalarNode => {
   const text = `${first.text},${rest}`;
-  return { kind: 'scalar', value: text, text, start: first.start };
+  return { kind: 'scalar', value: text, text, start: first.start, end: first.start + text.length };
 };
 
 /** A value of a map in brackets with the key that was torn off it, or null where that key is a key. */

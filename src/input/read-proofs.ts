@@ -30,6 +30,8 @@ const usualTime = '2026-01-05T09:00';
 const mapOf = (start: number, ...sources: readonly (readonly Entry[])[]): MapNode => ({
   kind: 'map',
   start,
+  end: start,
+  flow: false,
   entries: new Map(sources.flat().map((entry) => [entry.key, entry])),
 });
 
@@ -59,7 +61,10 @@ const jobTree = (given: Node): Node => {
       { worksheet: 1, job: 'proof', title: 'proof', opened: usualTime, zone: 'UTC', status: 'open' },
       start,
     ),
-    [entry('vehicle', vehicle), entry('snapshots', { kind: 'list', items: snapshots, start })],
+    [
+      entry('vehicle', vehicle),
+      entry('snapshots', { kind: 'list', items: snapshots, start, end: start, flow: false }),
+    ],
     rest,
   );
 };

@@ -9,12 +9,17 @@ export interface ScalarNode {
   /** As typed: digits keep their trailing zeros here. */
   readonly text: string;
   readonly start: number;
+  /** Where the value ends; blanks and a comment may follow. */
+  readonly end: number;
 }
 
 export interface ListNode {
   readonly kind: 'list';
   readonly items: readonly Node[];
   readonly start: number;
+  readonly end: number;
+  /** True where it stands in brackets. */
+  readonly flow: boolean;
 }
 
 export interface Entry {
@@ -27,6 +32,9 @@ export interface MapNode {
   readonly kind: 'map';
   readonly entries: ReadonlyMap<string, Entry>;
   readonly start: number;
+  readonly end: number;
+  /** True where it stands in braces. */
+  readonly flow: boolean;
 }
 
 /** The value behind a key of a map, or undefined (also where the node is no map). */
@@ -93,13 +101,19 @@ export const toPlain = (node: Node): unknown => {
 /** A tree without a file behind it, for values that are made up (a proof's surroundings). */
 export const fromPlain = (value: unknown, start: number): Node => {
   if (Array.isArray(value))
-    return { kind: 'list', items: value.map((item) => fromPlain(item, start)), start };
+    return {
+      kind: 'list',
+      items: value.map((item) => fromPlain(item, start)),
+      start,
+      end: start,
+      flow: false,
+    };
   if (typeof value === 'object' && value !== null) {
     const entries = Object.entries(value).map(
       ([key, item]) => [key, { key, keyStart: start, node: fromPlain(item, start) }] as const,
     );
-    return { kind: 'map', entries: new Map(entries), start };
+    return { kind: 'map', entries: new Map(entries), start, end: start, flow: false };
   }
   const scalar = value as ScalarNode['value'];
-  return { kind: 'scalar', value: scalar, text: String(scalar), start };
+  return { kind: 'scalar', value: scalar, text: String(scalar), start, end: start };
 };

@@ -8,6 +8,9 @@ import type { LocatedFlaw } from './problem.ts';
 import { quoted } from './quoted.ts';
 import type { Entry, Node } from './tree.ts';
 
+/** Where a value begins and ends. */
+type Span = readonly [start: number, end: number];
+
 interface Walk {
   readonly text: string;
   readonly flaws: LocatedFlaw[];
@@ -54,21 +57,21 @@ const checkDecoration = (node: ParsedNode, at: number, walk: Walk): void => {
   }
 };
 
-const scalar = (node: ParsedNode, start: number, { own, hex, counted }: Place, walk: Walk): Node => {
+const scalar = (node: ParsedNode, [start, end]: Span, { own, hex, counted }: Place, walk: Walk): Node => {
   // What an alias stands for is not looked up; its own text keeps the place from looking empty.
-  if (isAlias(node)) return { kind: 'scalar', value: node.source, text: node.source, start };
+  if (isAlias(node)) return { kind: 'scalar', value: node.source, text: node.source, start, end };
   const value: unknown = isScalar(node) ? node.value : null;
   const source = (isScalar(node) ? node.source : undefined) ?? String(value);
   if (typeof value === 'string') {
     checkText(value, start, walk);
-    return { kind: 'scalar', value, text: value, start };
+    return { kind: 'scalar', value, text: value, start, end };
   }
   if (typeof value === 'number' && !own) {
     const wrong = numberFlaw(value, source, hex, counted);
     if (wrong) flaw(walk, wrong.code, start, wrong.message, wrong.hint);
   }
   const known = value === null || typeof value === 'number' || typeof value === 'boolean';
-  return { kind: 'scalar', value: known ? value : String(value), text: source, start };
+  return { kind: 'scalar', value: known ? value : String(value), text: source, start, end };
 };
 
 /** The text of a key as typed, or null with the flaw reported. */
@@ -97,7 +100,7 @@ const placeBelow = (key: string, { own }: Place): Place => ({
   counted: ['amount', 'minutes', 'mm', 'prior', 'worksheet'].includes(key),
 });
 
-const map = (node: YAMLMap.Parsed, start: number, place: Place, walk: Walk): Node => {
+const map = (node: YAMLMap.Parsed, [start, end]: Span, place: Place, walk: Walk): Node => {
   const entries = new Map<string, Entry>();
   let last: Entry | undefined;
   for (const pair of node.items) {
@@ -117,24 +120,29 @@ const map = (node: YAMLMap.Parsed, start: number, place: Place, walk: Walk): Nod
       flaw(walk, 'duplicate-key', keyStart, `${quoted(key)} stands here a second time`, hint);
       continue;
     }
-    last = { key, keyStart, node: child(pair.value, keyStart, placeBelow(key, place), walk) };
+    last = {
+      key,
+      keyStart,
+      node: child(pair.value, keyStart, pair.key?.range?.[1] ?? keyStart, placeBelow(key, place), walk),
+    };
     entries.set(key, last);
   }
-  return { kind: 'map', entries, start };
+  return { kind: 'map', entries, start, end, flow: node.flow === true };
 };
 
-const child = (node: ParsedNode | null, start: number, place: Place, walk: Walk): Node =>
-  node ? toNode(node, place, walk) : { kind: 'scalar', value: null, text: '', start };
+const child = (node: ParsedNode | null, start: number, end: number, place: Place, walk: Walk): Node =>
+  node ? toNode(node, place, walk) : { kind: 'scalar', value: null, text: '', start, end };
 
 const toNode = (node: ParsedNode, place: Place, walk: Walk): Node => {
-  const start = node.range[0];
+  const [start, end] = node.range;
   checkDecoration(node, start, walk);
-  if (isMap(node)) return map(node, start, place, walk);
+  if (isMap(node)) return map(node, [start, end], place, walk);
   if (isSeq(node)) {
-    const items = node.items.map((item) => child(item as ParsedNode | null, start, place, walk));
-    return { kind: 'list', items: node.flow ? rejoinItems(items, walk.text) : items, start };
+    const items = node.items.map((item) => child(item as ParsedNode | null, start, start, place, walk));
+    const flow = node.flow === true;
+    return { kind: 'list', items: flow ? rejoinItems(items, walk.text) : items, start, end, flow };
   }
-  return scalar(node, start, place, walk);
+  return scalar(node, [start, end], place, walk);
 };
 
 /**
