@@ -19,6 +19,14 @@ export type State = (typeof states)[number];
 export const layouts = ['four-corner-air', 'rear-air-assist', 'four-corner-sensors'] as const;
 export type Layout = (typeof layouts)[number];
 
+/** What may be said of a vehicle in one of a few words. */
+export const vehicleWords = {
+  system: ['12 V', '24 V'],
+  battery: ['flooded', 'agm', 'efb', 'gel', 'lithium'],
+  charging: ['fixed', 'managed'],
+  'sensor-signal': ['analogue', 'pwm', 'digital'],
+} as const;
+
 export const codeMeanings = [
   'signal-range',
   'circuit-open',

@@ -119,6 +119,18 @@ export interface Step {
   readonly cautions: readonly string[];
 }
 
+/** Something that a technician can do to tell parts apart, and what it can find. */
+export interface Test {
+  readonly id: string;
+  /** Done at one corner, which the log names: `arm-by-hand.LR`. */
+  readonly perCorner: boolean;
+  readonly title: string;
+  readonly minutes: number;
+  readonly outcomes: readonly { readonly id: string; readonly title: string }[];
+  readonly points: readonly string[];
+  readonly cautions: readonly string[];
+}
+
 export interface HoldPoint {
   readonly id: string;
   readonly pack: string;
@@ -140,6 +152,7 @@ export interface Pack {
   readonly checks: readonly Check[];
   readonly steps: readonly Step[];
   readonly holdPoints: readonly HoldPoint[];
+  readonly tests: readonly Test[];
   /** Text by id. */
   readonly cautions: ReadonlyMap<string, string>;
 }

@@ -73,6 +73,7 @@ const noChecks = (packs: readonly Pack[], at: number): LocatedFlaw[] => {
 export const combinedFlaws = (packs: readonly Pack[], places: PackPlaces, at: number): LocatedFlaw[] => [
   ...doubles(packs, places, 'step', ({ steps }) => steps.map(({ name }) => name)),
   ...doubles(packs, places, 'hold point', ({ holdPoints }) => holdPoints.map(({ id }) => id)),
+  ...doubles(packs, places, 'test', ({ tests }) => tests.map(({ id }) => id)),
   ...differences(packs, places),
   ...cycles(packs, at),
   ...noChecks(packs, at),

@@ -1,7 +1,7 @@
-import { corners, isCorner } from '../core/corner.ts';
+import { type Corner, corners, isCorner } from '../core/corner.ts';
 
 /** Words that people use for a corner, folded to letters only. */
-const spelt: Readonly<Record<string, string>> = {
+const spelt: Readonly<Record<string, Corner>> = {
   leftfront: 'LF',
   frontleft: 'LF',
   rightfront: 'RF',
@@ -13,7 +13,7 @@ const spelt: Readonly<Record<string, string>> = {
 };
 
 /** The corner that another spelling means: small letters, the two letters swapped (FL), or both words written out. */
-const meant = (typed: string): string | null => {
+export const cornerMeant = (typed: string): Corner | null => {
   const upper = typed.toUpperCase();
   if (isCorner(upper)) return upper;
   const swapped = [...upper].reverse().join('');
@@ -24,9 +24,9 @@ const meant = (typed: string): string | null => {
 
 /** What to write for something that is not a corner; other habits are told, never guessed. */
 export const cornerHint = (typed: string): string => {
-  const guess = meant(typed);
+  const guess = cornerMeant(typed);
   return guess ? `did you mean ${guess}?` : `it can be ${corners.join(', ')}`;
 };
 
 /** Whether a word was surely meant as a corner, however it was spelt. */
-export const meansCorner = (typed: string): boolean => meant(typed) !== null;
+export const meansCorner = (typed: string): boolean => cornerMeant(typed) !== null;

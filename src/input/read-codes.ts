@@ -14,6 +14,13 @@ import { get, itemsOf, type Node, textOf } from './tree.ts';
 const written = /^([PCBU][0-3][0-9A-F]{3})(?:-([0-9A-F]{2}))?$/iu;
 const bytes = /^0x([0-9A-F]{4})([0-9A-F]{2})?$/iu;
 
+/** Whether a text is spelt as a trouble code. */
+export const isCodeText = (text: string): boolean => written.test(text) || bytes.test(text);
+
+/** Whether a text is a status byte: `0x28`, `40`. */
+export const isStatusByte = (text: string): boolean =>
+  /^(?:0x[0-9a-f]{1,2}|\d{1,3})$/iu.test(text) && Number(text) <= 255;
+
 /** `C1A21`, `C1A40-54`, or two or three bytes such as `0x5A21`; null with the flaw reported. */
 const readCodeText = (node: Node, sink: Sink): { code: string; failureType: string | null } | null => {
   const text = textOf(node) ?? '';
@@ -40,8 +47,7 @@ const readStatus = (node: Node | undefined, sink: Sink): { status: CodeStatus; m
   const text = textOf(node);
   if (node === undefined || text === undefined) return { status: 'stored', mask: null };
   if ((codeStatuses as readonly string[]).includes(text)) return { status: text as CodeStatus, mask: null };
-  const mask = /^(?:0x[0-9a-f]{1,2}|\d{1,3})$/iu.test(text) ? Number(text) : Number.NaN;
-  if (mask >= 0 && mask <= 255) return { status: statusOf(mask), mask };
+  if (isStatusByte(text)) return { status: statusOf(Number(text)), mask: Number(text) };
   const hint = didYouMean(
     text,
     codeStatuses,

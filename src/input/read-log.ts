@@ -1,7 +1,7 @@
 import { corners } from '../core/corner.ts';
 import { type LogEntry, type Stamp, states, type Verb, verbs, workVerbs } from '../core/job.ts';
-import { parseKey } from '../core/key.ts';
-import type { Pack } from '../core/pack.ts';
+import { keyOf, parseKey } from '../core/key.ts';
+import type { Pack, Test } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
 import { cornerHint } from './corner-hint.ts';
 import { quoted } from './quoted.ts';
@@ -25,6 +25,30 @@ const always = [
   'vehicle',
   'cost',
   ...states.map((state) => `readings/${state}`),
+];
+
+/** Every test of some packs, at each corner where it is done so. */
+export const testNames = (packs: readonly Pack[]): string[] =>
+  packs
+    .flatMap((pack) => pack.tests)
+    .flatMap(({ id, perCorner }) => (perCorner ? corners.map((one) => keyOf(id, one)) : [id]));
+
+/** The test that a log entry names, with or without its corner. */
+export const testNamed = (what: string, packs: readonly Pack[]): Test | undefined => {
+  const { base, corner } = parseKey(what);
+  return packs
+    .flatMap((pack) => pack.tests)
+    .find(({ id, perCorner }) => id === base && (corner === null || perCorner));
+};
+
+/** Every name that a log may use with some packs: components, at each corner where they exist so, steps, and others. */
+export const namesForLog = (packs: readonly Pack[]): string[] => [
+  ...packs
+    .flatMap((pack) => pack.components)
+    .flatMap(({ id, perCorner }) => (perCorner ? corners.map((one) => keyOf(id, one)) : [id])),
+  ...packs.flatMap((pack) => pack.steps).map(({ name }) => name),
+  ...testNames(packs),
+  ...always,
 ];
 
 /** These may name anything: they order no step and undo none. */
@@ -66,16 +90,12 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
     return;
   }
   if (always.includes(what) || steps.some(({ name, id }) => name === what || id === what)) return;
+  if (testNamed(what, scope.packs)) return;
   const pack = scope.elsewhere.get(base);
   if (pack !== undefined) {
     scope.warn({ kind: 'name-not-used', name: what, pack });
     return;
   }
-  const known = [
-    ...components.flatMap(({ id, perCorner }) => (perCorner ? corners.map((one) => `${id}.${one}`) : [id])),
-    ...steps.map(({ name }) => name),
-    ...always,
-  ];
   if (free.has(did)) {
     if (did === 'tested' || did === 'inspected')
       scope.warn({ kind: 'name-not-used', name: what, pack: null });
@@ -83,10 +103,33 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
   }
   const hint = didYouMean(
     what,
-    known,
+    namesForLog(scope.packs),
     'name a component such as sensor.LR, a step, codes, ride-height or road-test',
   );
   scope.sink.add('unknown-name', node, `nothing in this job's packs is called ${quoted(what)}`, hint);
+};
+
+/** A test is done somewhere and finds one of few things: what is misspelt here would be no evidence, unnoticed. */
+const checkTest = (entry: Node, whatNode: Node, what: string, scope: LogScope): void => {
+  const test = testNamed(what, scope.packs);
+  if (!test) return;
+  if (test.perCorner && parseKey(what).corner === null) {
+    const hint = `write ${corners.map((one) => keyOf(test.id, one)).join(', ')}`;
+    scope.sink.add(
+      'unknown-corner',
+      whatNode,
+      `the log does not say at which corner ${test.id} was done`,
+      hint,
+    );
+  }
+  const foundNode = get(entry, 'found');
+  const found = textOf(foundNode);
+  if (!foundNode || found === undefined || test.outcomes.some(({ id }) => id === found)) return;
+  const hint = didYouMean(
+    found,
+    test.outcomes.map(({ id }) => id),
+  );
+  scope.sink.add('unknown-name', foundNode, `${test.id} cannot find ${quoted(found)}`, hint);
 };
 
 const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null => {
@@ -97,6 +140,7 @@ const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null 
   const whatNode = get(node, 'what');
   const what = textOf(whatNode) ?? null;
   if (did && whatNode && what !== null) checkWhat(whatNode, what, did, scope);
+  if (did === 'tested' && whatNode && what !== null) checkTest(node, whatNode, what, scope);
   if (
     did &&
     what === null &&

@@ -2,7 +2,7 @@ import { readBasis } from '../core/checks/common.ts';
 import { kinds } from '../core/checks/index.ts';
 import type { Path } from '../core/flaw.ts';
 import { type Layout, type State, states } from '../core/job.ts';
-import type { Channel, Check, HoldPoint, Pack, Says, Step } from '../core/pack.ts';
+import type { Channel, Check, HoldPoint, Pack, Says, Step, Test } from '../core/pack.ts';
 import type { LogPattern } from '../core/steps/condition.ts';
 import { findCycle } from '../core/steps/order.ts';
 import { locate, type Problem, speakingOrder } from './problem.ts';
@@ -121,6 +121,21 @@ const readHoldPoint = (node: Node, pack: string, cautions: readonly string[], si
   };
 };
 
+const readTest = (node: Node, cautions: readonly string[], sink: Sink): Test => {
+  checkCautions(node, cautions, sink);
+  checkUnique(itemsOf(get(node, 'outcomes')), 'outcome of this test', sink);
+  return {
+    ...readComponent(node),
+    minutes: numberOf(get(node, 'minutes')) ?? 0,
+    outcomes: itemsOf(get(node, 'outcomes')).map((item) => ({
+      id: textOf(get(item, 'id')) ?? '',
+      title: textOf(get(item, 'title')) ?? '',
+    })),
+    points: texts(get(node, 'points')),
+    cautions: texts(get(node, 'cautions')),
+  };
+};
+
 const checkUnique = (nodes: readonly Node[], what: string, sink: Sink): void => {
   const seen = new Set<string>();
   for (const node of nodes) {
@@ -156,7 +171,7 @@ const checkCycle = (nodes: readonly Node[], sink: Sink): void => {
 
 /** Every number has a basis: that of the minutes is stated once a pack. */
 const checkMinutes = (root: Node, sink: Sink): void => {
-  const timed = [...itemsOf(get(root, 'steps')), ...itemsOf(get(root, 'channels'))];
+  const timed = ['steps', 'channels', 'tests'].flatMap((key) => [...itemsOf(get(root, key))]);
   const has = timed.some((node) => get(node, 'minutes') !== undefined);
   if (has && !get(root, 'minutes-basis')) {
     sink.add(
@@ -185,7 +200,15 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     const channels = nodes('channels').map((node) => readChannel(node, components, cautions, sink));
     const byId = new Map(channels.map((channel) => [channel.id, channel]));
     const known = [...cautions.keys()];
-    for (const key of ['components', 'channels', 'checks', 'steps', 'hold-points', 'cautions'] as const) {
+    for (const key of [
+      'components',
+      'channels',
+      'checks',
+      'steps',
+      'hold-points',
+      'tests',
+      'cautions',
+    ] as const) {
       checkUnique(nodes(key), key.replace(/s$/u, '').replace('-', ' '), sink);
     }
     checkCycle(nodes('steps'), sink);
@@ -203,6 +226,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
         .filter((check) => check !== null),
       steps: nodes('steps').map((node) => readStep(node, id, known, sink)),
       holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),
+      tests: nodes('tests').map((node) => readTest(node, known, sink)),
       cautions,
     };
     sink.addAll(last);

@@ -6,19 +6,21 @@ import { oneLine } from './clean.ts';
 import { grid, wrap } from './sheet/grid.ts';
 import type { Style } from './style.ts';
 
-const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? '' : 's'}`;
+const counted = (count: number, thing: string): string[] =>
+  count === 0 ? [] : [`${count} ${thing}${count === 1 ? '' : 's'}`];
 
 /** Every pack on a line. */
 export const packList = (packs: readonly Pack[], style: Style): string => {
   const { chalk, options, text } = style;
-  const rows = packs.map(({ id, version, title, checks, steps, holdPoints }) =>
+  const rows = packs.map(({ id, version, title, checks, steps, holdPoints, tests }) =>
     [
       id,
       version,
       [
-        counted(checks.length, 'check'),
-        counted(steps.length, 'step'),
-        counted(holdPoints.length, 'hold point'),
+        ...counted(checks.length, 'check'),
+        ...counted(steps.length, 'step'),
+        ...counted(holdPoints.length, 'hold point'),
+        ...counted(tests.length, 'test'),
       ].join(', '),
       oneLine(title),
     ].map((cell) => text(cell)),
@@ -85,6 +87,14 @@ export const packPage = (pack: Pack, style: Style): string => {
     ...section(
       'Hold points',
       pack.holdPoints.flatMap(({ id, title }) => wrap(`${id}: ${title}`, width, 2, 6)),
+    ),
+    ...section(
+      'Tests',
+      pack.tests.flatMap(({ id, perCorner, title, minutes, outcomes, points }) => [
+        ...wrap(`${id}${perCorner ? ' (each corner)' : ''}: ${title} (${minutes} min)`, width, 2, 6),
+        ...points.flatMap((point) => wrap(`- ${oneLine(point)}`, width, 6, 8)),
+        ...outcomes.flatMap((outcome) => wrap(`${outcome.id}: ${oneLine(outcome.title)}`, width, 6, 8)),
+      ]),
     ),
     ...section(
       'Cautions',

@@ -102,7 +102,8 @@ const say = <T extends { readonly [K in Tag]: string }, Tag extends string>(
 export const missingText = (missing: Missing, units: Units): string =>
   say(missingWords, 'why', missing, units);
 
-const head = (finding: Finding, units: Units): string => {
+/** What a verdict means, in the pack's few words, without remarks. */
+export const briefText = (finding: Finding, units: Units): string => {
   switch (finding.verdict) {
     case 'not-taken':
       return finding.missing ? missingText(finding.missing, units) : 'not taken';
@@ -124,5 +125,7 @@ export const saysText = (finding: Finding, units: Units = ownUnits): string => {
     ? [`accepted until ${finding.waived.until} by ${finding.waived.by}: ${finding.waived.reason}`]
     : [];
   const remarks = finding.remarks.map((remark) => say(remarkWords, 'kind', remark, units));
-  return [head(finding, units), ...remarks, ...stale, ...waived].filter((part) => part !== '').join('; ');
+  return [briefText(finding, units), ...remarks, ...stale, ...waived]
+    .filter((part) => part !== '')
+    .join('; ');
 };

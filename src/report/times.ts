@@ -7,3 +7,7 @@ export const timeText = (at: Instant, zone: string): string =>
 
 /** `2026-03-02T18:00:00.000Z`, for machines. */
 export const isoText = (at: Instant): string => DateTime.fromMillis(at, { zone: 'utc' }).toISO() ?? '';
+
+/** `2026-03-02 18:00:05` in a zone, for what happens while somebody looks on. */
+export const secondText = (at: Instant, zone: string): string =>
+  DateTime.fromMillis(at, { zone }).toFormat('yyyy-MM-dd HH:mm:ss');

@@ -1,10 +1,13 @@
 import { readFile } from 'node:fs/promises';
+import { openPrompter, type Prompter } from './prompter.ts';
 
 /** All that the program takes from and gives to its surroundings; tests pass their own. */
 export interface Io {
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;
   readonly now: () => number;
+  /** The time zone of the machine, for jobs that neither name one nor have a shop file. */
+  readonly zone: string;
   readonly stdout: {
     readonly write: (text: string) => void;
     readonly isTerminal: boolean;
@@ -13,6 +16,10 @@ export interface Io {
   readonly stderr: { readonly write: (text: string) => void };
   readonly readStdin: () => Promise<Uint8Array>;
   readonly readFile: (path: string) => Promise<Uint8Array>;
+  /** Whether somebody sits at both ends, so that questions make sense that nobody asked for. */
+  readonly isInteractive: boolean;
+  /** Begins a conversation on standard input and output; it must be closed. */
+  readonly openPrompter: () => Prompter;
 }
 
 const readAll = async (stream: NodeJS.ReadStream): Promise<Uint8Array> => {
@@ -27,10 +34,12 @@ export const realIo = (): Io => {
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code !== 'EPIPE') throw error;
   });
+  const isInteractive = process.stdin.isTTY === true && process.stdout.isTTY === true;
   return {
     cwd: process.cwd(),
     env: process.env,
     now: () => Date.now(),
+    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     stdout: {
       write: (text) => void process.stdout.write(text),
       isTerminal: process.stdout.isTTY === true,
@@ -39,5 +48,7 @@ export const realIo = (): Io => {
     stderr: { write: (text) => void process.stderr.write(text) },
     readStdin: () => readAll(process.stdin),
     readFile: (path) => readFile(path),
+    isInteractive,
+    openPrompter: () => openPrompter(process.stdin, process.stdout, isInteractive),
   };
 };

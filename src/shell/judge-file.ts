@@ -1,16 +1,12 @@
-import { basename, dirname, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { assess } from '../core/assess.ts';
 import type { Worksheet } from '../core/worksheet.ts';
-import { decode } from '../input/decode.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import type { Shop } from '../input/shop.ts';
 import type { Io } from './io.ts';
-import { type Library, openLibrary } from './library.ts';
+import type { Library } from './library.ts';
+import { openJobFile } from './open-job.ts';
 import type { AsOf } from './options.ts';
-import { readFailure } from './read-failure.ts';
-import { type ReadText, readJobText } from './read-job-text.ts';
-import { shopFor } from './shop-file.ts';
+import type { ReadText } from './read-job-text.ts';
 import { withShownPaths } from './shown-path.ts';
 
 /** What became of one file: a worksheet, or the problems that stand in its way. */
@@ -30,26 +26,8 @@ export interface JudgeOptions {
   readonly rules: readonly string[];
 }
 
-/** The folder of the packs that ship; the bundle and the sources both lie two folders below the package. */
-export const shippedRules = (): string => {
-  const here = dirname(fileURLToPath(import.meta.url));
-  const top = basename(here) === 'dist' ? resolve(here, '..') : resolve(here, '../..');
-  return resolve(top, 'rules');
-};
-
-/** Opens libraries once a set of folders, since many jobs share one. */
-export const libraryCache = (): ((folders: readonly string[]) => Library) => {
-  const open = new Map<string, Library>();
-  return (folders) => {
-    const key = folders.join('\n');
-    const library = open.get(key) ?? openLibrary(folders);
-    open.set(key, library);
-    return library;
-  };
-};
-
 /** The sheet of a job that was read, or why there can be none. */
-const assessAt = ({ job, packs, warnings }: ReadText, asOf: AsOf): Worksheet | Problem => {
+export const assessAt = ({ job, packs, warnings }: ReadText, asOf: AsOf): Worksheet | Problem => {
   if (job === null) throw new Error('a job with problems is not assessed');
   const at = asOf(job.zone);
   if (at === null) {
@@ -82,25 +60,10 @@ export const judgeFile = async (
     shop,
     problems: withShownPaths(problems, io.cwd),
   });
-  const path = resolve(io.cwd, file);
-  let bytes: Uint8Array;
-  try {
-    bytes = file === '-' ? await io.readStdin() : await io.readFile(path);
-  } catch (error) {
-    return fail([readFailure(error, file)]);
-  }
-  const decoded = decode(bytes);
-  if ('problem' in decoded) return fail([decoded.problem]);
-  const found = await shopFor(file === '-' ? io.cwd : dirname(path), io);
-  if (found.problems.length > 0) return fail(found.problems);
+  const opened = await openJobFile(file, options.rules, io, libraries);
+  if ('problems' in opened) return fail(opened.problems, opened.shop);
+  const { read, found } = opened;
   const { shop } = found;
-
-  const rules = options.rules.map((folder) => resolve(io.cwd, folder));
-  const read = await readJobText(
-    decoded.text,
-    found,
-    libraries([...rules, ...found.folders, shippedRules()]),
-  );
   if (read.problems.length > 0) return fail(read.problems, shop);
   const sheet = assessAt(read, options.asOf);
   return 'code' in sheet ? fail([sheet], shop) : { file, shop, problems: null, sheet };

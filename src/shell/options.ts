@@ -9,10 +9,10 @@ import type { Io } from './io.ts';
 export type AsOf = (zone: string) => Instant | null;
 
 /** `--as-of`: local times are read in the zone of each job. */
-export const asOfOption = (): Option =>
+export const asOfOption = (does = 'judge as of a time'): Option =>
   new Option(
     '--as-of <time>',
-    "judge as of a time, such as 2026-03-02T18:00 in the job's zone, or with an offset (default: now)",
+    `${does}, such as 2026-03-02T18:00 in the job's zone, or with an offset (default: now)`,
   ).argParser((text: string): AsOf => {
     const inUtc = readTime(text, 'UTC');
     if (!inUtc.ok) throw new InvalidArgumentError(`${inUtc.message}: ${inUtc.hint}.`);

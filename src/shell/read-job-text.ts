@@ -6,6 +6,7 @@ import { splitRef } from '../input/pick-version.ts';
 import { locate, type Problem } from '../input/problem.ts';
 import { openJob, readJob } from '../input/read-job.ts';
 import type { Surroundings } from '../input/surroundings.ts';
+import type { Node } from '../input/tree.ts';
 import { type Library, newestPacks } from './library.ts';
 import { resolvePacks } from './resolve-packs.ts';
 import type { FoundShop } from './shop-file.ts';
@@ -48,6 +49,8 @@ const namesUnknown = new Set(['unknown-channel', 'unknown-name']);
 
 /** What became of a job's text; the job is null exactly where there are problems. */
 export interface ReadText {
+  /** The text as a tree; null where nothing could be made of it. */
+  readonly root: Node | null;
   readonly job: Job | null;
   readonly packs: readonly Pack[];
   readonly problems: readonly Problem[];
@@ -61,7 +64,7 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
   const opened = openJob(text);
   // A text that is no YAML asks for no packs, and what readers would say of it would only be noise.
   if (opened.root === null) {
-    return { job: null, packs: [], problems: locate(text, opened.flaws), warnings: [] };
+    return { root: null, job: null, packs: [], problems: locate(text, opened.flaws), warnings: [] };
   }
   const resolved = await resolvePacks(opened.packs ?? found.packs, library);
   const versions = await waivedDefinitions(opened, library);
@@ -85,6 +88,7 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
   const ofShop = opened.packs ? [] : found.locate(resolved.flaws);
   const problems = [...own, ...resolved.problems, ...ofShop];
   return {
+    root: opened.root,
     job: problems.length > 0 ? null : read.job,
     packs: resolved.packs,
     problems,

@@ -2,9 +2,15 @@ import { resolve } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import manifest from '../../package.json' with { type: 'json' };
 import { clean } from '../report/clean.ts';
+import { addAdd } from './commands/add.ts';
 import { addCheck } from './commands/check.ts';
+import { addCompletion } from './commands/completion.ts';
+import { addFill } from './commands/fill.ts';
+import { addLog } from './commands/log.ts';
+import { addNew } from './commands/new.ts';
 import { addPacks } from './commands/packs.ts';
 import { addSchema } from './commands/schema.ts';
+import { addUndo } from './commands/undo.ts';
 import type { Io } from './io.ts';
 import { type ExitCode, exitCodes, type Shell } from './shell.ts';
 import { isFolder } from './shop-file.ts';
@@ -12,6 +18,8 @@ import { isFolder } from './shop-file.ts';
 const examples = `
 Examples:
   cornerwise check s7.yaml                    findings, steps, hold points
+  cornerwise fill s7.yaml                     asks for the readings still to take
+  cornerwise log s7.yaml replaced sensor.LR   what was done, and what follows
   cornerwise check jobs/*.yaml --format json  the same for a script
   cornerwise packs show position-signals      what a pack knows, on what basis
 
@@ -25,6 +33,8 @@ const build = (shell: Shell): Command => {
     .version(shell.version, '-V, --version', 'Print the version.')
     .helpOption('-h, --help', 'Show help.')
     .helpCommand('help [command]', 'Show help for a command.')
+    // How each is called its own help tells.
+    .configureHelp({ subcommandTerm: (command) => command.name() })
     .exitOverride()
     .configureOutput({
       writeOut: (text) => io.stdout.write(text),
@@ -44,8 +54,14 @@ const build = (shell: Shell): Command => {
       }
     });
   addCheck(program, shell);
+  addNew(program, shell);
+  addAdd(program, shell);
+  addFill(program, shell);
+  addLog(program, shell);
+  addUndo(program, shell);
   addPacks(program, shell);
   addSchema(program, shell);
+  addCompletion(program, shell);
   return program;
 };
 

@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { projectRoot } from '../support/run.ts';
-import { parseTranscript, runEntry } from '../support/transcript.ts';
+import { makeWorkspace, parseTranscript, runEntry } from '../support/transcript.ts';
 
 /**
  * Whole commands with their whole output, as a user sees them. Each file is a transcript that was read by eye
@@ -16,17 +16,24 @@ describe.each(files)('%s', (file) => {
   const path = join(folder, file);
   const entries = parseTranscript(readFileSync(path, 'utf8'));
 
+  let workspace: Awaited<ReturnType<typeof makeWorkspace>>;
+  beforeAll(async () => {
+    workspace = await makeWorkspace();
+  });
+  afterAll(() => workspace.remove());
+
   if (update) {
     it('is written anew', async () => {
       const parts: string[] = [];
-      for (const { command } of entries) parts.push(`$ ${command}\n${await runEntry(command)}\n`);
+      for (const { command } of entries)
+        parts.push(`$ ${command}\n${await runEntry(command, workspace.cwd)}\n`);
       writeFileSync(path, parts.join('\n'));
     });
     return;
   }
 
   it.each(entries)('$command', async ({ command, output }) => {
-    expect(await runEntry(command)).toBe(output);
+    expect(await runEntry(command, workspace.cwd)).toBe(output);
   });
 });
 

@@ -1,7 +1,9 @@
 import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { Readable, Writable } from 'node:stream';
 import type { Io } from '../../src/shell/io.ts';
+import { openPrompter } from '../../src/shell/prompter.ts';
 import { run } from '../../src/shell/run.ts';
 
 /** The top of the project, for commands that name its examples. */
@@ -52,6 +54,7 @@ const runIn = async (argv: readonly string[], surroundings: Surroundings): Promi
   const io: Io = {
     cwd: surroundings.cwd ?? projectRoot,
     env: surroundings.env ?? {},
+    zone: 'UTC',
     now: () => surroundings.now ?? Date.UTC(2026, 2, 2, 18),
     stdout: {
       write: (text) => {
@@ -67,6 +70,16 @@ const runIn = async (argv: readonly string[], surroundings: Surroundings): Promi
     },
     readStdin: async () => (typeof stdin === 'string' ? new TextEncoder().encode(stdin) : stdin),
     readFile: (path) => readFile(path),
+    isInteractive: false,
+    openPrompter: () => {
+      const output = new Writable({
+        write: (chunk: Buffer, _, done) => {
+          stdout += chunk.toString();
+          done();
+        },
+      });
+      return openPrompter(Readable.from([stdin]), output, false);
+    },
   };
   const code = await run(argv, io);
   return { code, stdout, stderr };

@@ -1,4 +1,7 @@
-import { runCli } from './run.ts';
+import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { projectRoot, runCli } from './run.ts';
 
 /** A command of a transcript with all that it printed: standard output, then errors, then the exit code if it is not 0. */
 export interface Entry {
@@ -20,13 +23,51 @@ export const parseTranscript = (text: string): Entry[] =>
       return { command: part.slice(0, end), output: part.slice(end + 1).trimEnd() };
     });
 
-/** Runs one command of a transcript; `| head -N` keeps its first lines. */
-export const runEntry = async (command: string): Promise<string> => {
-  const [call = '', head] = command.split(' | head -');
-  const [program, ...argv] = splitCommand(call);
-  if (program !== 'cornerwise') throw new Error(`not a cornerwise command: ${command}`);
-  const { code, stdout, stderr } = await runCli(argv);
-  const lines = `${stdout}${stderr}`.trimEnd().split('\n');
-  const kept = head === undefined ? lines : lines.slice(0, Number(head));
-  return [...kept, ...(code === 0 || head !== undefined ? [] : [`[exit ${code}]`])].join('\n').trimEnd();
+/** A folder of its own for a transcript, with the examples in it: commands may write there. */
+export const makeWorkspace = async (): Promise<{
+  readonly cwd: string;
+  readonly remove: () => Promise<void>;
+}> => {
+  const cwd = await mkdtemp(join(tmpdir(), 'cornerwise-'));
+  await cp(join(projectRoot, 'examples'), join(cwd, 'examples'), { recursive: true });
+  return { cwd, remove: () => rm(cwd, { recursive: true, force: true }) };
+};
+
+/** `printf 'a\nb\n' | cornerwise …`: what is printed, and the rest. */
+const piped = (command: string): { readonly stdin: string; readonly rest: string } => {
+  const [, text, rest] = /^printf '([^']*)' \| (.*)$/su.exec(command) ?? [];
+  return text === undefined || rest === undefined
+    ? { stdin: '', rest: command }
+    : { stdin: text.replaceAll('\\n', '\n'), rest };
+};
+
+const print = async (
+  argv: readonly string[],
+  stdin: string,
+  cwd: string,
+): Promise<{ code: number; text: string }> => {
+  const [program, ...words] = argv;
+  if (program === 'cat') {
+    const text = await readFile(join(cwd, words[0] ?? ''), 'utf8');
+    return { code: 0, text: text.replaceAll(projectRoot, '…') };
+  }
+  if (program !== 'cornerwise') throw new Error(`not a command of a transcript: ${argv.join(' ')}`);
+  const env = { XDG_STATE_HOME: join(cwd, '.state') };
+  const { code, stdout, stderr } = await runCli(words, { cwd, stdin, env });
+  // Where the program lies is not the transcript's business.
+  return { code, text: `${stdout}${stderr}`.replaceAll(projectRoot, '…') };
+};
+
+/**
+ * Runs one command of a transcript in a workspace. `printf '…' |` before it is its standard input, `| head -N` keeps
+ * its first lines and `| tail -N` its last; `cat FILE` shows a file. No shell is involved.
+ */
+export const runEntry = async (command: string, cwd: string): Promise<string> => {
+  const { stdin, rest } = piped(command);
+  const [, call = '', end, count] = /^(.*?)(?: \| (head|tail) -(\d+))?$/su.exec(rest) ?? [];
+  const { code, text } = await print(splitCommand(call), stdin, cwd);
+  const lines = text.trimEnd().split('\n');
+  const kept =
+    end === undefined ? lines : end === 'head' ? lines.slice(0, Number(count)) : lines.slice(-Number(count));
+  return [...kept, ...(code === 0 || end !== undefined ? [] : [`[exit ${code}]`])].join('\n').trimEnd();
 };

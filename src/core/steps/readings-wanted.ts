@@ -43,7 +43,7 @@ const sortMissing = (finding: Finding, missing: Missing, at: (state: State) => W
 };
 
 /** What checks still want, by the state to read it in. */
-const wantedByState = (findings: readonly Finding[]): Map<State, Wanted> => {
+export const wantedByState = (findings: readonly Finding[]): Map<State, Wanted> => {
   const byState = new Map<State, Wanted>();
   const at = (state: State): Wanted => {
     const found = byState.get(state) ?? { missing: new Set(), stale: new Set(), open: [] };

@@ -175,13 +175,27 @@ const packProperties: Readonly<Record<string, Schema>> = {
       ['id', 'title', 'clear-when'],
     ),
   ),
+  tests: list(
+    map(
+      {
+        id: name,
+        per: oneOf(['corner']),
+        title: name,
+        minutes: { type: 'number', minimum: 0 },
+        outcomes: list(map({ id: name, title: name }, ['id', 'title']), 2),
+        points: list(text),
+        cautions: list(name),
+      },
+      ['id', 'title', 'minutes', 'outcomes'],
+    ),
+  ),
   proofs: list(proof),
 };
 
 const head: Schema = {
   $schema: 'http://json-schema.org/draft-07/schema#',
   title: 'Cornerwise rule pack',
-  description: 'Channels, checks, steps and hold points as data. A published version never changes.',
+  description: 'Channels, checks, steps, hold points and tests as data. A published version never changes.',
 };
 
 /** What the program validates first; each check then meets the schema of its own kind. */

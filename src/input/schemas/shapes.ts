@@ -1,6 +1,14 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import { corners } from '../../core/corner.ts';
-import { codeMeanings, conditionWords, lampStates, layouts, states, verbs } from '../../core/job.ts';
+import {
+  codeMeanings,
+  conditionWords,
+  lampStates,
+  layouts,
+  states,
+  vehicleWords,
+  verbs,
+} from '../../core/job.ts';
 
 /** A closed map: unknown keys are errors, `x-…` is the user's own room. */
 export const map = (
@@ -130,10 +138,7 @@ export const vehicle: Schema = map(
     name,
     layout: oneOf(layouts),
     fitted: list(oneOf(corners), 1),
-    system: oneOf(['12 V', '24 V']),
-    battery: oneOf(['flooded', 'agm', 'efb', 'gel', 'lithium']),
-    charging: oneOf(['fixed', 'managed']),
-    'sensor-signal': oneOf(['analogue', 'pwm', 'digital']),
+    ...Object.fromEntries(Object.entries(vehicleWords).map(([key, words]) => [key, oneOf(words)])),
     'sensor-sense': perCorner(oneOf(['rising', 'falling'])),
     'sensor-gain': oneOf(['equal']),
     'service-data': list(

@@ -13,7 +13,7 @@ const rank: Readonly<Record<Finding['verdict'], number>> = {
 };
 
 /** Worst first: out before too close, heavy before light, and of equals the less likely inside. */
-const worstFirst = (a: Finding, b: Finding): number =>
+export const worstFirst = (a: Finding, b: Finding): number =>
   (a.waived === null ? 0 : 1) - (b.waived === null ? 0 : 1) ||
   Number(b.newest) - Number(a.newest) ||
   rank[a.verdict] - rank[b.verdict] ||

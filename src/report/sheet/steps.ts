@@ -41,6 +41,13 @@ const reasonLines = (reasons: readonly Reason[], zone: string): string[] => {
 
 const isTelling = (reason: Reason): boolean => telling.has(reason.kind);
 
+/** Why a step is outstanding, as far as a reader needs it at a glance. */
+export const tellingLines = ({ because }: WorksheetStep, zone: string, all: boolean): string[] =>
+  reasonLines(
+    because.filter((reason) => all || isTelling(reason)),
+    zone,
+  );
+
 const minutesText = (minutes: number): string => (minutes > 0 ? `${Math.round(minutes)} min` : '');
 
 /** What a step waits for directly: what one of these waits for in turn needs no saying. */
@@ -67,7 +74,8 @@ const nameOf = (id: string, sheet: Worksheet): string => {
   return kind === 'equipment' ? `equipment that can do ${name} (none here can)` : id;
 };
 
-const waitsText = (step: WorksheetStep, sheet: Worksheet): string | null => {
+/** What a step waits for, in words; null where it waits for nothing. */
+export const waitsText = (step: WorksheetStep, sheet: Worksheet): string | null => {
   if (step.waitsFor.length === 0) return null;
   const names = direct(step, new Map(sheet.steps.map((one) => [one.id, one])));
   return `waits for ${names.map((id) => nameOf(id, sheet)).join('; ')}`;
@@ -84,10 +92,7 @@ const stepLines = (step: WorksheetStep, index: number, sheet: Worksheet, style: 
   const head = `${number} ${step.state === 'ready' ? chalk.bold(state) : chalk.dim(state)} ${first.padEnd(room)}  ${minutes}`;
   const below = [
     waitsText(step, sheet),
-    ...reasonLines(
-      step.because.filter((reason) => options.all || isTelling(reason)),
-      sheet.job.zone,
-    ),
+    ...tellingLines(step, sheet.job.zone, options.all),
     options.all && step.needs !== null ? `needs ${step.needs}` : null,
     ...(options.all ? step.points : []),
   ].filter((line) => line !== null);

@@ -1,4 +1,4 @@
-import { counts } from '../../core/finding.ts';
+import { counts, type Finding } from '../../core/finding.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { warningText } from '../reasons.ts';
@@ -11,8 +11,12 @@ import { holdPointsList } from './hold-points.ts';
 import { notTakenList } from './not-taken.ts';
 import { cautionsList, stepsList } from './steps.ts';
 
-const footer =
+const general =
   'All limits here are general. The vehicle maker’s service information, local codes and licensed practice come first.';
+
+/** What every report ends with: whose word comes first. */
+export const footer = ({ chalk, text, options }: Style): string =>
+  chalk.dim(wrap(text(general), options.width).join('\n'));
 
 const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
   const { chalk, text, options } = style;
@@ -27,7 +31,7 @@ const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
 };
 
 /** One line that says how it stands before any table does. */
-const summary = ({ findings }: Worksheet): string => {
+export const summary = (findings: readonly Finding[]): string => {
   const out = findings.filter(counts);
   const of = (weight: string): number => out.filter((finding) => finding.weight === weight).length;
   const newest = findings.filter((finding) => finding.newest);
@@ -65,7 +69,9 @@ export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
   const sections = [
     [heading(sheet, style), ...warnings].join('\n'),
     [
-      ...wrap(text(`Findings: ${summary(sheet)}`), options.width, 0, 2).map((line) => chalk.bold(line)),
+      ...wrap(text(`Findings: ${summary(sheet.findings)}`), options.width, 0, 2).map((line) =>
+        chalk.bold(line),
+      ),
       ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
     ].join('\n'),
     cornersTable(sheet, style),
@@ -73,7 +79,7 @@ export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
     stepsList(sheet, style),
     cautionsList(sheet, style),
     holdPointsList(sheet, style),
-    chalk.dim(wrap(text(footer), options.width).join('\n')),
+    footer(style),
   ];
   return `${sections.filter((section) => section !== null).join('\n\n')}\n`;
 };

@@ -1,70 +1,89 @@
 import { type Command, Option } from 'commander';
-import { type FailLevel, failLevels, fails } from '../../core/level.ts';
-import { renderProblems } from '../../report/problems.ts';
-import { type Format, formats, renderers } from '../../report/renderers.ts';
-import { makeStyle } from '../../report/style.ts';
+import { failLevels } from '../../core/level.ts';
+import { clean } from '../../report/clean.ts';
+import { formats } from '../../report/renderers.ts';
+import { secondText } from '../../report/times.ts';
 import { findFiles } from '../find-files.ts';
-import { type Judged, judgeFile, libraryCache } from '../judge-file.ts';
-import {
-  type AsOf,
-  addLookOptions,
-  asOfOption,
-  type LookFlags,
-  reportOptions,
-  rulesOption,
-} from '../options.ts';
-import { exitCodes, type Shell } from '../shell.ts';
+import type { Io } from '../io.ts';
+import { type JobSources, readSources } from '../job-sources.ts';
+import { type CheckFlags, exitCode, type Judgement, judgeAll, print } from '../judgement.ts';
+import { addLookOptions, asOfOption, rulesOption } from '../options.ts';
+import type { Shell } from '../shell.ts';
+import { watch } from '../watch.ts';
+import { systemTools, type WatchTools } from '../watch-tools.ts';
 
-interface Flags extends LookFlags {
-  readonly format: Format;
-  readonly asOf?: AsOf;
-  readonly rules: readonly string[];
-  readonly failOn?: FailLevel;
-  readonly quiet?: boolean;
+interface Flags extends CheckFlags {
+  readonly watch?: boolean;
 }
 
 const help = `
 FILE is a job file, a pattern such as "jobs/*.yaml", or - for standard input.
 
+With --watch the files are judged again at each save, also of the shop file and
+of rule folders that are named, until Ctrl-C, which ends with the exit code of
+the last judgement. A terminal is cleared before each sheet; elsewhere a line
+with the time comes between two. --format ndjson gives a line for each file at
+each judgement; json, one document, cannot be watched.
+
 Exit codes: 0 nothing out at the fail level, 1 something is, 2 a file or the
 call is wrong (the other files are judged all the same), 3 a fault in the
 program itself. Hold points do not set the exit code.`;
 
-const exitCode = (judged: readonly Judged[], flag: FailLevel | undefined) => {
-  if (judged.some(({ sheet }) => sheet === null)) return exitCodes.wrongInput;
-  const found = judged.some(
-    ({ sheet, shop }) => sheet && fails(sheet.findings, flag ?? shop?.failOn ?? 'hold'),
-  );
-  return found ? exitCodes.found : exitCodes.clear;
+const check = async (names: readonly string[], flags: Flags, shell: Shell): Promise<void> => {
+  const judgement = await judgeAll(await findFiles(names, shell.io.cwd), flags, shell.io);
+  print(judgement, flags, shell);
+  shell.finish(exitCode(judgement, flags.failOn));
 };
 
-const check = async (
+/** What stands between one sheet and the next: nothing in machine output, a clear screen on a terminal. */
+const separator = ({ now, zone }: Judgement, again: boolean, flags: Flags, { stdout, env }: Io): string => {
+  if (flags.format !== 'table' || flags.quiet) return '';
+  // What was on the screen stays where one can scroll back to it.
+  if (stdout.isTerminal && env.TERM !== 'dumb') return '\u001b[H\u001b[2J';
+  return again ? `\n--- ${secondText(now, zone)}, judged again ---\n\n` : '';
+};
+
+const checkAndWatch = async (
   names: readonly string[],
   flags: Flags,
-  { io, version, finish }: Shell,
+  shell: Shell,
+  tools: WatchTools,
 ): Promise<void> => {
-  const now = io.now();
-  const asOf: AsOf = flags.asOf ?? (() => now);
-  const libraries = libraryCache();
-  const judged: Judged[] = [];
-  for (const file of await findFiles(names, io.cwd)) {
-    judged.push(await judgeFile(file, { asOf, rules: flags.rules }, io, libraries));
-  }
-  const results = judged.map((one) => ({ ...one, options: reportOptions(flags, one.shop, io) }));
-  const firstZone = judged.find(({ sheet }) => sheet !== null)?.sheet?.job.zone ?? 'UTC';
-  if (!flags.quiet)
-    io.stdout.write(renderers[flags.format]({ results, asOf: asOf(firstZone) ?? now, version }));
-  // Machine output carries its problems itself, unless it is not printed at all.
-  if (flags.format === 'table' || flags.quiet) {
-    for (const { file, problems, options } of results) {
-      if (problems) io.stderr.write(renderProblems(file, problems, makeStyle(options)));
-    }
-  }
-  finish(exitCode(judged, flags.failOn));
+  const { io, finish } = shell;
+  let again = false;
+  await watch<JobSources>(
+    {
+      look: () => readSources(names, flags.rules, io),
+      judge: async (sources) => {
+        const judgement = await judgeAll(sources.files, flags, sources.io);
+        io.stdout.write(separator(judgement, again, flags, io));
+        again = true;
+        print(judgement, flags, shell);
+        finish(exitCode(judgement, flags.failOn));
+      },
+      ready: ({ files }) =>
+        io.stderr.write(`watching ${files.length} file${files.length === 1 ? '' : 's'}; Ctrl-C ends\n`),
+      refused: (folder, error) => {
+        const why = (error as NodeJS.ErrnoException).code ?? 'unknown fault';
+        io.stderr.write(`cornerwise: ${clean(folder)} cannot be watched (${why})\n`);
+      },
+    },
+    tools,
+  );
+  // What the terminal shows of Ctrl-C is not where the prompt should begin.
+  if (io.stdout.isTerminal) io.stdout.write('\n');
+};
+
+/** Why a call cannot be watched, or null. */
+const unwatchable = (names: readonly string[], { format }: Flags): string | null => {
+  if (names.includes('-')) return '--watch needs files, and - is standard input, which is read once';
+  if (format === 'json')
+    return '--watch cannot give one JSON document; --format ndjson gives a line a judgement';
+  return null;
 };
 
 /** `cornerwise check FILE…`: the main job. */
-export const addCheck = (program: Command, shell: Shell): void => {
+export const addCheck = (program: Command, shell: Shell, tools: WatchTools = systemTools): void => {
   const command = program
     .command('check')
     .summary('Judge job files: findings, steps outstanding, hold points.')
@@ -82,8 +101,13 @@ export const addCheck = (program: Command, shell: Shell): void => {
       ).choices([...failLevels]),
     )
     .option('--all', 'show what is within, done or superseded, and every basis, too')
-    .option('--quiet', 'print nothing but errors; the exit code tells');
+    .option('--quiet', 'print nothing but errors; the exit code tells')
+    .option('--watch', 'judge again at each save, until Ctrl-C');
   addLookOptions(command)
     .addHelpText('after', help)
-    .action((names: string[], flags: Flags) => check(names, flags, shell));
+    .action((names: string[], flags: Flags) => {
+      const wrong = flags.watch ? unwatchable(names, flags) : null;
+      if (wrong !== null) command.error(`error: ${wrong}`);
+      return flags.watch ? checkAndWatch(names, flags, shell, tools) : check(names, flags, shell);
+    });
 };

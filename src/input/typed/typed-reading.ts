@@ -1,0 +1,158 @@
+import { conditionWords, lampStates } from '../../core/job.ts';
+import type { Channel } from '../../core/pack.ts';
+import type { Instrument } from '../../core/readings/instruments.ts';
+import { braces, brackets, text, type Value } from '../edit/value.ts';
+import { quoted } from '../quoted.ts';
+import { didYouMean } from '../suggest.ts';
+import { right, type Typed, wrong } from './typed.ts';
+import { type Quantity, typedQuantity, withShownDigits } from './typed-quantity.ts';
+import { typedText } from './typed-text.ts';
+
+/** A reading as it is written into a file, and in words. */
+export interface TypedReading {
+  readonly value: Value;
+  /** `2.48 V`, `0.90 V to 2.60 V, jumping`, `not taken: plug seized`. */
+  readonly echo: string;
+}
+
+/** Answers to other questions: one in the place of a reading is a slip, or a script that is out of step. */
+const answers: ReadonlySet<string> = new Set([...Object.values(conditionWords).flat(), ...lampStates]);
+
+/** Words, so a reason why there is no reading: it begins with a word, and one of its words has three letters. */
+const isReason = (typed: string): boolean =>
+  !answers.has(typed.toLowerCase()) &&
+  /^\p{L}+(?:[\s,;:!?/-]|\.(?!\.)|$)/u.test(typed) &&
+  /\p{L}{3}/u.test(typed);
+
+/** `12.3@meter`: read with another instrument than usual. */
+const byInstrument = (
+  typed: string,
+  instruments: readonly Instrument[],
+): Typed<{ rest: string; by: Instrument | null }> => {
+  const at = typed.lastIndexOf('@');
+  if (at < 0) return right({ rest: typed, by: null });
+  const name = typed.slice(at + 1).trim();
+  const by = instruments.find((one) => one.name.toLowerCase() === name.toLowerCase());
+  if (by) return right({ rest: typed.slice(0, at).trim(), by });
+  const known = instruments.map((one) => one.name);
+  if (name === '') return wrong(typed, 'no instrument is named after the @', `it can be ${known.join(', ')}`);
+  return wrong(typed, `no instrument is called ${quoted(name)}`, didYouMean(name, known));
+};
+
+/** Several quantities with one unit: that of the last serves those that have none. */
+const quantities = (
+  parts: readonly string[],
+  channel: Channel,
+  shows: Instrument['shows'],
+): Typed<Quantity[]> => {
+  const last = parts.at(-1)?.trim() ?? '';
+  const unit = /[^\d.,\s+\u2212-].*$/u.exec(last)?.[0] ?? '';
+  const read: Quantity[] = [];
+  for (const part of parts) {
+    const own = part.trim();
+    const one = typedQuantity(/[^\d.,\s+\u2212-]/u.test(own) ? own : `${own} ${unit}`.trim(), channel.unit);
+    if (!one.ok) return one;
+    read.push(withShownDigits(one.value, shows));
+  }
+  return right(read);
+};
+
+const several = (
+  parts: readonly string[],
+  channel: Channel,
+  by: Instrument | null,
+  own: Instrument['shows'],
+  typed: string,
+): Typed<TypedReading> => {
+  if (by) {
+    return wrong(typed, 'repeats are read with the usual instrument', 'leave out the @ and the name');
+  }
+  const read = quantities(parts, channel, own);
+  if (!read.ok) return read;
+  return right({
+    value: brackets(read.value.map((one) => text(one.text))),
+    echo: `${read.value.map((one) => one.text).join(', ')}, repeats`,
+  });
+};
+
+const span = (
+  low: string,
+  high: string,
+  channel: Channel,
+  by: Instrument | null,
+  shows: Instrument['shows'],
+  typed: string,
+): Typed<TypedReading> => {
+  const read = quantities([low, high], channel, shows);
+  if (!read.ok) return read;
+  const [a, b] = read.value;
+  if (!a || !b) return wrong(typed, 'this is half of a jumping signal', 'write 0.9..2.6');
+  const [bottom, top] = a.value.value <= b.value.value ? [a, b] : [b, a];
+  const with_ = by ? ([['by', text(by.name)]] as const) : [];
+  return right({
+    value: braces([['low', text(bottom.text)], ['high', text(top.text)], ...with_]),
+    echo: `${bottom.text} to ${top.text}, jumping`,
+  });
+};
+
+/** Why there is no reading, in words that are taken as they are. */
+export const typedReason = (typed: string): Typed<TypedReading> => {
+  const why = typedText(typed);
+  return why.ok ? right({ value: braces([['why', text(why.value)]]), echo: `not taken: ${why.value}` }) : why;
+};
+
+/** Half of a jumping signal, half of repeats, and the usual shrugs. */
+const unfinished = (rest: string, typed: string, { unit }: Channel): Typed<TypedReading> | null => {
+  if (/^\.\.|\.\.$/u.test(rest)) return wrong(typed, 'this is half of a jumping signal', 'write 0.9..2.6');
+  if (/^\/|\/$/u.test(rest)) return wrong(typed, 'a repeat is missing here', 'write 2.48/2.50/2.49');
+  return /^[^\p{L}]*\d/u.test(rest)
+    ? null
+    : wrong(
+        typed,
+        `${quoted(rest)} is not a reading`,
+        `write a number, such as 2.48 ${unit}, or words that say why there is none`,
+      );
+};
+
+/**
+ * A reading as typed: `2.48`, `2,48 V`, repeats `2.48/2.50/2.49`, a jumping signal `0.9..2.6`, another instrument
+ * `12.3@meter`, or words that say why it could not be taken.
+ */
+export const typedReading = (
+  typed: string,
+  channel: Channel,
+  instruments: readonly Instrument[],
+): Typed<TypedReading> => {
+  const own = typed.trim();
+  if (own === '')
+    return wrong(
+      typed,
+      'nothing is typed here',
+      `write a number, such as 2.48 ${channel.unit}, or why there is none`,
+    );
+  if (isReason(own)) return typedReason(own);
+  const instrument = byInstrument(own, instruments);
+  if (!instrument.ok) return instrument;
+  const { rest, by } = instrument.value;
+  const shows = (by ?? instruments.find(({ name }) => name === channel.by))?.shows ?? null;
+  const half = unfinished(rest, typed, channel);
+  if (half) return half;
+  const ends = /^(.*?\d.*?)\s*\.\.\s*(.+)$/u.exec(rest);
+  if (ends) return span(ends[1] ?? '', ends[2] ?? '', channel, by, shows, typed);
+  const repeats = rest.split(/\/(?=\s*[+-]?\d)/u);
+  if (repeats.length > 1) return several(repeats, channel, by, shows, typed);
+  const one = typedQuantity(rest, channel.unit);
+  if (!one.ok) return one;
+  const { text: written } = withShownDigits(one.value, shows);
+  return right(
+    by
+      ? {
+          value: braces([
+            ['value', text(written)],
+            ['by', text(by.name)],
+          ]),
+          echo: `${written} by ${by.name}`,
+        }
+      : { value: text(written), echo: written },
+  );
+};

@@ -1,0 +1,39 @@
+import type { Finding } from '../../core/finding.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import { findingsTable, shownFindings } from '../sheet/findings.ts';
+import { wrap } from '../sheet/grid.ts';
+import { notTakenList } from '../sheet/not-taken.ts';
+import { summary } from '../sheet/worksheet.ts';
+import type { Style } from '../style.ts';
+
+/** What could not be judged for another reason than that a reading is missing, in the state of this snapshot. */
+const unjudged = (sheet: Worksheet, state: string): Finding[] =>
+  sheet.findings.filter(
+    ({ missing, readIn, wanted }) =>
+      missing !== null &&
+      wanted &&
+      readIn.some((one) => one === state) &&
+      ![
+        'no-reading',
+        'no-snapshot',
+        'no-code-list',
+        'no-lamp',
+        'vehicle-differs',
+        'no-limits',
+        'no-status-byte',
+      ].includes(missing.why),
+  );
+
+/** The findings of one snapshot: what is out or too close, and what its conditions do not let anybody judge. */
+export const snapshotFindings = (sheet: Worksheet, id: string, style: Style): string => {
+  const { chalk, text, options } = style;
+  const own = sheet.findings.filter(({ snapshot }) => snapshot === id);
+  const state = sheet.job.snapshots.find((one) => one.id === id)?.state ?? '';
+  const shown = shownFindings(own, options.all);
+  const open = notTakenList(unjudged(sheet, state), style);
+  return [
+    ...wrap(text(`Findings of ${id}: ${summary(own)}`), options.width, 0, 2).map((line) => chalk.bold(line)),
+    ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
+    ...(open === null ? [] : ['', open]),
+  ].join('\n');
+};

@@ -1,0 +1,90 @@
+import type { Command } from 'commander';
+import type { Instant } from '../../core/job.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import type { Problem } from '../../input/problem.ts';
+import type { Shop } from '../../input/shop.ts';
+import { type Fault, renderFaults } from '../../report/faults.ts';
+import { renderProblems } from '../../report/problems.ts';
+import { makeStyle, type Style } from '../../report/style.ts';
+import { assessAt } from '../judge-file.ts';
+import type { OpenJob } from '../open-job.ts';
+import {
+  type AsOf,
+  addLookOptions,
+  asOfOption,
+  type LookFlags,
+  reportOptions,
+  rulesOption,
+} from '../options.ts';
+import { libraryCache } from '../rule-folders.ts';
+import type { Outcome, Reading } from '../save/change-job.ts';
+import { exitCodes, type Shell } from '../shell.ts';
+import { withShownPaths } from '../shown-path.ts';
+
+/** What every command that writes to a job file understands. */
+export interface ChangeFlags extends LookFlags {
+  readonly asOf?: AsOf;
+  readonly rules: readonly string[];
+  readonly quiet?: boolean;
+}
+
+/** The options that every command that writes to a job file has. */
+export const addChangeOptions = (command: Command): Command =>
+  addLookOptions(
+    command
+      .addOption(asOfOption('take this time for now'))
+      .addOption(rulesOption())
+      .option('--quiet', 'print nothing but errors'),
+  );
+
+export const readingFor = (flags: ChangeFlags, { io }: Shell): Reading => ({
+  rules: flags.rules,
+  io,
+  libraries: libraryCache(),
+});
+
+/** What counts as now for a job: `--as-of` in the job's zone, else the clock. */
+export const nowIn = (zone: string, flags: ChangeFlags, { io }: Shell): Instant =>
+  flags.asOf?.(zone) ?? io.now();
+
+export const styleFor = (flags: ChangeFlags, shop: Shop | null, { io }: Shell): Style =>
+  makeStyle(reportOptions(flags, shop, io));
+
+/** Faults of the call: told on standard error, exit code 2, nothing written. */
+export const refuse = (faults: readonly Fault[], flags: ChangeFlags, shell: Shell): void => {
+  shell.io.stderr.write(renderFaults(faults, styleFor(flags, null, shell)));
+  shell.finish(exitCodes.wrongInput);
+};
+
+/** Problems of a job file, told as `check` tells them. */
+export const refuseFile = (
+  file: string,
+  problems: readonly Problem[],
+  shop: Shop | null,
+  flags: ChangeFlags,
+  shell: Shell,
+): void => {
+  const style = styleFor(flags, shop, shell);
+  shell.io.stderr.write(renderProblems(file, withShownPaths(problems, shell.io.cwd), style));
+  shell.io.stderr.write(`\n${style.text('Nothing was written.')}\n`);
+  shell.finish(exitCodes.wrongInput);
+};
+
+/** What was not changed and why; true where there is nothing more to say. */
+export const refused = (
+  outcome: Outcome,
+  file: string,
+  flags: ChangeFlags,
+  shell: Shell,
+): outcome is Exclude<Outcome, { kind: 'changed' }> => {
+  if (outcome.kind === 'changed') return false;
+  if (outcome.kind === 'trouble') refuse(outcome.troubles, flags, shell);
+  else refuseFile(file, outcome.problems, outcome.shop, flags, shell);
+  return true;
+};
+
+/** The sheet of a job at an instant; null where no check concerns it, so that nothing can be said. */
+export const sheetOf = ({ read }: OpenJob, now: Instant): Worksheet | null => {
+  const sheet = assessAt(read, () => now);
+  return 'code' in sheet ? null : sheet;
+};

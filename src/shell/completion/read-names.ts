@@ -1,0 +1,46 @@
+import { stat } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
+import type { Io } from '../io.ts';
+import { newestPacks } from '../library.ts';
+import { openJobFile } from '../open-job.ts';
+import { libraryCache, shippedRules } from '../rule-folders.ts';
+import { shopFor } from '../shop-file.ts';
+import { expandHome } from './list-files.ts';
+import type { Names } from './names.ts';
+
+/** Only a plain file is opened: a pipe would hold the prompt up, and take from whoever else reads it. */
+const isPlainFile = (path: string): Promise<boolean> =>
+  stat(path).then(
+    (found) => found.isFile(),
+    () => false,
+  );
+
+/** Names out of jobs, shop files and packs on disk, found as `check` finds them. */
+export const readNames = (io: Io): Names => {
+  const libraries = libraryCache();
+  const libraryFor = async (folder: string, rules: readonly string[]) => {
+    const { folders } = await shopFor(folder, io);
+    return libraries([...rules.map((rule) => resolve(io.cwd, rule)), ...folders, shippedRules()]);
+  };
+  return {
+    packsOf: async (file, rules) => {
+      const path = resolve(io.cwd, expandHome(file, io));
+      const own = rules.map((rule) => expandHome(rule, io));
+      if (await isPlainFile(path)) {
+        const opened = await openJobFile(path, own, io, libraries);
+        if (!('problems' in opened) && opened.read.packs.length > 0) return opened.read.packs;
+      }
+      return newestPacks(await libraryFor(dirname(path), own));
+    },
+    packNames: async (rules) => {
+      const library = await libraryFor(
+        io.cwd,
+        rules.map((rule) => expandHome(rule, io)),
+      );
+      return [...(await library.shelves())].map(([id, shelves]) => ({
+        id,
+        versions: shelves.map(({ version }) => version),
+      }));
+    },
+  };
+};

@@ -1,0 +1,65 @@
+import { type FailLevel, fails } from '../core/level.ts';
+import { renderProblems } from '../report/problems.ts';
+import { type Format, renderers } from '../report/renderers.ts';
+import { makeStyle } from '../report/style.ts';
+import type { Io } from './io.ts';
+import { type Judged, judgeFile } from './judge-file.ts';
+import { type AsOf, type LookFlags, reportOptions } from './options.ts';
+import { libraryCache } from './rule-folders.ts';
+import { exitCodes, type Shell } from './shell.ts';
+
+/** What a call of `check` asks for. */
+export interface CheckFlags extends LookFlags {
+  readonly format: Format;
+  readonly asOf?: AsOf;
+  readonly rules: readonly string[];
+  readonly failOn?: FailLevel;
+  readonly quiet?: boolean;
+}
+
+/** The exit code that the files of a call come to. */
+export const exitCode = ({ judged }: Judgement, flag: FailLevel | undefined) => {
+  if (judged.some(({ sheet }) => sheet === null)) return exitCodes.wrongInput;
+  const found = judged.some(
+    ({ sheet, shop }) => sheet && fails(sheet.findings, flag ?? shop?.failOn ?? 'hold'),
+  );
+  return found ? exitCodes.found : exitCodes.clear;
+};
+
+/** The files of a call, judged at one moment. */
+export interface Judgement {
+  readonly judged: readonly Judged[];
+  readonly now: number;
+  readonly asOf: AsOf;
+  /** The zone of the first job that could be read. */
+  readonly zone: string;
+}
+
+/** Judges files, each at the instant asked for, or all at now. */
+export const judgeAll = async (files: readonly string[], flags: CheckFlags, io: Io): Promise<Judgement> => {
+  const now = io.now();
+  const asOf: AsOf = flags.asOf ?? (() => now);
+  const libraries = libraryCache();
+  const judged: Judged[] = [];
+  for (const file of files) {
+    judged.push(await judgeFile(file, { asOf, rules: flags.rules }, io, libraries));
+  }
+  const zone = judged.find(({ sheet }) => sheet !== null)?.sheet?.job.zone ?? 'UTC';
+  return { judged, now, asOf, zone };
+};
+
+/** Prints a judgement in the format asked for. */
+export const print = (
+  { judged, now, asOf, zone }: Judgement,
+  flags: CheckFlags,
+  { io, version }: Shell,
+): void => {
+  const results = judged.map((one) => ({ ...one, options: reportOptions(flags, one.shop, io) }));
+  if (!flags.quiet) io.stdout.write(renderers[flags.format]({ results, asOf: asOf(zone) ?? now, version }));
+  // Machine output carries its problems itself, unless it is not printed at all.
+  if (flags.format === 'table' || flags.quiet) {
+    for (const { file, problems, options } of results) {
+      if (problems) io.stderr.write(renderProblems(file, problems, makeStyle(options)));
+    }
+  }
+};

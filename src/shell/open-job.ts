@@ -1,0 +1,53 @@
+import { dirname, resolve } from 'node:path';
+import { decode } from '../input/decode.ts';
+import type { Problem } from '../input/problem.ts';
+import type { Shop } from '../input/shop.ts';
+import type { Io } from './io.ts';
+import type { Library } from './library.ts';
+import { readFailure } from './read-failure.ts';
+import { type ReadText, readJobText } from './read-job-text.ts';
+import { shippedRules } from './rule-folders.ts';
+import { type FoundShop, shopFor } from './shop-file.ts';
+
+/** A job file that was read, whatever is wrong with it, and what it was read against. */
+export interface OpenJob {
+  readonly bytes: Uint8Array;
+  readonly text: string;
+  readonly read: ReadText;
+  readonly found: FoundShop;
+  readonly library: Library;
+}
+
+/** Why there is nothing to read a job from: the file itself, or the shop file above it. */
+export interface NotOpened {
+  readonly problems: readonly Problem[];
+  readonly shop: Shop | null;
+}
+
+/**
+ * Reads a job file against its packs: those of the folders named, of the shop file and of the package.
+ *
+ * @param file a path, or `-` for standard input
+ */
+export const openJobFile = async (
+  file: string,
+  rules: readonly string[],
+  io: Io,
+  libraries: (folders: readonly string[]) => Library,
+): Promise<OpenJob | NotOpened> => {
+  const path = resolve(io.cwd, file);
+  let bytes: Uint8Array;
+  try {
+    bytes = file === '-' ? await io.readStdin() : await io.readFile(path);
+  } catch (error) {
+    return { problems: [readFailure(error, file)], shop: null };
+  }
+  const decoded = decode(bytes);
+  if ('problem' in decoded) return { problems: [decoded.problem], shop: null };
+  const found = await shopFor(file === '-' ? io.cwd : dirname(path), io);
+  if (found.problems.length > 0) return { problems: found.problems, shop: null };
+  const folders = [...rules.map((folder) => resolve(io.cwd, folder)), ...found.folders, shippedRules()];
+  const library = libraries(folders);
+  const { text } = decoded;
+  return { bytes, text, found, library, read: await readJobText(text, found, library) };
+};

@@ -1,0 +1,184 @@
+import { access, constants, realpath } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { type Change, insertionsFor } from '../../input/edit/change.ts';
+import { insert, type Stretch, stretchesOf } from '../../input/edit/insertion.ts';
+import { saysAsIntended } from '../../input/edit/verify.ts';
+import type { Problem } from '../../input/problem.ts';
+import type { Shop } from '../../input/shop.ts';
+import type { Io } from '../io.ts';
+import type { Library } from '../library.ts';
+import { type OpenJob, openJobFile } from '../open-job.ts';
+import { readJobText } from '../read-job-text.ts';
+import { digest } from './digest.ts';
+import { Held, takeLock } from './lock.ts';
+import { replaceFile } from './replace-file.ts';
+import { changesMade, keepChanges, type Made, withChange } from './undo-store.ts';
+
+/** What stands in the way of a command: said in one sentence, with what to do. */
+export interface Trouble {
+  /** The word of the command line that is wrong; absent where it is not about one. */
+  readonly typed?: string;
+  readonly message: string;
+  readonly hint: string | null;
+}
+
+/** What a command wants done to a job, or why it cannot be. */
+export type Plan =
+  | { readonly change: Change; readonly what: string }
+  | { readonly troubles: readonly Trouble[] };
+
+/** What became of a change; in all cases but the first the file is as it was. */
+export type Outcome =
+  | {
+      readonly kind: 'changed';
+      readonly before: OpenJob;
+      readonly after: OpenJob;
+      /** False where the change could not be put on record, so that `undo` will not know of it. */
+      readonly onRecord: boolean;
+    }
+  | { readonly kind: 'problems'; readonly problems: readonly Problem[]; readonly shop: Shop | null }
+  | { readonly kind: 'trouble'; readonly troubles: readonly Trouble[] };
+
+/** How files are found and read for a command. */
+export interface Reading {
+  readonly rules: readonly string[];
+  readonly io: Io;
+  readonly libraries: (folders: readonly string[]) => Library;
+}
+
+export const trouble = (message: string, hint: string | null = null): Outcome & { kind: 'trouble' } => ({
+  kind: 'trouble',
+  troubles: [{ message, hint }],
+});
+
+/** Times that a change is made anew because another program wrote to the file in between. */
+const mostTries = 5;
+
+const byteOrderMark = '\ufeff';
+
+/** The bytes of a text, with a byte order mark where the file has one. */
+export const encode = (text: string, like: Uint8Array): Uint8Array => {
+  const marked = like[0] === 0xef && like[1] === 0xbb && like[2] === 0xbf;
+  return new TextEncoder().encode(marked ? byteOrderMark + text : text);
+};
+
+/** What a fault of the file system means for a change, in words. */
+export const writeTrouble = (error: unknown, file: string): Outcome => {
+  if (error instanceof Held) {
+    const who = error.holder
+      ? `process ${error.holder.pid} on ${error.holder.host} since ${error.holder.at}`
+      : 'a program that did not say who it is';
+    const message = `${file} is being written by ${who}; nothing was written`;
+    return trouble(message, `try again; if no such program runs any more, remove ${error.path}`);
+  }
+  const { code = '' } = error as NodeJS.ErrnoException;
+  switch (code) {
+    case 'ENOENT':
+    case 'ENOTDIR':
+      return trouble(`there is no such file: ${file}`, `cornerwise new ${file} begins one`);
+    case 'EACCES':
+    case 'EPERM':
+    case 'EROFS':
+      return trouble(`${file} or its folder may not be written to`, 'ask for the right to write there');
+    case 'ENOSPC':
+    case 'EDQUOT':
+      return trouble(`there is no room left where ${file} lies; it is as it was`, 'make room and try again');
+    default:
+      // The system's own codes are no fault of the program; Node's begin with ERR_.
+      if (/^E[A-Z0-9]+$/u.test(code)) {
+        return trouble(`the system does not let ${file} be written (${code}); it is as it was`, null);
+      }
+      throw error;
+  }
+};
+
+/** Puts bytes in the place of a job file's own, and the change on record. */
+const store = async (
+  path: string,
+  opened: OpenJob,
+  text: string,
+  record: { readonly what: string; readonly stretches: readonly Stretch[] },
+  lock: Awaited<ReturnType<typeof takeLock>>,
+  io: Io,
+): Promise<{ readonly stored: boolean; readonly onRecord: boolean }> => {
+  const bytes = encode(text, opened.bytes);
+  const before = digest(opened.bytes);
+  if ((await replaceFile(path, before, bytes, lock)) !== null) return { stored: false, onRecord: false };
+  const made: Made = { ...record, at: new Date(io.now()).toISOString(), before, after: digest(bytes) };
+  const onRecord = await keepChanges(path, withChange(await changesMade(path, io), made), io);
+  return { stored: true, onRecord };
+};
+
+const unsafe = (what: string): Outcome =>
+  trouble(
+    `this file is laid out in a way that ${what} cannot be added to without changing what else it says`,
+    'add it in an editor; nothing was written',
+  );
+
+/** One try: null where another program wrote to the file in between. */
+const attempt = async (
+  file: string,
+  path: string,
+  plan: (opened: OpenJob) => Plan | Promise<Plan>,
+  { rules, io, libraries }: Reading,
+): Promise<Outcome | null> => {
+  const lock = await takeLock(path);
+  try {
+    const opened = await openJobFile(file, rules, io, libraries);
+    if ('problems' in opened) return { kind: 'problems', ...opened };
+    const { read, text, found } = opened;
+    if (read.problems.length > 0 || read.root === null) {
+      return { kind: 'problems', problems: read.problems, shop: found.shop };
+    }
+    const planned = await plan(opened);
+    if ('troubles' in planned) return { kind: 'trouble', troubles: planned.troubles };
+    const { change, what } = planned;
+    const insertions = insertionsFor(text, read.root, change);
+    if (insertions === null) return unsafe(what);
+    const newText = insert(text, insertions);
+    const after = await readJobText(newText, found, opened.library);
+    if (after.root === null || !saysAsIntended(read.root, change, after.root)) return unsafe(what);
+    if (after.problems.length > 0) {
+      // They stand in a text that nobody has seen, so that only their words help.
+      return {
+        kind: 'trouble',
+        troubles: after.problems.map(({ message, hint }) => ({ message, hint })),
+      };
+    }
+    const record = { what, stretches: stretchesOf(insertions) };
+    const { stored, onRecord } = await store(path, opened, newText, record, lock, io);
+    if (!stored) return null;
+    return { kind: 'changed', before: opened, after: { ...opened, text: newText, read: after }, onRecord };
+  } finally {
+    await lock.release();
+  }
+};
+
+/**
+ * Changes a job file: reads it, asks `plan` what to put where, checks that the file would say that and nothing else
+ * has become different, and replaces it whole. Where another program wrote to the file in between, all of it is done
+ * anew with what that program wrote.
+ */
+export const changeJob = async (
+  file: string,
+  plan: (opened: OpenJob) => Plan | Promise<Plan>,
+  reading: Reading,
+): Promise<Outcome> => {
+  if (file === '-') {
+    return trouble('a job on standard input cannot be written back', 'name the file that is to be changed');
+  }
+  try {
+    const path = await realpath(resolve(reading.io.cwd, file));
+    await access(path, constants.W_OK);
+    for (let tries = 0; tries < mostTries; tries += 1) {
+      const outcome = await attempt(file, path, plan, reading);
+      if (outcome !== null) return outcome;
+    }
+    return trouble(
+      `${file} was changed by another program again and again; nothing was written`,
+      'try again',
+    );
+  } catch (error) {
+    return writeTrouble(error, file);
+  }
+};

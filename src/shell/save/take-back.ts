@@ -1,0 +1,61 @@
+import { access, constants, readFile, realpath } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { decode } from '../../input/decode.ts';
+import { takeOut } from '../../input/edit/insertion.ts';
+import type { Io } from '../io.ts';
+import { encode, type Outcome, trouble, writeTrouble } from './change-job.ts';
+import { digest } from './digest.ts';
+import { takeLock } from './lock.ts';
+import { replaceFile } from './replace-file.ts';
+import { changesMade, keepChanges, type Made } from './undo-store.ts';
+
+export type TakenBack =
+  | { readonly kind: 'taken-back'; readonly made: Made; readonly left: number; readonly path: string }
+  | Outcome;
+
+/** The text before a change, or null where the record does not lead back to the file that was. */
+const before = (bytes: Uint8Array, made: Made): Uint8Array | null => {
+  const decoded = decode(bytes);
+  if ('problem' in decoded) return null;
+  const back = encode(takeOut(decoded.text, made.stretches), bytes);
+  return digest(back) === made.before ? back : null;
+};
+
+const takeBackLocked = async (file: string, path: string, io: Io): Promise<TakenBack> => {
+  const lock = await takeLock(path);
+  try {
+    const bytes = await readFile(path);
+    const made = await changesMade(path, io);
+    const last = made.at(-1);
+    if (!last) {
+      return trouble(
+        `nothing is on record that could be taken back in ${file}`,
+        'only what add, fill and log wrote, by this user on this machine, is',
+      );
+    }
+    const old = digest(bytes) === last.after ? before(bytes, last) : null;
+    if (old === null) {
+      const message = `${file} has changed since the last change on record (${last.what}); nothing was taken back`;
+      return trouble(message, 'take it out in an editor');
+    }
+    if ((await replaceFile(path, last.after, old, lock)) !== null) {
+      return trouble(`${file} is being changed by another program; nothing was taken back`, 'try again');
+    }
+    await keepChanges(path, made.slice(0, -1), io);
+    return { kind: 'taken-back', made: last, left: made.length - 1, path };
+  } finally {
+    await lock.release();
+  }
+};
+
+/** Takes back the last change that these commands made to a file, if nobody has changed it since. */
+export const takeBack = async (file: string, io: Io): Promise<TakenBack> => {
+  if (file === '-') return trouble('standard input cannot be changed', 'name the file');
+  try {
+    const path = await realpath(resolve(io.cwd, file));
+    await access(path, constants.W_OK);
+    return await takeBackLocked(file, path, io);
+  } catch (error) {
+    return writeTrouble(error, file);
+  }
+};

@@ -1,0 +1,85 @@
+import { mkdir, readFile, rename, unlink, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Stretch } from '../../input/edit/insertion.ts';
+import type { Io } from '../io.ts';
+import { digest } from './digest.ts';
+
+/** A change that these commands made to a file: enough to take it back, and to know whether that is still right. */
+export interface Made {
+  /** What it was, for people. */
+  readonly what: string;
+  /** When, as ISO 8601 in UTC. */
+  readonly at: string;
+  /** SHA-256 of the file before and after. */
+  readonly before: string;
+  readonly after: string;
+  /** What was put in, in the text as it was afterwards. */
+  readonly stretches: readonly Stretch[];
+}
+
+/** Older changes than this many are not worth keeping. */
+const most = 200;
+
+/** The folder of the user's own where programs keep such things; null where the surroundings name none. */
+const stateFolder = ({ env }: Io): string | null => {
+  const xdg = env.XDG_STATE_HOME;
+  if (xdg) return join(xdg, 'cornerwise');
+  if (env.LOCALAPPDATA) return join(env.LOCALAPPDATA, 'cornerwise');
+  const home = env.HOME ?? env.USERPROFILE;
+  return home ? join(home, '.local', 'state', 'cornerwise') : null;
+};
+
+const recordPath = (file: string, io: Io): string | null => {
+  const folder = stateFolder(io);
+  const name = digest(new TextEncoder().encode(file)).slice(0, 32);
+  return folder && join(folder, 'undo', `${name}.json`);
+};
+
+const isMade = (value: unknown): value is Made => {
+  const one = value as Partial<Made> | null;
+  return (
+    typeof one?.what === 'string' &&
+    typeof one.before === 'string' &&
+    typeof one.after === 'string' &&
+    Array.isArray(one.stretches) &&
+    one.stretches.every(({ at, length }) => Number.isInteger(at) && Number.isInteger(length))
+  );
+};
+
+/** The changes made to a file, the last one last; none where nothing is on record or the record cannot be read. */
+export const changesMade = async (file: string, io: Io): Promise<readonly Made[]> => {
+  const path = recordPath(file, io);
+  if (path === null) return [];
+  try {
+    const value: unknown = JSON.parse(await readFile(path, 'utf8'));
+    return Array.isArray(value) ? value.filter(isMade) : [];
+  } catch {
+    return [];
+  }
+};
+
+/**
+ * Keeps the changes made to a file. Only the last run of changes that lead one to the next is worth keeping. False
+ * where they cannot be kept, which harms nothing but `undo`.
+ */
+export const keepChanges = async (file: string, made: readonly Made[], io: Io): Promise<boolean> => {
+  const path = recordPath(file, io);
+  if (path === null) return false;
+  try {
+    if (made.length === 0) {
+      await unlink(path).catch(() => undefined);
+      return true;
+    }
+    await mkdir(join(path, '..'), { recursive: true, mode: 0o700 });
+    const part = `${path}.${process.pid}.part`;
+    await writeFile(part, JSON.stringify(made.slice(-most)), { mode: 0o600 });
+    await rename(part, path);
+    return true;
+  } catch {
+    return false;
+  }
+};
+
+/** The record with one more change: what came before an edit by other hands cannot be taken back any more. */
+export const withChange = (made: readonly Made[], next: Made): Made[] =>
+  made.at(-1)?.after === next.before ? [...made, next] : [next];

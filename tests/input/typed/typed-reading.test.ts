@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest';
+import { typedReading } from '../../../src/input/typed/typed-reading.ts';
+import { channelOf, faultOf, instruments, understood } from '../../support/typing.ts';
+
+const echo = (typed: string, channel = 'supply'): string =>
+  understood(typedReading(typed, channelOf(channel), instruments)).echo;
+const fault = (typed: string, channel = 'supply') =>
+  faultOf(typedReading(typed, channelOf(channel), instruments));
+
+describe('a reading as typed', () => {
+  it.each([
+    ['12.2', 'supply', '12.2 V'],
+    ['12.2', 'battery', '12.20 V'],
+    ['96psi', 'tank', '96 psi'],
+    ['6.6bar', 'tank', '6.6 bar'],
+    ['12.3@meter', 'supply', '12.30 V by meter'],
+    ['12.3 @ METER', 'supply', '12.30 V by meter'],
+    ['2.48/2.50/2.49', 'supply', '2.48 V, 2.50 V, 2.49 V, repeats'],
+    ['2,48/2,5', 'battery', '2.48 V, 2.50 V, repeats'],
+    ['2.48 / 2.50 V', 'supply', '2.48 V, 2.50 V, repeats'],
+    ['2480/2500mV', 'supply', '2480 mV, 2500 mV, repeats'],
+    ['0.9..2.6', 'supply', '0.9 V to 2.6 V, jumping'],
+    ['2.6 .. 0.9', 'supply', '0.9 V to 2.6 V, jumping'],
+    ['0,9..2,6 V', 'battery', '0.90 V to 2.60 V, jumping'],
+    ['900mV..2.6V', 'supply', '900 mV to 2.6 V, jumping'],
+    ['-4..3@thermometer', 'battery-temperature', '-4 °C to 3 °C, jumping'],
+    ['plug seized', 'supply', 'not taken: plug seized'],
+    ['gauge, broken', 'tank', 'not taken: gauge, broken'],
+    ["plug: seized at 2 o'clock", 'supply', "not taken: plug: seized at 2 o'clock"],
+    ['kaputt.', 'supply', 'not taken: kaputt.'],
+    ['abgebrochen', 'supply', 'not taken: abgebrochen'],
+  ])('%s of %s is understood as %s', (typed, channel, said) => {
+    expect(echo(typed, channel)).toBe(said);
+  });
+
+  it.each([
+    ['', 'nothing is typed here'],
+    ['   ', 'nothing is typed here'],
+    ['0.9..', 'this is half of a jumping signal'],
+    ['..2.6', 'this is half of a jumping signal'],
+    ['..', 'this is half of a jumping signal'],
+    ['2.48/', 'a repeat is missing here'],
+    ['/2.48', 'a repeat is missing here'],
+    ['12.3@metre', 'no instrument is called "metre"'],
+    ['12.3@', 'no instrument is named after the @'],
+    ['2.4/2.5@meter', 'repeats are read with the usual instrument'],
+    ['2.4/2.5psi', 'psi measures pressure, and a voltage is wanted here'],
+    ['0.9..2.6psi', 'psi measures pressure, and a voltage is wanted here'],
+    ['12psi', 'psi measures pressure, and a voltage is wanted here'],
+    ['n/a', '"n/a" is not a reading'],
+    ['-', '"-" is not a reading'],
+    ['?', '"?" is not a reading'],
+    ['no', '"no" is not a reading'],
+    ['level', '"level" is not a reading'],
+    ['Flashing', '"Flashing" is not a reading'],
+    ['C1A21', '"C1A21" is not a reading'],
+    ['abc..2.6', '"abc..2.6" is not a reading'],
+    ['10.4 because of rain', '"because of rain" is not a unit known here'],
+  ])('%j is refused: %s', (typed, message) => {
+    expect(fault(typed).message).toBe(message);
+  });
+
+  it('says that words may stand in place of a number where there is none', () => {
+    expect(fault('n/a', 'tank').hint).toBe(
+      'write a number, such as 2.48 psi, or words that say why there is none',
+    );
+    expect(fault('12.3@metre').hint).toBe('did you mean meter?');
+  });
+
+  it.each([
+    ['plug gone\u001b[31m', 'the character U+001B in it cannot be seen'],
+    ['plug \u202eseized', 'the character U+202E in it cannot be seen'],
+    [`plug ${'x'.repeat(4000)}`, 'this has 4005 characters, and 4000 is the most'],
+  ])('a reason that no file takes is refused before it is written', (typed, message) => {
+    expect(fault(typed).message).toBe(message);
+  });
+});
