@@ -121,7 +121,7 @@ describe('the shipped packs together', () => {
       ),
       ...has(
         checks,
-        'rails working-band ride-band left-right front-rear diagonal steady reference-at-plug supply-ceiling module-against-meter module-against-pins feed-drop ground-drop sensor-ground-drop rested-battery key-on-supply cranking charging-window programming-supply tank-range pump-up spring-pair network-resistance stored-code lamp cleared-not-tested',
+        'rails working-band ride-band left-right front-rear diagonal pattern height-agreement twist steady reference-at-plug supply-ceiling module-against-meter module-against-pins feed-drop ground-drop sensor-ground-drop rested-battery key-on-supply cranking charging-window programming-supply tank-range pump-up leak-down height-drop spring-pair network-resistance stored-code lamp cleared-not-tested',
       ),
     ]).toEqual([]);
   });

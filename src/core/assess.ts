@@ -5,6 +5,7 @@ import type { Instant, Job } from './job.ts';
 import type { Channel, Pack, Scene } from './pack.ts';
 import { outstanding } from './steps/outstanding.ts';
 import { openWaits } from './steps/waiting.ts';
+import { rankSuspects } from './suspects/rank.ts';
 import type { Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
 
 /** The job as it stood at an instant: what lies after it is left out, and said; waivers are ended or not. */
@@ -85,6 +86,7 @@ export const assess = (job: Job, packs: readonly Pack[], asOf: Instant): Workshe
     findings,
     steps,
     holdPoints,
+    ranking: rankSuspects(stood.job, packs, findings),
     warnings: [
       ...stood.warnings,
       ...idleWaivers(stood.job, findings),

@@ -7,3 +7,6 @@ export const isCorner = (text: string): text is Corner => (corners as readonly s
 /** The corners of one axle or one side, left before right and front before rear. */
 export const axles = { front: ['LF', 'RF'], rear: ['LR', 'RR'] } as const;
 export type Axle = keyof typeof axles;
+
+export const sides = { left: ['LF', 'LR'], right: ['RF', 'RR'] } as const;
+export type Side = keyof typeof sides;

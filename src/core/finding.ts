@@ -1,5 +1,7 @@
+import type { Corner } from './corner.ts';
 import type { CodeMeaning, State, Waiver, Weight } from './job.ts';
-import type { Settle } from './readings/settle.ts';
+import type { Fit, PatternFamily, Place, Sureness } from './readings/patterns.ts';
+import type { TrendSettle } from './readings/settle-trend.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Limits, Verdict } from './readings/verdict.ts';
 
@@ -32,6 +34,14 @@ export type Missing =
   | { readonly why: 'not-rested'; readonly hours: number; readonly wants: number }
   | { readonly why: 'rest-not-stated'; readonly wants: number }
   | { readonly why: 'too-few-snapshots'; readonly wants: number; readonly condition: string }
+  /** Fewer points than a rate wants; `condition` is what each of them must state, or null. */
+  | {
+      readonly why: 'too-few-points';
+      readonly has: number;
+      readonly wants: number;
+      readonly states: readonly State[];
+      readonly condition: string | null;
+    }
   | { readonly why: 'no-code-list' }
   | { readonly why: 'no-status-byte' }
   | { readonly why: 'no-lamp' }
@@ -50,7 +60,89 @@ export type Remark =
   | { readonly kind: 'at-table-end'; readonly end: 'low' | 'high' }
   | { readonly kind: 'answered-by-step'; readonly step: string }
   | { readonly kind: 'code'; readonly status: string; readonly means: CodeMeaning | null }
-  | { readonly kind: 'equipment'; readonly steps: readonly string[] };
+  | { readonly kind: 'equipment'; readonly steps: readonly string[] }
+  /** These corners' volts lie outside the pairs that their heights were measured at. */
+  | { readonly kind: 'extrapolated'; readonly corners: readonly Corner[] }
+  | StanceRemark
+  | WireRemark
+  | PatternRemark
+  | TrendRemark
+  /** All sensors turn alike, so that an electrical cause and the body show the same. */
+  | { readonly kind: 'tape-decides' };
+
+/** What goes with a rate. Temperatures are °C. */
+export type TrendRemark =
+  /** What cooling took of a pressure that fell, in `unit`; `all` where nothing else is seen. */
+  | {
+      readonly kind: 'cooling-explains';
+      readonly share: number;
+      readonly fall: number;
+      readonly all: boolean;
+      readonly unit: UnitName;
+      readonly from: number;
+      readonly to: number;
+    }
+  /** What a change of temperature did to a pressure that did not fall by it: positive where it took from it. */
+  | {
+      readonly kind: 'temperature-allowed-for';
+      readonly share: number;
+      readonly unit: UnitName;
+      readonly from: number;
+      readonly to: number;
+    }
+  /** The half-width of a rate, in `unit`, that an air temperature not stated leaves open. */
+  | { readonly kind: 'air-taken-as-steady'; readonly rate: number; readonly unit: UnitName }
+  /** How long a loss takes; `atLeast` where no loss is shown. */
+  | {
+      readonly kind: 'time-to-lose';
+      readonly amount: number;
+      readonly unit: UnitName;
+      readonly hours: number;
+      readonly atLeast: boolean;
+    }
+  | { readonly kind: 'time-to-fill'; readonly to: number; readonly unit: UnitName; readonly minutes: number }
+  /** The share of an air column, %, that cooling alone takes. */
+  | { readonly kind: 'air-column'; readonly percent: number; readonly from: number; readonly to: number };
+
+/** How the body stands on the floor, mm: mean height, left less right, front less rear. */
+export interface StanceRemark {
+  readonly kind: 'stance';
+  readonly by: 'tape' | 'sensors';
+  readonly height: number;
+  readonly leftUp: number;
+  readonly noseUp: number;
+  /** Expanded uncertainty (k = 2) of the two differences. */
+  readonly expanded: { readonly leftUp: number; readonly noseUp: number };
+}
+
+/** What the wire alone drops beside what was read, V. */
+export interface WireRemark {
+  readonly kind: 'wire';
+  readonly copper: number;
+  /** A */
+  readonly current: number;
+  readonly celsius: number;
+  /** Reading less copper. */
+  readonly leaves: number;
+  /** Expanded uncertainty (k = 2) of what is left. */
+  readonly expanded: number;
+}
+
+/** Which pattern four corners make: the evidence that suspects are held to. */
+export interface PatternRemark {
+  readonly kind: 'pattern';
+  readonly family: PatternFamily;
+  readonly where: Place;
+  readonly model: Fit['name'];
+  /** As `Fit` has it: V in the body's direction, V at the ground end, or a fraction of the expected volts. */
+  readonly amount: number;
+  /** Against the next family. */
+  readonly sure: Sureness;
+  readonly next: PatternFamily;
+  /** ΔBIC to the next family. */
+  readonly lead: number;
+  readonly weights: Readonly<Record<PatternFamily, number>>;
+}
 
 export interface Measured {
   readonly value: number;
@@ -86,7 +178,7 @@ export interface Finding {
   /** The pack's plain words for this verdict; null where it has none. */
   readonly words: string | null;
   readonly side: 'low' | 'high' | null;
-  readonly settle: Settle | null;
+  readonly settle: TrendSettle | null;
   readonly missing: Missing | null;
   readonly remarks: readonly Remark[];
   readonly basis: Basis;

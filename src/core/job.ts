@@ -1,7 +1,9 @@
 import type { Corner } from './corner.ts';
+import { type HeightTable, heightBases } from './readings/heights.ts';
 import type { Instrument } from './readings/instruments.ts';
 import type { TypedValue } from './readings/parse-quantity.ts';
 import type { Limits } from './readings/verdict.ts';
+import type { Wire } from './readings/wire.ts';
 
 /** Milliseconds since 1970-01-01T00:00Z. The core only compares instants; zones and printing are others' work. */
 export type Instant = number;
@@ -100,6 +102,8 @@ export const conditionWords = {
   'heavy-load': ['on', 'off'],
   idle: ['normal', 'raised'],
   compressor: ['on', 'off'],
+  /** What the tape measured heights from. */
+  'heights-from': heightBases,
 } as const;
 export type ConditionName = keyof typeof conditionWords;
 
@@ -175,6 +179,10 @@ export interface Vehicle {
   readonly sensorSense: Partial<Readonly<Record<Corner, 'rising' | 'falling'>>> | null;
   readonly sensorGainEqual: boolean;
   readonly serviceData: readonly ServiceData[];
+  /** Volts to millimetres, for the corners where somebody measured both. */
+  readonly heights: Partial<Readonly<Record<Corner, HeightTable>>>;
+  /** By the channel that reads its drop. */
+  readonly wires: ReadonlyMap<string, Wire>;
 }
 
 export interface Waiver {

@@ -3,6 +3,7 @@ import type { ConditionName, Job, Layout, State, Weight } from './job.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Decision, Limits } from './readings/verdict.ts';
 import type { Condition, LogPattern } from './steps/condition.ts';
+import type { EvidenceGroup, Suspect, SuspectTerms, TestTerms } from './suspects/model.ts';
 import type { WorksheetStep } from './worksheet.ts';
 
 export interface Component {
@@ -120,7 +121,7 @@ export interface Step {
 }
 
 /** Something that a technician can do to tell parts apart, and what it can find. */
-export interface Test {
+export interface Test extends TestTerms {
   readonly id: string;
   /** Done at one corner, which the log names: `arm-by-hand.LR`. */
   readonly perCorner: boolean;
@@ -153,6 +154,10 @@ export interface Pack {
   readonly steps: readonly Step[];
   readonly holdPoints: readonly HoldPoint[];
   readonly tests: readonly Test[];
+  readonly evidence: readonly EvidenceGroup[];
+  readonly suspects: readonly Suspect[];
+  /** Null where the pack has no suspects. */
+  readonly suspectTerms: SuspectTerms | null;
   /** Text by id. */
   readonly cautions: ReadonlyMap<string, string>;
 }

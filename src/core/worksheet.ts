@@ -2,6 +2,7 @@ import type { Finding, Missing } from './finding.ts';
 import type { CodeMeaning, Instant, Job, LogEntry, State, Verb } from './job.ts';
 import type { Verdict } from './readings/verdict.ts';
 import type { Mark } from './steps/condition.ts';
+import type { Ranking } from './suspects/ranking.ts';
 
 /** Why something holds or does not: tagged data, to which the report puts words. */
 export type Reason =
@@ -120,5 +121,6 @@ export interface Worksheet {
   /** Every step, done and not needed too; outstanding ones first, in an order that respects what waits for what. */
   readonly steps: readonly WorksheetStep[];
   readonly holdPoints: readonly WorksheetHoldPoint[];
+  readonly ranking: Ranking | null;
   readonly warnings: readonly Warning[];
 }

@@ -74,6 +74,8 @@ export const combinedFlaws = (packs: readonly Pack[], places: PackPlaces, at: nu
   ...doubles(packs, places, 'step', ({ steps }) => steps.map(({ name }) => name)),
   ...doubles(packs, places, 'hold point', ({ holdPoints }) => holdPoints.map(({ id }) => id)),
   ...doubles(packs, places, 'test', ({ tests }) => tests.map(({ id }) => id)),
+  ...doubles(packs, places, 'suspect', ({ suspects }) => suspects.map(({ id }) => id)),
+  ...doubles(packs, places, 'group of evidence', ({ evidence }) => evidence.map(({ id }) => id)),
   ...differences(packs, places),
   ...cycles(packs, at),
   ...noChecks(packs, at),

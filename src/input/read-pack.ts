@@ -9,6 +9,9 @@ import { locate, type Problem, speakingOrder } from './problem.ts';
 import { quoted } from './quoted.ts';
 import { checkCautions, readChannel, readComponent, texts } from './read-channel.ts';
 import { readCondition, readPattern, stepsAskedBy } from './read-condition.ts';
+import { readEvidence } from './read-evidence.ts';
+import { readSuspect, readSuspectTerms, type SuspectScope } from './read-suspects.ts';
+import { readTestTerms, suspectNames } from './read-test-terms.ts';
 import { readYaml } from './read-yaml.ts';
 import { schemaFlaws } from './schema-check.ts';
 import { makeSink, type Sink } from './sink.ts';
@@ -34,6 +37,7 @@ const readCheck = (
   node: Node,
   pack: string,
   channels: ReadonlyMap<string, Channel>,
+  checks: readonly string[],
   sink: Sink,
 ): Check | null => {
   const kindName = textOf(get(node, 'kind'));
@@ -66,7 +70,7 @@ const readCheck = (
     concerns: concerns ? readPattern(concerns, sink) : null,
     moment: raw.moment === true,
     definition: canonical({ ...raw, title: null, says: null }),
-    rule: kind.read(raw, { channels, basis, says, flaw: report }),
+    rule: kind.read(raw, { channels, checks, basis, says, flaw: report }),
   };
 };
 
@@ -121,7 +125,10 @@ const readHoldPoint = (node: Node, pack: string, cautions: readonly string[], si
   };
 };
 
-const readTest = (node: Node, cautions: readonly string[], sink: Sink): Test => {
+const outcomeIds = (test: Node): string[] =>
+  itemsOf(get(test, 'outcomes')).map((item) => textOf(get(item, 'id')) ?? '');
+
+const readTest = (node: Node, cautions: readonly string[], suspects: SuspectScope, sink: Sink): Test => {
   checkCautions(node, cautions, sink);
   checkUnique(itemsOf(get(node, 'outcomes')), 'outcome of this test', sink);
   return {
@@ -133,6 +140,7 @@ const readTest = (node: Node, cautions: readonly string[], sink: Sink): Test => 
     })),
     points: texts(get(node, 'points')),
     cautions: texts(get(node, 'cautions')),
+    ...readTestTerms(node, suspects),
   };
 };
 
@@ -200,6 +208,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     const channels = nodes('channels').map((node) => readChannel(node, components, cautions, sink));
     const byId = new Map(channels.map((channel) => [channel.id, channel]));
     const known = [...cautions.keys()];
+    const checkNames = nodes('checks').map((node) => textOf(get(node, 'id')) ?? '');
     for (const key of [
       'components',
       'channels',
@@ -207,12 +216,21 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       'steps',
       'hold-points',
       'tests',
+      'suspects',
+      'evidence',
       'cautions',
     ] as const) {
       checkUnique(nodes(key), key.replace(/s$/u, '').replace('-', ' '), sink);
     }
     checkCycle(nodes('steps'), sink);
     checkMinutes(root, sink);
+    const evidence = nodes('evidence').map((node) => readEvidence(node, sink));
+    const scope: SuspectScope = {
+      groups: evidence,
+      suspects: nodes('suspects').flatMap(suspectNames),
+      tests: new Map(nodes('tests').map((node) => [textOf(get(node, 'id')) ?? '', outcomeIds(node)])),
+      sink,
+    };
     pack = {
       id,
       version: textOf(get(root, 'version')) ?? '',
@@ -222,11 +240,14 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       components,
       channels,
       checks: nodes('checks')
-        .map((node) => readCheck(node, id, byId, sink))
+        .map((node) => readCheck(node, id, byId, checkNames, sink))
         .filter((check) => check !== null),
       steps: nodes('steps').map((node) => readStep(node, id, known, sink)),
       holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),
-      tests: nodes('tests').map((node) => readTest(node, known, sink)),
+      tests: nodes('tests').map((node) => readTest(node, known, scope, sink)),
+      evidence,
+      suspects: nodes('suspects').map((node) => readSuspect(node, scope)),
+      suspectTerms: readSuspectTerms(root, sink),
       cautions,
     };
     sink.addAll(last);

@@ -4,7 +4,9 @@ import type { Check, Pack } from '../core/pack.ts';
 import type { UnitName } from '../core/readings/units.ts';
 import type { Limits } from '../core/readings/verdict.ts';
 import { quoted } from './quoted.ts';
+import { readHeights } from './read-heights.ts';
 import { readQuantityNode } from './read-reading.ts';
+import { readWires } from './read-wires.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from './tree.ts';
@@ -65,23 +67,6 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
   ];
 };
 
-/** Volts and millimetres of a corner go in pairs; what they are is not used yet, but a slip is told all the same. */
-const checkHeights = (node: Node | undefined, sink: Sink): void => {
-  for (const { node: corner } of entriesOf(node)) {
-    const volts = itemsOf(get(corner, 'at'));
-    const heights = get(corner, 'mm');
-    for (const volt of volts) readQuantityNode(volt, 'V', sink);
-    if (heights && volts.length !== itemsOf(heights).length) {
-      sink.add(
-        'wrong-value',
-        heights,
-        'at and mm do not have as many entries',
-        'give one height for each voltage',
-      );
-    }
-  }
-};
-
 /** The vehicle, with what follows from its layout; words that the schema refuses are left at their usual values. */
 export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink: Sink): Vehicle => {
   const text = (key: string): string | null => textOf(get(node, key)) ?? null;
@@ -92,7 +77,8 @@ export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink
     .filter(isCorner);
   const sense = entriesOf(get(node, 'sensor-sense')).map(({ key, node: value }) => [key, textOf(value)]);
   const checks = packs.flatMap((pack) => pack.checks);
-  checkHeights(get(node, 'heights'), sink);
+  const sensorSense = sense.length > 0 ? Object.fromEntries(sense) : null;
+  const channels = packs.flatMap((pack) => pack.channels);
   return {
     name: text('name') ?? '',
     layout,
@@ -101,8 +87,10 @@ export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink
     battery: text('battery'),
     charging: text('charging'),
     sensorSignal: text('sensor-signal') ?? 'analogue',
-    sensorSense: sense.length > 0 ? Object.fromEntries(sense) : null,
+    sensorSense,
     sensorGainEqual: text('sensor-gain') === 'equal',
     serviceData: itemsOf(get(node, 'service-data')).flatMap((item) => readServiceData(item, checks, sink)),
+    heights: readHeights(get(node, 'heights'), sensorSense, sink),
+    wires: readWires(get(node, 'wires'), channels, sink),
   };
 };

@@ -34,7 +34,10 @@ const findingJson = (finding: Finding) => ({
   basis: finding.basis,
 });
 
-const sheetJson = (file: string, { job, packs, findings, steps, holdPoints, warnings }: Worksheet) => ({
+const sheetJson = (
+  file: string,
+  { job, packs, findings, ranking, steps, holdPoints, warnings }: Worksheet,
+) => ({
   file,
   job: job.id,
   title: job.title,
@@ -42,8 +45,20 @@ const sheetJson = (file: string, { job, packs, findings, steps, holdPoints, warn
   status: job.status,
   packs,
   findings: findings.map(findingJson),
-  suspects: [],
-  nextTests: [],
+  suspects: (ranking?.suspects ?? []).map(({ id, title, probability, for: pro, against }) => ({
+    id,
+    title,
+    probability,
+    for: pro,
+    against,
+  })),
+  nextTests: (ranking?.nextTests ?? []).map(({ id, title, minutes, bits, saves }) => ({
+    id,
+    title,
+    minutes,
+    bits,
+    saves,
+  })),
   steps: steps.map((step) => ({
     id: step.id,
     title: step.title,

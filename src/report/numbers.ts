@@ -65,6 +65,10 @@ export const limitsText = (limits: Limits, unit: UnitName, units: Units): string
   return high === null ? '' : `at most ${text(high)}${percentSpace(to)}`;
 };
 
+/** Two significant digits, and all that stand before the point. */
+const twoDigits = (value: number): string =>
+  Math.abs(value) >= 100 ? value.toFixed(0) : String(Number(value.toPrecision(2)));
+
 /** A distance in a unit, without its sign. */
 export const distanceText = (distance: number, unit: UnitName, places: number, units: Units): string => {
   const to = shownUnit(unit, units);
@@ -75,6 +79,18 @@ export const distanceText = (distance: number, unit: UnitName, places: number, u
 export const degreesText = (celsius: number, units: Units): string => {
   const to = units.temperatureUnit ?? '°C';
   return `${convert(celsius, '°C', to).toFixed(0)} ${to}`;
+};
+
+/** An amount or a rate in the shop's unit, to two significant digits: `5.4 psi`, `0.37 bar`. */
+export const amountText = (amount: number, unit: UnitName, units: Units): string => {
+  const to = shownUnit(unit, units);
+  return `${twoDigits(convertSpan(amount, unit, to))}${percentSpace(to)}`;
+};
+
+/** How long something takes, in the unit that a person would choose: `40 min`, `4.2 h`, `3 days`. */
+export const durationText = (hours: number): string => {
+  if (hours < 1.5) return `${twoDigits(hours * 60)} min`;
+  return hours < 48 ? `${twoDigits(hours)} h` : `${twoDigits(hours / 24)} days`;
 };
 
 /** Decimals in which a finding's value is shown. */

@@ -3,6 +3,7 @@ import type { Check, Pack } from '../core/pack.ts';
 import type { Coverage, ProofResult } from '../core/prove.ts';
 import type { Problem } from '../input/problem.ts';
 import { oneLine } from './clean.ts';
+import { evidenceLines, howText, suspectPageLines } from './pack-suspects.ts';
 import { grid, wrap } from './sheet/grid.ts';
 import type { Style } from './style.ts';
 
@@ -12,7 +13,7 @@ const counted = (count: number, thing: string): string[] =>
 /** Every pack on a line. */
 export const packList = (packs: readonly Pack[], style: Style): string => {
   const { chalk, options, text } = style;
-  const rows = packs.map(({ id, version, title, checks, steps, holdPoints, tests }) =>
+  const rows = packs.map(({ id, version, title, checks, steps, holdPoints, suspects, tests }) =>
     [
       id,
       version,
@@ -20,6 +21,7 @@ export const packList = (packs: readonly Pack[], style: Style): string => {
         ...counted(checks.length, 'check'),
         ...counted(steps.length, 'step'),
         ...counted(holdPoints.length, 'hold point'),
+        ...counted(suspects.length, 'suspect'),
         ...counted(tests.length, 'test'),
       ].join(', '),
       oneLine(title),
@@ -88,12 +90,17 @@ export const packPage = (pack: Pack, style: Style): string => {
       'Hold points',
       pack.holdPoints.flatMap(({ id, title }) => wrap(`${id}: ${title}`, width, 2, 6)),
     ),
+    ...section('Evidence', evidenceLines(pack.evidence, width)),
+    ...section('Suspects', suspectPageLines(pack, width)),
     ...section(
       'Tests',
-      pack.tests.flatMap(({ id, perCorner, title, minutes, outcomes, points }) => [
+      pack.tests.flatMap(({ id, perCorner, title, minutes, outcomes, points, how }) => [
         ...wrap(`${id}${perCorner ? ' (each corner)' : ''}: ${title} (${minutes} min)`, width, 2, 6),
         ...points.flatMap((point) => wrap(`- ${oneLine(point)}`, width, 6, 8)),
-        ...outcomes.flatMap((outcome) => wrap(`${outcome.id}: ${oneLine(outcome.title)}`, width, 6, 8)),
+        ...outcomes.flatMap((outcome, place) => [
+          ...wrap(`${outcome.id}: ${oneLine(outcome.title)}`, width, 6, 8),
+          ...((how[place]?.size ?? 0) > 0 ? wrap(howText(how[place]), width, 8, 10) : []),
+        ]),
       ]),
     ),
     ...section(

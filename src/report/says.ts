@@ -1,8 +1,9 @@
 import type { Finding, Missing, Remark } from '../core/finding.ts';
 import { formatNumber } from '../core/readings/format-number.ts';
-import type { Settle } from '../core/readings/settle.ts';
+import type { TrendSettle } from '../core/readings/settle-trend.ts';
 import type { UnitName } from '../core/readings/units.ts';
-import { degreesText } from './numbers.ts';
+import { amountText, degreesText, durationText } from './numbers.ts';
+import { patternWords, stanceWords, wireWords } from './pattern-words.ts';
 import type { ReportOptions } from './style.ts';
 
 type Units = Pick<ReportOptions, 'pressureUnit' | 'temperatureUnit'>;
@@ -39,6 +40,8 @@ const missingWords: Say<Missing, 'why'> = {
   'rest-not-stated': ({ wants }) =>
     `state how long it rested; ${wants} h are wanted, or the surface charge taken off`,
   'too-few-snapshots': ({ wants, condition }) => `wants ${wants} snapshots in a row with ${condition}`,
+  'too-few-points': ({ has, wants, states, condition }) =>
+    `${has === 1 ? 'one point is' : `${has} points are`} not enough: wants ${wants} ${either(states)} snapshots in a row${condition === null ? '' : ` with ${condition}`}`,
   'no-code-list': () => 'no code list was read',
   'no-status-byte': () => 'no status byte was typed',
   'no-lamp': () => 'nobody noted the lamp',
@@ -66,11 +69,37 @@ const remarkWords: Say<Remark, 'kind'> = {
   'answered-by-step': ({ step }) => `to be expected after this work; answered by the step ${step}`,
   code: ({ status, means }) => (means === null ? status : `${status}, means ${means}`),
   equipment: ({ steps }) => `wanted for: ${steps.join('; ')}`,
+  extrapolated: ({ corners }) =>
+    `${list(corners)}: outside the measured pairs of volts and millimetres, so extrapolated`,
+  stance: stanceWords,
+  wire: wireWords,
+  pattern: patternWords,
+  'tape-decides': () =>
+    'all sensors turn alike here, so an electrical cause and the body look the same: heights by tape decide',
+  'cooling-explains': ({ share, fall, all, unit, from, to }, units) => {
+    const by = `cooling from ${degreesText(from, units)} to ${degreesText(to, units)} explains`;
+    const lost = amountText(fall, unit, units);
+    return all
+      ? `${by} the fall of ${lost}`
+      : `${by} ${amountText(share, unit, units)} of the fall of ${lost}`;
+  },
+  'temperature-allowed-for': ({ share, unit, from, to }, units) =>
+    `${share > 0 ? 'cooling' : 'warming'} from ${degreesText(from, units)} to ${degreesText(to, units)} ${share > 0 ? 'takes' : 'adds'} ${amountText(Math.abs(share), unit, units)}, which is allowed for`,
+  'air-taken-as-steady': ({ rate, unit }, units) =>
+    `air temperature not stated with each reading: taken as steady, which leaves ± ${amountText(rate, unit, units)} open`,
+  'time-to-lose': ({ amount, unit, hours, atLeast }, units) =>
+    atLeast
+      ? `it would take ${durationText(hours)} or more to lose ${amountText(amount, unit, units)}`
+      : `at this rate it loses ${amountText(amount, unit, units)} in about ${durationText(hours)}`,
+  'time-to-fill': ({ to, unit, minutes }, units) =>
+    `at this rate it goes from zero to ${amountText(to, unit, units)} in about ${durationText(minutes / 60)}`,
+  'air-column': ({ percent, from, to }, units) =>
+    `cooling from ${degreesText(from, units)} to ${degreesText(to, units)} alone takes about ${formatNumber(percent, 0)} % of the air column, at all corners alike`,
 };
 
 const significant = (value: number): string => String(Number(value.toPrecision(1)));
 
-const settleWords = (settle: Settle, own: UnitName): string => {
+const settleWords = (settle: TrendSettle, own: UnitName): string => {
   const unit = 'unit' in settle ? (settle.unit ?? own) : own;
   switch (settle.how) {
     case 'finer-reading':
@@ -87,6 +116,12 @@ const settleWords = (settle: Settle, own: UnitName): string => {
       return 'read the battery temperature, which moves the limit';
     case 'table-too-coarse':
       return 'the published tables are no finer than this; a load test tells';
+    case 'longer-run':
+      return settle.time === null
+        ? 'read it over a longer time'
+        : `read it over ${settle.time} ${settle.unit} or more, from first to last`;
+    case 'state-air':
+      return 'state the air temperature with each reading';
     case 'on-the-limit':
       return 'it lies on the limit, and no instrument settles that';
   }

@@ -8,6 +8,7 @@ import { addCompletion } from './commands/completion.ts';
 import { addFill } from './commands/fill.ts';
 import { addLog } from './commands/log.ts';
 import { addNew } from './commands/new.ts';
+import { addNext } from './commands/next.ts';
 import { addPacks } from './commands/packs.ts';
 import { addSchema } from './commands/schema.ts';
 import { addUndo } from './commands/undo.ts';
@@ -59,6 +60,7 @@ const build = (shell: Shell): Command => {
   addFill(program, shell);
   addLog(program, shell);
   addUndo(program, shell);
+  addNext(program, shell);
   addPacks(program, shell);
   addSchema(program, shell);
   addCompletion(program, shell);

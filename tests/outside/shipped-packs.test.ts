@@ -10,8 +10,8 @@ interface RawCheck {
   readonly [key: string]: unknown;
 }
 
-const checkOf = (pack: string, id: string): RawCheck => {
-  const text = readFileSync(join(projectRoot, 'rules', pack, '1.0.0.yaml'), 'utf8');
+const checkOf = (pack: string, id: string, version = '1.0.0'): RawCheck => {
+  const text = readFileSync(join(projectRoot, 'rules', pack, `${version}.yaml`), 'utf8');
   const { checks } = parse(text) as { checks: readonly RawCheck[] };
   const found = checks.find((check) => check.id === id);
   if (!found) throw new Error(`no check ${id}`);
@@ -117,6 +117,26 @@ describe('position-signals', () => {
     const [tier] = tiers as { between: string[] }[];
     expect(tier?.between.map(Number.parseFloat)).toEqual([5 * low, 5 * high]);
     expect(basis).toMatchObject({ kind: 'common-practice' });
+  });
+
+  it('twist and height-agreement: values from memory; one corner 20 mm off warps the body by 5 mm', () => {
+    expect(checkOf('position-signals', 'twist', '1.1.0')).toMatchObject({
+      tiers: [{ weight: 'look', between: ['-5 mm', '5 mm'] }],
+      basis: { kind: 'from-memory' },
+    });
+    expect(checkOf('position-signals', 'height-agreement', '1.1.0')).toMatchObject({
+      tiers: [
+        { weight: 'hold', between: ['-20 mm', '20 mm'] },
+        { weight: 'look', between: ['-10 mm', '10 mm'] },
+      ],
+      basis: { kind: 'from-memory' },
+    });
+  });
+
+  it('pattern expects the middle of the reference, give or take about half of the ride band: from memory', () => {
+    const { expected, spread, basis } = checkOf('position-signals', 'pattern', '1.1.0');
+    expect([expected, spread]).toEqual(['2.5 V', '0.6 V']);
+    expect(basis).toMatchObject({ kind: 'from-memory' });
   });
 });
 

@@ -9,6 +9,8 @@ export type Schema = Readonly<Record<string, unknown>>;
 export interface KindScope {
   /** Channels that the pack declares, by base name. */
   readonly channels: ReadonlyMap<string, Channel>;
+  /** Names of the pack's checks. */
+  readonly checks: readonly string[];
   /** The check's own basis and words, which tiers inherit. */
   readonly basis: Basis;
   readonly says: Says;

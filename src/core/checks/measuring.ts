@@ -4,8 +4,9 @@ import { parseKey } from '../key.ts';
 import type { Check, Rule, Scene, Tier } from '../pack.ts';
 import type { Spread } from '../readings/estimate.ts';
 import { settle } from '../readings/settle.ts';
+import type { TrendSettle } from '../readings/settle-trend.ts';
 import type { UnitName } from '../readings/units.ts';
-import { inside } from '../readings/verdict.ts';
+import { inside, type Limits } from '../readings/verdict.ts';
 import { staleSince } from '../steps/staleness.ts';
 import { baseFinding, findingId } from './finding-base.ts';
 import { notTaken } from './not-taken.ts';
@@ -36,19 +37,32 @@ export type Outcome =
       readonly remarks?: readonly Remark[];
       /** Never heavier than this. */
       readonly cap?: Weight;
+      /** What would settle it against these limits, where that is not the reading itself. */
+      readonly settle?: (limits: Limits) => TrendSettle;
       /** The channels that were read, where they are not the subject's. */
       readonly channels?: readonly string[];
-    };
+    }
+  | Recognised;
+
+/** A judgement that rests on readings and is no quantity against limits: a pattern among them. */
+export interface Recognised {
+  readonly taken: true;
+  readonly verdict: 'within' | 'out' | 'too-close';
+  /** One tier without limits, for its weight, its words and its basis. */
+  readonly tiers: readonly Tier[];
+  readonly remarks: readonly Remark[];
+}
 
 export interface Measuring {
   readonly limits: readonly string[];
-  readonly unit: UnitName;
+  /** Null where it judges no quantity. */
+  readonly unit: UnitName | null;
   readonly tiers: readonly Tier[];
   readonly subjects: (scene: Scene) => readonly Subject[];
   /** Groups of snapshots to judge; each fitting snapshot alone where absent. */
-  readonly occasions?: (fitting: readonly Snapshot[]) => readonly Occasion[];
+  readonly occasions?: (fitting: readonly Snapshot[], subject: Subject, scene: Scene) => readonly Occasion[];
   /** Why there is nothing to say where snapshots fit and none of them makes an occasion. */
-  readonly withoutOccasion?: Missing;
+  readonly withoutOccasion?: (fitting: readonly Snapshot[], subject: Subject, check: Check) => Missing;
   readonly measure: (occasion: Occasion, subject: Subject, scene: Scene, check: Check) => Outcome;
 }
 
@@ -116,6 +130,38 @@ const refusal = (outcome: Outcome, check: Check, occasion: Occasion, scene: Scen
   return { missing: reason, supersedes: reason.why === 'jumping' || reason.why === 'could-not-be-taken' };
 };
 
+/** What a finding has of the occasion that it rests on. */
+const placed = (
+  check: Check,
+  scene: Scene,
+  subject: Subject,
+  occasion: Occasion,
+  channels: readonly string[],
+  newest: boolean,
+): Omit<Finding, 'verdict' | 'weight'> => {
+  const snapshot = newestOf(occasion);
+  const oldest = occasion[0] ?? snapshot;
+  const stale = staleSince(scene.job.log, scene.channels, channels, oldest.stamp.at) !== null;
+  return {
+    ...baseFinding(check, scene, subject.name),
+    id: findingId(check.id, subject.name, snapshot.id),
+    snapshot: snapshot.id,
+    state: snapshot.state,
+    channels,
+    current: newest && !stale,
+    stale,
+    newest,
+  };
+};
+
+const recognised = (base: Omit<Finding, 'verdict' | 'weight'>, outcome: Recognised): Finding | null => {
+  const [tier] = outcome.tiers;
+  if (!tier) return null;
+  const { verdict, remarks } = outcome;
+  const words = wordsFor(tier.says, verdict, null);
+  return { ...base, verdict, weight: tier.weight, words, remarks, basis: tier.basis };
+};
+
 const judged = (
   check: Check,
   scene: Scene,
@@ -125,28 +171,21 @@ const judged = (
   newest: boolean,
 ): Finding | null => {
   const snapshot = newestOf(occasion);
+  if ('verdict' in outcome) {
+    return recognised(placed(check, scene, subject, occasion, subject.channels, newest), outcome);
+  }
   const expanded = (outcome.factor ?? 2) * outcome.spread.total;
   const own = withServiceData(fittingTiers(outcome.tiers, snapshot.state, scene), check, subject, scene);
   const best = decide(own.tiers, outcome.value, expanded, check);
   if (!best) return null;
   const { tier, verdict, side } = best;
-  const channels = outcome.channels ?? subject.channels;
-  const oldest = occasion[0] ?? snapshot;
-  const stale = staleSince(scene.job.log, scene.channels, channels, oldest.stamp.at) !== null;
   const measured: Measured = { value: outcome.value, unit: outcome.unit, expanded };
   const remarks: Remark[] = [...(outcome.remarks ?? [])];
   if (own.used.has(tier)) remarks.push({ kind: 'service-data', source: tier.basis.source ?? '' });
   return {
-    ...baseFinding(check, scene, subject.name),
-    id: findingId(check.id, subject.name, snapshot.id),
-    snapshot: snapshot.id,
-    state: snapshot.state,
-    channels,
+    ...placed(check, scene, subject, occasion, outcome.channels ?? subject.channels, newest),
     verdict,
     weight: capped(tier.weight, outcome.cap),
-    current: newest && !stale,
-    stale,
-    newest,
     measured,
     limits: tier.limits,
     inside: inside(outcome.value, outcome.spread.total, tier.limits),
@@ -154,7 +193,8 @@ const judged = (
     side,
     settle:
       verdict === 'too-close'
-        ? settle(outcome.value, outcome.spread, tier.limits, outcome.scatterFrom, outcome.count)
+        ? (outcome.settle?.(tier.limits) ??
+          settle(outcome.value, outcome.spread, tier.limits, outcome.scatterFrom, outcome.count))
         : null,
     remarks,
     basis: tier.basis,
@@ -172,9 +212,11 @@ const judgeSubject = (check: Check, parts: Measuring, scene: Scene, subject: Sub
   const fitting = scene.job.snapshots.filter(
     ({ state }) => check.states.includes(state) && fittingTiers(parts.tiers, state, scene).length > 0,
   );
-  const occasions = parts.occasions?.(fitting) ?? fitting.map((snapshot) => [snapshot]);
+  const occasions = parts.occasions?.(fitting, subject, scene) ?? fitting.map((snapshot) => [snapshot]);
   const reasons: Missing[] =
-    fitting.length > 0 && occasions.length === 0 && parts.withoutOccasion ? [parts.withoutOccasion] : [];
+    fitting.length > 0 && occasions.length === 0 && parts.withoutOccasion
+      ? [parts.withoutOccasion(fitting, subject, check)]
+      : [];
   const findings: Finding[] = [];
   const judgedStates = new Set<State>();
   const refusedStates = new Set<State>();

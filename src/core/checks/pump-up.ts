@@ -1,37 +1,14 @@
-import type { Snapshot } from '../job.ts';
-import { fitLine } from '../readings/line-fit.ts';
-import { rectangular, resolutionUncertainty, rootSumSquares } from '../readings/statistics.ts';
-import { studentFactor } from '../readings/student.ts';
-import type { UnitName } from '../readings/units.ts';
-import type { Kind } from './kind.ts';
-import { measuring, missing, type Occasion } from './measuring.ts';
-import { readChannel } from './parameters.ts';
-import { takeAll } from './take.ts';
+import type { Remark } from '../finding.ts';
+import { trendOf } from '../readings/trend.ts';
+import { type Kind, quantitySchema } from './kind.ts';
+import { measuring, missing } from './measuring.ts';
+import { readChannel, readQuantity } from './parameters.ts';
+import { pressureRate } from './rate-units.ts';
+import { runsOf, takePoints } from './runs.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
+import { inUnit, trendOutcome, trendPoints } from './trend-outcome.ts';
 
-const ratePerMinute: Partial<Readonly<Record<UnitName, UnitName>>> = {
-  psi: 'psi/min',
-  bar: 'bar/min',
-  kPa: 'kPa/min',
-};
-
-/**
- * Runs of neighbouring snapshots in each of which the compressor runs; one snapshot alone is kept, to say so. A
- * snapshot without the compressor ends a run even where it lacks the pressure.
- */
-const compressorRuns = (snapshots: readonly Snapshot[], key: string): Occasion[] => {
-  const runs: Snapshot[][] = [];
-  let open = false;
-  for (const snapshot of snapshots) {
-    const on = snapshot.conditions.words.compressor === 'on';
-    if (!on) open = false;
-    if (!on || !snapshot.readings.has(key)) continue;
-    if (open) runs.at(-1)?.push(snapshot);
-    else runs.push([snapshot]);
-    open = true;
-  }
-  return runs;
-};
+const wants = { why: 'too-few-snapshots', wants: 2, condition: 'compressor: on' } as const;
 
 /**
  * How fast pressure rises: the slope of a straight line through the snapshots of one run.
@@ -40,56 +17,48 @@ const compressorRuns = (snapshots: readonly Snapshot[], key: string): Occasion[]
 export const pumpUp: Kind = {
   kind: 'pump-up',
   about: 'How fast the pressure rises over neighbouring snapshots in which the compressor runs.',
-  properties: { of: { type: 'string' }, tiers: tiersSchema },
+  properties: {
+    of: { type: 'string' },
+    tiers: tiersSchema,
+    /** The pressure to which the time from zero is told. */
+    full: quantitySchema,
+  },
   required: ['of', 'tiers', 'in'],
   read: (raw, scope) => {
     const channel = readChannel(raw.of, ['of'], scope);
-    const unit = ratePerMinute[channel?.unit ?? 'psi'] ?? 'psi/min';
-    const tiers = readTiers(raw.tiers, unit, scope);
+    const units = pressureRate(channel, 'min', scope);
+    const tiers = readTiers(raw.tiers, units.rate, scope);
+    const full = raw.full === undefined ? null : readQuantity(raw.full, units.of, ['full'], scope);
     const id = channel?.id ?? '';
     return measuring({
-      unit,
-      limits: tierLines(tiers, unit),
+      unit: units.rate,
+      limits: [
+        ...tierLines(tiers, units.rate),
+        ...(full === null ? [] : [`tells the time from zero to ${full} ${units.of}`]),
+      ],
       tiers,
       subjects: () => [{ name: id, channels: [id] }],
-      withoutOccasion: { why: 'too-few-snapshots', wants: 2, condition: 'compressor: on' },
-      occasions: (fitting) => compressorRuns(fitting, id),
+      withoutOccasion: () => wants,
+      // A snapshot without the compressor ends a run even where it lacks the pressure.
+      occasions: (fitting) =>
+        runsOf(fitting, id, ({ conditions, readings }) => {
+          if (conditions.words.compressor !== 'on') return 'breaks';
+          return readings.has(id) ? 'point' : 'passes';
+        }),
       measure: (occasion, _subject, scene, check) => {
-        const first = occasion[0];
-        const wants = { why: 'too-few-snapshots', wants: 2, condition: 'compressor: on' } as const;
-        if (!first || occasion.length < 2) return missing(wants);
-        const takes = occasion.map((snapshot) => takeAll(snapshot, [id], scene, check));
-        const refused = takes.find((one) => !one.ok);
-        if (refused && !refused.ok) return missing(refused.missing);
-        const estimates = takes.flatMap((one) => (one.ok ? one.taken : [])).map(({ estimate }) => estimate);
-        const minutes = occasion.map(({ stamp }) => (stamp.at - first.stamp.at) / 60_000);
-        if ((minutes.at(-1) ?? 0) <= 0) return missing(wants);
-        const line = fitLine(
-          minutes,
-          estimates.map(({ value }) => value),
+        const taken = takePoints(occasion, id, scene, check, wants.wants, wants.condition);
+        if (!taken.ok) return missing(taken.missing.why === 'too-few-points' ? wants : taken.missing);
+        const trend = trendOf(
+          trendPoints(taken.points, 'min', ({ estimate }) => {
+            const pressure = inUnit(estimate, units.of);
+            return { value: pressure.value, terms: [{ estimate: pressure, sensitivity: 1 }] };
+          }),
         );
-        const clock = Math.max(
-          ...occasion.map(({ stamp }) => resolutionUncertainty(stamp.resolution / 60_000)),
-        );
-        const fromScatter = Math.max(...estimates.map(({ scatter }) => scatter)) / Math.sqrt(line.sxx);
-        const fromClock = (Math.abs(line.slope) * clock) / Math.sqrt(line.sxx);
-        const propagated = rootSumSquares([fromScatter, fromClock]);
-        const fitted = line.slopeError ?? 0;
-        const student = studentFactor(Math.max(1, occasion.length - 2));
-        // The larger of what the readings leave open and what the points' own scatter says, each with its factor.
-        const byFit = student * fitted > 2 * propagated;
-        const scatter = byFit ? fitted : propagated;
-        const accuracy = rectangular((estimates[0]?.gain ?? 0) * line.slope);
-        return {
-          taken: true,
-          value: line.slope,
-          unit,
-          factor: byFit ? student : 2,
-          spread: { scatter, accuracy, total: rootSumSquares([scatter, accuracy]) },
-          scatterFrom: 'resolution',
-          count: occasion.length,
-          tiers,
-        };
+        const remarks: Remark[] =
+          full === null || trend.slope <= 0
+            ? []
+            : [{ kind: 'time-to-fill', to: full, unit: units.of, minutes: full / trend.slope }];
+        return trendOutcome(trend.slope, trend, units.rate, 'min', tiers, remarks);
       },
     });
   },

@@ -8,6 +8,7 @@ import { readChannels } from './parameters.ts';
 import { estimateOf, take, unitOf } from './take.ts';
 import { worst } from './tier-choice.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
+import { wireShare } from './wire-share.ts';
 
 /** A signal that jumps is judged by its worse end. */
 const worseEnd = (
@@ -52,8 +53,12 @@ const measure =
       scatterFrom: taken.estimate.scatterFrom,
       count: taken.count,
       tiers,
-      remarks:
-        reading?.kind === 'span' ? [{ kind: 'jumps', low: reading.low.text, high: reading.high.text }] : [],
+      remarks: [
+        ...(reading?.kind === 'span'
+          ? [{ kind: 'jumps' as const, low: reading.low.text, high: reading.high.text }]
+          : []),
+        ...wireShare(key, taken.estimate, scene),
+      ],
     };
   };
 

@@ -7,6 +7,8 @@ export type QuantityKind =
   | 'pressure-rate'
   | 'temperature'
   | 'length'
+  | 'length-rate'
+  | 'area'
   | 'force'
   | 'time'
   | 'ratio';
@@ -22,7 +24,7 @@ interface Unit {
 const pascalPerPsi = 6894.757_293_168;
 
 /**
- * Factors to each quantity's base unit (V, A, Ω, kPa, kPa/s, °C, mm, N, s, %).
+ * Factors to each quantity's base unit (V, A, Ω, kPa, kPa/s, °C, mm, mm², N, s, %).
  * Source: NIST SP 811 (2008), appendix B; held to it in tests/outside/units.test.ts.
  */
 const table = {
@@ -56,6 +58,9 @@ const table = {
   in: { quantity: 'length', factor: 25.4 },
   ft: { quantity: 'length', factor: 304.8 },
   mi: { quantity: 'length', factor: 1_609_344 },
+  'mm²': { quantity: 'area', factor: 1 },
+  'mm/h': { quantity: 'length-rate', factor: 1 / 3600 },
+  'in/h': { quantity: 'length-rate', factor: 25.4 / 3600 },
   N: { quantity: 'force', factor: 1 },
   lbf: { quantity: 'force', factor: 4.448_221_615_260_5 },
   s: { quantity: 'time', factor: 1 },
@@ -83,6 +88,10 @@ const spellings: Readonly<Record<string, UnitName>> = {
   volts: 'V',
   inch: 'in',
   '"': 'in',
+  mm2: 'mm²',
+  'mm^2': 'mm²',
+  sqmm: 'mm²',
+  'sq mm': 'mm²',
   hour: 'h',
   hours: 'h',
   mins: 'min',

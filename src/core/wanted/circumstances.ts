@@ -32,7 +32,9 @@ const supposed = (keys: readonly string[], state: State, job: Job, conditions: C
 });
 
 const wantedBy = ({ missing, remarks }: Finding): WantedCondition[] => {
-  const wantsAir = remarks.some(({ kind }) => kind === 'temperature-assumed');
+  // A rate over several snapshots wants the air at each of them, and one alone cannot say so yet.
+  const wantsAir =
+    missing?.why === 'too-few-points' || remarks.some(({ kind }) => kind === 'temperature-assumed');
   const air = wantsAir ? [{ name: 'air', wants: null }] : [];
   if (missing?.why === 'condition-not-stated')
     return [...air, { name: missing.condition, wants: missing.wants }];

@@ -16,6 +16,7 @@ import {
   text,
   time,
 } from './shapes.ts';
+import { outcomeHowSchema, suspectSchemas, testTermsSchemas } from './suspects.ts';
 
 /** What a channel can measure. */
 export const channelQuantities = [
@@ -182,13 +183,16 @@ const packProperties: Readonly<Record<string, Schema>> = {
         per: oneOf(['corner']),
         title: name,
         minutes: { type: 'number', minimum: 0 },
-        outcomes: list(map({ id: name, title: name }, ['id', 'title']), 2),
+        outcomes: list(map({ id: name, title: name, how: outcomeHowSchema }, ['id', 'title']), 2),
         points: list(text),
         cautions: list(name),
+        ...testTermsSchemas,
       },
       ['id', 'title', 'minutes', 'outcomes'],
     ),
   ),
+  'suspects-basis': basisSchema,
+  ...suspectSchemas,
   proofs: list(proof),
 };
 

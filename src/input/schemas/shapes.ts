@@ -9,6 +9,7 @@ import {
   vehicleWords,
   verbs,
 } from '../../core/job.ts';
+import { heightBases } from '../../core/readings/heights.ts';
 
 /** A closed map: unknown keys are errors, `x-…` is the user's own room. */
 export const map = (
@@ -160,11 +161,27 @@ export const vehicle: Schema = map(
         {
           at: list(quantity, 2),
           mm: list({ type: 'number' }, 2),
-          from: oneOf(['wheel-centre', 'floor']),
+          from: oneOf(heightBases),
         },
         ['at', 'mm', 'from'],
       ),
     ),
+    /** By channel; what is not one the reader tells, which knows the packs. */
+    wires: {
+      type: 'object',
+      additionalProperties: map(
+        {
+          size: {
+            type: ['string', 'number'],
+            'x-expected': 'a wire size such as 16 AWG or 1.5 mm²',
+          },
+          length: quantity,
+          current: quantity,
+          temperature: quantity,
+        },
+        ['size', 'length', 'current'],
+      ),
+    },
   },
   ['name', 'layout'],
 );

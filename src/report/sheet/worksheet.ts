@@ -1,6 +1,7 @@
 import { counts, type Finding } from '../../core/finding.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
+import { suspectsBrief } from '../next/brief.ts';
 import { warningText } from '../reasons.ts';
 import type { Style } from '../style.ts';
 import { timeText } from '../times.ts';
@@ -18,7 +19,8 @@ const general =
 export const footer = ({ chalk, text, options }: Style): string =>
   chalk.dim(wrap(text(general), options.width).join('\n'));
 
-const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
+/** Which job it is, when and with what it was judged. */
+export const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const status = job.status === 'open' ? [] : [job.status];
   const name = [job.vehicle.name, job.id, job.title, ...status].map(oneLine).join(' · ');
@@ -75,6 +77,7 @@ export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
       ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
     ].join('\n'),
     cornersTable(sheet, style),
+    suspectsBrief(sheet, style),
     notTakenList(sheet.findings, style),
     stepsList(sheet, style),
     cautionsList(sheet, style),

@@ -108,6 +108,22 @@ ${shot('09:02:00', '130 psi')}`;
     ]);
   });
 
+  it('tells the time from zero to full where the pack says what full is', () => {
+    const run = `snapshots:\n${shot('09:00:00', '90 psi')}\n${shot('09:02:00', '130 psi')}`;
+    const remarks = (full: string, job = run) =>
+      findingOf(judge(pack.replace('tiers:', `${full}tiers:`), job), 'pump', 'tank').remarks;
+    expect(remarks('full: 150 psi, ')).toEqual([
+      { kind: 'time-to-fill', to: 150, unit: 'psi', minutes: expect.closeTo(7.5, 9) },
+    ]);
+    expect(remarks('')).toEqual([]);
+    expect(remarks('full: 150 psi, ', run.replace('130', '80'))).toEqual([]);
+  });
+
+  it('asks for a longer time where that would settle it', () => {
+    const { settle } = at(shot('09:00:00', '100 psi'), shot('09:01:00', '115.5 psi'));
+    expect(settle).toEqual({ how: 'longer-run', time: expect.any(Number), unit: 'min' });
+  });
+
   it('skips a snapshot of the run in which the pressure was not read', () => {
     const finding = at(shot('09:00:00', '90 psi'), shot('09:01:00', ''), shot('09:02:00', '150 psi'));
     expect(finding.measured?.value).toBeCloseTo(30, 9);

@@ -18,6 +18,8 @@ const quantities: readonly QuantityKind[] = [
   'pressure-rate',
   'temperature',
   'length',
+  'length-rate',
+  'area',
   'force',
   'time',
   'ratio',

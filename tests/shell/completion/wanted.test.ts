@@ -79,6 +79,12 @@ const tried: Pack = {
       ],
       points: [],
       cautions: [],
+      how: [],
+      group: null,
+      setUp: null,
+      depends: null,
+      after: [],
+      layouts: null,
     },
   ],
 };

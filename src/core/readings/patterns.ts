@@ -1,0 +1,163 @@
+import { type Axle, axles, type Corner, corners, type Side, sides } from '../corner.ts';
+
+/** What moves corners together, or one alone. */
+export const patternFamilies = [
+  'none',
+  'electrical-together',
+  'body-together',
+  'corner',
+  'side',
+  'axle',
+] as const;
+export type PatternFamily = (typeof patternFamilies)[number];
+
+/** The corner, side or axle that a pattern is about; null where it is about all four, or none. */
+export type Place = Corner | Side | Axle | null;
+
+/** One corner's signal, all in volts as typed. */
+export interface CornerSignal {
+  readonly value: number;
+  readonly expected: number;
+  /** Standard deviation of what would be no surprise; above zero. */
+  readonly spread: number;
+  /** +1 where the volts rise with the body, −1 where they fall. */
+  readonly sense: 1 | -1;
+}
+
+export type CornerSignals = Readonly<Record<Corner, CornerSignal>>;
+
+type Shape = (signal: CornerSignal, reference: number) => number;
+
+interface Model {
+  readonly name: 'none' | 'scaled' | 'raised' | 'body' | 'corner' | 'side' | 'axle';
+  readonly family: PatternFamily;
+  readonly place: Place;
+  /** The corners that it moves. */
+  readonly moves: readonly Corner[];
+  /** What a corner's residual is a multiple of. */
+  readonly shape: Shape;
+}
+
+const model = (
+  name: Model['name'],
+  family: PatternFamily,
+  place: Place,
+  moves: readonly Corner[],
+  shape: Shape,
+): Model => ({ name, family, place, moves, shape });
+
+const bySense: Shape = ({ sense }) => sense;
+
+/** Every model; of equals the first speaks. */
+const models: readonly Model[] = [
+  model('none', 'none', null, [], () => 0),
+  model('scaled', 'electrical-together', null, corners, ({ expected }) => expected),
+  model('raised', 'electrical-together', null, corners, ({ value }, reference) => 1 - value / reference),
+  model('body', 'body-together', null, corners, bySense),
+  ...corners.map((corner) => model('corner', 'corner', corner, [corner], bySense)),
+  ...Object.entries(sides).map(([side, two]) => model('side', 'side', side as Side, two, bySense)),
+  ...Object.entries(axles).map(([axle, two]) => model('axle', 'axle', axle as Axle, two, bySense)),
+];
+
+/** A model fitted to four signals. */
+export interface Fit {
+  readonly name: Model['name'];
+  readonly family: PatternFamily;
+  readonly place: Place;
+  /**
+   * What was fitted. `scaled`: by which fraction of the expected volts (0.1 is 10 % up). `raised`: volts at the ground
+   * end. The rest: volts in the direction in which the body rises.
+   */
+  readonly amount: number;
+  /** χ² + k ln n, with n = 4 corners, and k = 1 but for `none`. */
+  readonly bic: number;
+  /** exp(−ΔBIC/2), normalised over all models. */
+  readonly weight: number;
+}
+
+/** Weighted least squares of one parameter: the residuals r = amount · shape, each with its spread. */
+const fitOne = (of: Model, signals: CornerSignals, reference: number): Omit<Fit, 'weight'> => {
+  const rows = corners.map((corner) => {
+    const signal = signals[corner];
+    const shape = of.moves.includes(corner) ? of.shape(signal, reference) : 0;
+    return { r: signal.value - signal.expected, v: shape, w: signal.spread ** -2 };
+  });
+  const squares = rows.reduce((sum, { v, w }) => sum + w * v * v, 0);
+  const amount = squares > 0 ? rows.reduce((sum, { r, v, w }) => sum + w * v * r, 0) / squares : 0;
+  const chiSquared = rows.reduce((sum, { r, v, w }) => sum + w * (r - amount * v) ** 2, 0);
+  const parameters = of.moves.length > 0 ? 1 : 0;
+  const { name, family, place } = of;
+  return { name, family, place, amount, bic: chiSquared + parameters * Math.log(corners.length) };
+};
+
+/** Two that differ by less only differ by rounding. */
+const grain = 1e-9;
+
+/**
+ * All models fitted, the likeliest first. Residuals are value less expected, in volts as typed: all scaled
+ * r = (g − 1)·e · all raised by a ground r = b·(1 − x/Vref) · the body, one side or one axle high or low r = σ·b, one
+ * shift for all that move · one corner, any r.
+ * Source of the criterion: Schwarz, Estimating the dimension of a model, Annals of Statistics 6 (1978).
+ *
+ * @param reference nominal reference voltage, V
+ */
+export const fitPatterns = (signals: CornerSignals, reference: number): readonly [Fit, ...Fit[]] => {
+  const fits = models
+    .map((one) => fitOne(one, signals, reference))
+    .sort((a, b) => Math.round((a.bic - b.bic) / grain));
+  const least = fits[0]?.bic ?? 0;
+  const shares = fits.map(({ bic }) => Math.exp((least - bic) / 2));
+  const total = shares.reduce((sum, share) => sum + share, 0);
+  const [best, ...rest] = fits.map((fit, index): Fit => ({ ...fit, weight: (shares[index] ?? 0) / total }));
+  if (!best) throw new Error('no models to fit');
+  return [best, ...rest];
+};
+
+/** How sure a lead in BIC makes one of the better family. */
+export type Sureness = 'cannot-tell' | 'positive' | 'strong' | 'very-strong';
+
+/** Grades of evidence by ΔBIC: Kass and Raftery, Bayes Factors, JASA 90 (1995), 3.2; values from memory. */
+export const surenessOf = (lead: number): Sureness => {
+  if (lead < 2) return 'cannot-tell';
+  if (lead < 6) return 'positive';
+  return lead < 10 ? 'strong' : 'very-strong';
+};
+
+export interface Pattern {
+  readonly best: Fit;
+  /** The best model of any other family. */
+  readonly next: Fit;
+  /** ΔBIC from best to next. */
+  readonly lead: number;
+  readonly sure: Sureness;
+  /** How much less BIC the best has than `none`; zero where none is best. */
+  readonly overNone: number;
+  /** Each family's share, the sum of its models'; they add up to one. */
+  readonly weights: Readonly<Record<PatternFamily, number>>;
+}
+
+/** Which pattern the four corners make, and how sure that is against the next family. */
+export const patternOf = (signals: CornerSignals, reference: number): Pattern => {
+  const fits = fitPatterns(signals, reference);
+  const [best] = fits;
+  const next = fits.find(({ family }) => family !== best.family) ?? best;
+  const none = fits.find(({ family }) => family === 'none') ?? best;
+  const share = (family: PatternFamily): number =>
+    fits.reduce((sum, fit) => sum + (fit.family === family ? fit.weight : 0), 0);
+  const lead = next.bic - best.bic;
+  return {
+    best,
+    next,
+    lead,
+    sure: surenessOf(lead),
+    overNone: none.bic - best.bic,
+    weights: {
+      none: share('none'),
+      'electrical-together': share('electrical-together'),
+      'body-together': share('body-together'),
+      corner: share('corner'),
+      side: share('side'),
+      axle: share('axle'),
+    },
+  };
+};

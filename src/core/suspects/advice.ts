@@ -1,0 +1,78 @@
+import { missingConfirmations } from './confirmed.ts';
+import type { Evidence } from './evidence.ts';
+import type { Hypothesis } from './hypotheses.ts';
+import { leastRisk } from './look-ahead.ts';
+import { posterior } from './posterior.ts';
+import type { Advice, AdviceCondition } from './ranking.ts';
+import { actionsOf, type Stakes, thresholdOf } from './stakes.ts';
+
+/** A probability whose odds are multiplied by a factor. */
+const oddsTimes = (p: number, factor: number): number => (p * factor) / (1 - p + p * factor);
+
+/**
+ * The evidence that the advice hangs on: rows that turn it where the leader's likelihood has half its odds and every
+ * other's twice theirs. That is the worst that a factor of two on the likelihoods of one piece of evidence can do.
+ */
+const fragile = (
+  leader: number,
+  hypotheses: readonly Hypothesis[],
+  evidence: Evidence,
+  stands: (probabilities: readonly number[]) => boolean,
+): string[] => {
+  const priors = hypotheses.map(({ prior }) => prior);
+  const rows = evidence.rows.map(({ row }) => row);
+  return evidence.rows.flatMap(({ id }, changed) => {
+    const shifted = rows.map((row, place) =>
+      place === changed ? row.map((p, index) => oddsTimes(p, index === leader ? 0.5 : 2)) : row,
+    );
+    return stands(posterior(priors, shifted)) ? [] : [id];
+  });
+};
+
+/**
+ * Whether the leading suspect's part may be ordered: all five conditions. It is the action with the least expected
+ * loss; no test, alone or with one more, saves more than it costs; it is more probable than W / (W + E); what its
+ * pack wants confirmed is on record; and no single piece of evidence, weighed half or double, would turn it.
+ *
+ * @param leader index of the most probable hypothesis
+ * @param paying ids of tests that save more than they cost
+ * @returns null where the leader is something else, which has no part
+ */
+export const adviceOn = (
+  leader: number,
+  hypotheses: readonly Hypothesis[],
+  probabilities: readonly number[],
+  evidence: Evidence,
+  paying: readonly string[],
+  stakes: Stakes,
+): Advice | null => {
+  const suspected = hypotheses[leader];
+  if (!suspected?.suspect) return null;
+  const actions = actionsOf(hypotheses, stakes);
+  const threshold = thresholdOf(suspected, stakes);
+  const best = leastRisk(probabilities, actions).action.id;
+  const over = (p: readonly number[]): boolean => (p[leader] ?? 0) > threshold;
+  const stands = (p: readonly number[]): boolean =>
+    over(p) && leastRisk(p, actions).action.id === suspected.id;
+  const unconfirmed = missingConfirmations(suspected.suspect.confirm, suspected.corner, evidence);
+  // What does not stand as it is needs nothing to turn it.
+  const turning = stands(probabilities) ? fragile(leader, hypotheses, evidence, stands) : [];
+  const condition = (
+    id: AdviceCondition['id'],
+    lacks: readonly string[],
+    met = lacks.length === 0,
+  ): AdviceCondition => ({ id, met, lacks, threshold: id === 'over-threshold' ? threshold : null });
+  const conditions = [
+    condition('least-risk', best === suspected.id ? [] : [best]),
+    condition('no-test-pays', paying),
+    condition('over-threshold', [], over(probabilities)),
+    condition('confirmed', unconfirmed),
+    condition('robust', turning, stands(probabilities) && turning.length === 0),
+  ];
+  return {
+    suspect: suspected.id,
+    met: conditions.every(({ met }) => met),
+    conditions,
+    worthFixing: threshold,
+  };
+};

@@ -1,0 +1,89 @@
+/** One piece of evidence for or against a suspect, in points against its best rival. */
+export interface LedgerLine {
+  /** The evidence group, `slip` and `prior` apart. */
+  readonly group: string;
+  readonly title: string;
+  /** Ids of the findings or `test NAME` that the group rests on; empty for the prior. */
+  readonly from: readonly string[];
+  /** What was observed, in a word or two. */
+  readonly observed: string;
+  /** P(observed | suspect) and P(observed | rival), slips included. */
+  readonly likelihood: number;
+  readonly rival: number;
+  /** 10·log10 of their ratio; those of a ledger add up to the ratio of the two posteriors. */
+  readonly points: number;
+}
+
+/** A component that could explain the findings. */
+export interface RankedSuspect {
+  /** `sensor.LR`, `control-module`, `something-else`. */
+  readonly id: string;
+  readonly title: string;
+  readonly probability: number;
+  /** Ids of findings and `test NAME` that make it more likely than all others together, and less; the most telling first. */
+  readonly for: readonly string[];
+  readonly against: readonly string[];
+  /** The suspect that it is held against in the ledger. */
+  readonly rival: string;
+  readonly ledger: readonly LedgerLine[];
+}
+
+/** What one outcome of a test would change. */
+export interface OutcomeEffect {
+  readonly id: string;
+  readonly title: string;
+  readonly chance: number;
+  /** The suspect that would then lead, and how probable it would be. */
+  readonly leader: string;
+  readonly probability: number;
+}
+
+/** A test that could be done next. */
+export interface RankedTest {
+  /** `arm-by-hand.LR` */
+  readonly id: string;
+  readonly title: string;
+  readonly minutes: number;
+  /** Expected information. */
+  readonly bits: number;
+  /** Expected saving after its cost, in the job's currency; null without a labour rate. */
+  readonly saves: number | null;
+  readonly cautions: readonly string[];
+  readonly points: readonly string[];
+  readonly outcomes: readonly OutcomeEffect[];
+}
+
+/** The five conditions before an expensive part is advised. */
+export const adviceConditions = [
+  'least-risk',
+  'no-test-pays',
+  'over-threshold',
+  'confirmed',
+  'robust',
+] as const;
+
+export interface AdviceCondition {
+  readonly id: (typeof adviceConditions)[number];
+  readonly met: boolean;
+  /** Data for the words that the report puts to it: confirmations that lack, a threshold, a test that pays. */
+  readonly lacks: readonly string[];
+  readonly threshold: number | null;
+}
+
+/** Whether the leading suspect's part may be ordered, with each condition. */
+export interface Advice {
+  readonly suspect: string;
+  readonly met: boolean;
+  readonly conditions: readonly AdviceCondition[];
+  /** Worth fixing rather than escalating from this probability on: W / (W + E). */
+  readonly worthFixing: number;
+}
+
+/** All that the suspects of a job's packs come to; null where no pack has suspects or nothing is out. */
+export interface Ranking {
+  readonly suspects: readonly RankedSuspect[];
+  readonly nextTests: readonly RankedTest[];
+  readonly advice: Advice | null;
+  /** Findings that no one suspect explains together; empty where one does. */
+  readonly conflict: readonly string[];
+}

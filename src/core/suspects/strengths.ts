@@ -1,0 +1,27 @@
+/** The words that packs use for how often something shows. Judgement, from memory; numbers are allowed in their place. */
+export const strengths = {
+  always: 0.97,
+  usually: 0.85,
+  often: 0.65,
+  sometimes: 0.35,
+  rarely: 0.1,
+  never: 0.02,
+} as const;
+
+/** Nothing is quite certain and nothing quite impossible: likelihoods stay between these. */
+export const clampLikelihood = (p: number): number => Math.min(0.98, Math.max(strengths.never, p));
+
+/** What is not listed shows everything now and then, and nothing always. */
+export const clampBackground = (p: number): number => Math.min(0.9, Math.max(0.1, p));
+
+/** How often a reading was misread or mistyped: then any of the possible values may stand there. */
+const slipRate = 0.02;
+
+/**
+ * A likelihood with slips in it: (1 − s)·p + s·q.
+ *
+ * @param likelihood P(observed | suspect) without slips
+ * @param byChance P(observed) where the value was drawn blindly from all that are possible
+ */
+export const withSlips = (likelihood: number, byChance: number): number =>
+  (1 - slipRate) * likelihood + slipRate * byChance;

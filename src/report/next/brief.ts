@@ -1,0 +1,33 @@
+import type { Worksheet } from '../../core/worksheet.ts';
+import { oneLine } from '../clean.ts';
+import { wrap } from '../sheet/grid.ts';
+import type { Style } from '../style.ts';
+import { percentText } from './suspects.ts';
+
+/** Suspects worth a word in a line. */
+const most = 3;
+const leastNamed = 0.05;
+
+/** Three lines at most: who is suspected, what to do next, and whether the part may be ordered. */
+export const suspectsBrief = ({ ranking }: Worksheet, style: Style): string | null => {
+  if (ranking === null) return null;
+  const { chalk, text, options } = style;
+  const named = ranking.suspects.filter(({ probability }) => probability >= leastNamed).slice(0, most);
+  const who = named.map(({ title, probability }) => `${title} ${percentText(probability)}`).join(', ');
+  const [test] = ranking.nextTests;
+  const next = test ? `${test.title} (${test.id}), ${Math.round(test.minutes)} min` : null;
+  const { advice } = ranking;
+  const order = advice === null ? null : advice.met ? 'the part may be ordered' : 'order no part yet';
+  const lines = [
+    `Suspects: ${who}`,
+    ...(next === null ? [] : [`Next: ${next}`]),
+    ...(order === null ? [] : [`For now: ${order}; "cornerwise next" has the reasons`]),
+  ];
+  return lines
+    .map((line, index) => {
+      const [only = ''] = [oneLine(line)];
+      const wrapped = wrap(text(only), options.width, 0, 2).join('\n');
+      return index === 0 ? chalk.bold(wrapped) : wrapped;
+    })
+    .join('\n');
+};

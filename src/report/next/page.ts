@@ -1,0 +1,63 @@
+import type { Ranking } from '../../core/suspects/ranking.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import { oneLine } from '../clean.ts';
+import { saysText } from '../says.ts';
+import { wrap } from '../sheet/grid.ts';
+import { footer, heading } from '../sheet/worksheet.ts';
+import type { Style } from '../style.ts';
+import { adviceLines } from './advice.ts';
+import { ledgerLines, suspectLines } from './suspects.ts';
+import { nextTestLines } from './tests.ts';
+
+/** Names for suspects, as people know them. */
+export const suspectTitles = ({ suspects }: Ranking): ReadonlyMap<string, string> =>
+  new Map(suspects.map(({ id, title }) => [id, title]));
+
+const section = (title: string, lines: readonly string[], { chalk, text }: Style): string | null =>
+  lines.length === 0 ? null : [chalk.bold(text(title)), ...lines].join('\n');
+
+/** Findings that no one suspect explains together: two faults, or a reading that is wrong. */
+const conflictLines = ({ conflict }: Ranking, { findings }: Worksheet, style: Style): string[] => {
+  if (conflict.length === 0) return [];
+  const named = conflict.map((id) => {
+    const finding = findings.find((one) => one.id === id);
+    return finding ? `${finding.checkTitle} (${finding.subject}): ${saysText(finding, style.options)}` : id;
+  });
+  const head = 'More than one fault, or a wrong reading: no one suspect explains all of these.';
+  return [head, ...named.map((one) => `- ${one}`)].flatMap((line) =>
+    wrap(
+      style.text(oneLine(line)),
+      style.options.width,
+      line.startsWith('- ') ? 2 : 0,
+      line.startsWith('- ') ? 4 : 0,
+    ),
+  );
+};
+
+/** The suspects, why, and the next tests worth their minutes; or why there are none. */
+export const renderNext = (sheet: Worksheet, style: Style): string => {
+  const { ranking } = sheet;
+  const { options, text } = style;
+  if (ranking === null) {
+    const why = sheet.findings.some(({ verdict, newest }) => verdict === 'out' && newest)
+      ? 'No pack of this job has suspects for what is out.'
+      : 'Nothing is out, so there is no suspect.';
+    return `${heading(sheet, style)}\n\n${wrap(text(why), options.width).join('\n')}\n\n${footer(style)}\n`;
+  }
+  const titles = suspectTitles(ranking);
+  const [first] = ranking.suspects;
+  const parts = [
+    heading(sheet, style),
+    section('Suspects', suspectLines(ranking, style), style),
+    conflictLines(ranking, sheet, style).join('\n') || null,
+    first ? section('Why', ledgerLines(first, titles, style), style) : null,
+    section(
+      'Next tests, the most worth its minutes first',
+      nextTestLines(ranking, titles, sheet.job.costs.currency, style),
+      style,
+    ),
+    ranking.advice ? adviceLines(ranking.advice, titles, style).join('\n') : null,
+    footer(style),
+  ];
+  return `${parts.filter((part) => part !== null).join('\n\n')}\n`;
+};

@@ -1,0 +1,49 @@
+import type { Pack } from '../core/pack.ts';
+import type { Confirmation, EvidenceGroup, Source, Suspect } from '../core/suspects/model.ts';
+import { oneLine } from './clean.ts';
+import { wrap } from './sheet/grid.ts';
+
+const sourceText = (source: Source): string => {
+  switch (source.kind) {
+    case 'finding':
+      return source.check;
+    case 'corners':
+      return `${source.checks.join(' or ')}, the corners together`;
+    case 'codes':
+      return `a code that means ${source.means.join(' or ')}`;
+  }
+};
+
+/** Each group of evidence with where its value comes from; the first source that was judged decides. */
+export const evidenceLines = (evidence: readonly EvidenceGroup[], width: number): string[] =>
+  evidence.flatMap(({ id, title, sources }) => [
+    ...wrap(oneLine(`${id}: ${title}`), width, 2, 6),
+    ...wrap(`by ${sources.map(sourceText).join('; else ')}`, width, 6, 8),
+  ]);
+
+const confirmText = ({ test, found, group, shows }: Confirmation): string =>
+  test === null ? `${group} shows ${shows}` : `${test} finds ${found.join(' or ')}`;
+
+const suspectLines = (
+  { id, title, perCorner, prior, wrongPart, expects, confirm }: Suspect,
+  width: number,
+): string[] => [
+  ...wrap(
+    oneLine(
+      `${id}${perCorner ? ' (each corner)' : ''}: ${title}; weight ${prior}; a wrong one costs ${wrongPart.amount} and ${wrongPart.minutes} min`,
+    ),
+    width,
+    2,
+    6,
+  ),
+  ...expects.flatMap(({ group, shows, how }) => wrap(`${group} shows ${shows}: ${how}`, width, 6, 8)),
+  ...(confirm.length > 0 ? wrap(`confirmed by ${confirm.map(confirmText).join('; ')}`, width, 6, 8) : []),
+];
+
+/** Each suspect with what it shows, how often, and what must confirm it. */
+export const suspectPageLines = ({ suspects }: Pack, width: number): string[] =>
+  suspects.flatMap((suspect) => suspectLines(suspect, width));
+
+/** How probable an outcome of a test is under each suspect. */
+export const howText = (how: ReadonlyMap<string, number> | undefined): string =>
+  [...(how ?? [])].map(([suspect, p]) => `${suspect} ${p}`).join(', ');

@@ -1,0 +1,58 @@
+import type { Command } from 'commander';
+import { renderNext } from '../../report/next/page.ts';
+import { renderProblems } from '../../report/problems.ts';
+import { makeStyle } from '../../report/style.ts';
+import { judgeFile } from '../judge-file.ts';
+import {
+  type AsOf,
+  addLookOptions,
+  asOfOption,
+  type LookFlags,
+  reportOptions,
+  rulesOption,
+} from '../options.ts';
+import { libraryCache } from '../rule-folders.ts';
+import { exitCodes, type Shell } from '../shell.ts';
+
+interface Flags extends LookFlags {
+  readonly asOf?: AsOf;
+  readonly rules: readonly string[];
+}
+
+const help = `
+Suspects are ranked from the findings, each group of them counted once, and from
+the tests in the log. Points say how much each speaks for the first suspect
+against its best rival: 3 double the odds, 10 make them tenfold. A test is worth
+its minutes where it is expected to save more than it costs, looked at two tests
+ahead. The likelihoods are the pack's judgement: "cornerwise packs show" has
+them, and --all shows every number that is used.
+
+Exit codes: 0 told, 2 the file or the call is wrong, 3 a fault in the program.`;
+
+const next = async (file: string, flags: Flags, { io, finish }: Shell): Promise<void> => {
+  const now = io.now();
+  const asOf: AsOf = flags.asOf ?? (() => now);
+  const judged = await judgeFile(file, { asOf, rules: flags.rules }, io, libraryCache());
+  const style = makeStyle(reportOptions(flags, judged.shop, io));
+  if (judged.problems) {
+    io.stderr.write(renderProblems(file, judged.problems, style));
+    finish(exitCodes.wrongInput);
+    return;
+  }
+  io.stdout.write(renderNext(judged.sheet, style));
+};
+
+/** `cornerwise next FILE`: suspects, and the next test worth its minutes. */
+export const addNext = (program: Command, shell: Shell): void => {
+  const command = program
+    .command('next')
+    .summary('Rank the suspects, and name the next test worth its minutes.')
+    .description('Rank the suspects of a job, say why, and name the next tests worth their minutes.')
+    .argument('<FILE>', 'job file, or - for standard input')
+    .addOption(asOfOption())
+    .addOption(rulesOption())
+    .option('--all', 'show every suspect, every number, every test');
+  addLookOptions(command)
+    .addHelpText('after', help)
+    .action((file: string, flags: Flags) => next(file, flags, shell));
+};

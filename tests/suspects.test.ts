@@ -1,0 +1,227 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { assess } from '../src/core/assess.ts';
+import type { Pack } from '../src/core/pack.ts';
+import { gatherEvidence } from '../src/core/suspects/evidence.ts';
+import { groupRow } from '../src/core/suspects/group-row.ts';
+import { hypothesesOf } from '../src/core/suspects/hypotheses.ts';
+import { outcomeTable } from '../src/core/suspects/outcome-table.ts';
+import { posterior } from '../src/core/suspects/posterior.ts';
+import type { Ranking } from '../src/core/suspects/ranking.ts';
+import { probingsOf } from '../src/core/suspects/recorded-tests.ts';
+import { spaces } from '../src/core/suspects/spaces.ts';
+import { thresholdOf } from '../src/core/suspects/stakes.ts';
+import { openJob, readJob } from '../src/input/read-job.ts';
+import { emptyShop } from '../src/input/shop.ts';
+import { newestPacks, openLibrary } from '../src/shell/library.ts';
+import { instant } from './support/judge.ts';
+import { projectRoot } from './support/run.ts';
+
+/** The newest shipped packs on the shipped examples: what leads, and why. */
+
+let packs: readonly Pack[] = [];
+beforeAll(async () => {
+  packs = await newestPacks(openLibrary([join(projectRoot, 'rules')]));
+});
+
+const rate = 85;
+
+const jobOfExample = (name: string, change: (text: string) => string = (text) => text) => {
+  const text = change(readFileSync(join(projectRoot, 'examples', `shuttle-${name}.yaml`), 'utf8'));
+  const shop = { ...emptyShop, labourRate: rate, currency: 'EUR' };
+  const around = { packs, shop, elsewhere: new Map<string, string>(), sameDefinition: () => true };
+  const { job, problems } = readJob(openJob(text), around);
+  if (!job) throw new Error(JSON.stringify(problems));
+  return job;
+};
+
+const ranked = (name: string, asOf: string, change?: (text: string) => string): Ranking | null =>
+  assess(jobOfExample(name, change), packs, instant(asOf)).ranking;
+
+const leading = (name: string, asOf: string, change?: (text: string) => string) => {
+  const ranking = ranked(name, asOf, change);
+  const [leader] = ranking?.suspects ?? [];
+  if (!ranking || !leader) throw new Error('nothing was ranked');
+  return { ranking, leader };
+};
+
+/** Example, instant, who leads, from which probability on, and the finding that tells most. */
+const stories = [
+  ['05-stale-learn', '2026-02-27T09:00', 'sensor.LR', 0.4, 'position-signals/pattern:body@as-found'],
+  ['07-left-rear-low', '2026-03-02T18:00', 'linkage.LR', 0.3, 'position-signals/pattern:body@as-found'],
+  [
+    '09-just-charged',
+    '2026-01-21T12:00',
+    'battery',
+    0.7,
+    'supply-charging/rested-battery:battery@after-the-lights',
+  ],
+  ['11-body-leans', '2026-03-16T12:00', 'uneven-body', 0.35, 'position-signals/pattern:body@as-found'],
+  [
+    '12-wrong-part-nearly-ordered',
+    '2026-03-05T09:00',
+    'reference-circuit',
+    0.5,
+    'position-signals/reference-at-plug:LF@as-found',
+  ],
+  [
+    '13-ground-lifted',
+    '2026-03-12T12:00',
+    'sensor-ground',
+    0.7,
+    'position-signals/sensor-ground-drop:sensor-ground-drop@tape-and-ground',
+  ],
+  ['14-sinks-overnight', '2026-03-11T12:00', 'air-spring.RR', 0.4, 'air-supply/height-drop:RR@morning'],
+  [
+    '15-module-measures-high',
+    '2026-03-09T09:00',
+    'control-module',
+    0.8,
+    'supply-charging/module-against-pins:supply@as-found-running',
+  ],
+  [
+    '15-module-measures-high',
+    '2026-03-11T18:00',
+    'calibration',
+    0.5,
+    'handover/stored-code:C1A40-54@after-configuration',
+  ],
+  ['17-jumping-signal', '2026-03-06T12:00', 'sensor.LF', 0.6, 'position-signals/steady:LF@as-found'],
+  ['19-finished', '2026-02-10T08:50', 'linkage.RF', 0.3, 'position-signals/pattern:body@as-found'],
+  ['21-code-without-lamp', '2026-03-16T12:00', 'network', 0.45, 'handover/stored-code:C1A31@after'],
+] as const;
+
+describe('the examples', () => {
+  it.each(stories)('%s at %s: %s', (name, asOf, suspect, atLeast, telling) => {
+    const { leader } = leading(name, asOf);
+    expect(leader.id).toBe(suspect);
+    expect(leader.probability).toBeGreaterThan(atLeast);
+    const best = [...leader.for];
+    // Findings of one group weigh the same; the group that tells most comes first.
+    expect(best.slice(0, 4)).toContain(telling);
+  });
+
+  it.each([
+    ['03-healthy', '2026-02-24T18:00'],
+    ['05-stale-learn', '2026-02-28T00:00'],
+    ['10-cold-apron', '2026-02-04T00:00'],
+    ['19-finished', '2026-02-11T00:00'],
+  ])('%s: nothing is out, and nobody is suspected', (name, asOf) => {
+    expect(ranked(name, asOf)).toBeNull();
+  });
+
+  it('02-too-coarse: nobody stands out', () => {
+    expect(leading('02-too-coarse', '2026-03-19T12:00').leader.probability).toBeLessThan(0.15);
+  });
+
+  it('22-hot-apron: two faults, which no one suspect explains', () => {
+    expect(ranked('22-hot-apron', '2026-07-14T18:00')?.conflict).toEqual([
+      'supply-charging/charging-window:battery@running',
+      'air-supply/tank-range:tank@as-found',
+    ]);
+  });
+
+  it('12-wrong-part-nearly-ordered: the module is not the part to order, and the next test finds the sensor', () => {
+    const { ranking } = leading('12-wrong-part-nearly-ordered', '2026-03-05T09:00');
+    expect(ranking.suspects.find(({ id }) => id === 'control-module')?.probability).toBeLessThan(0.02);
+    expect(ranking.nextTests[0]?.id).toBe('reference-unplugged');
+    const done = '\n  - {at: 2026-03-05T08:50, did: tested, what: reference-unplugged, found: recovers-RF}';
+    const found = leading('12-wrong-part-nearly-ordered', '2026-03-05T09:00', (text) =>
+      text.replace(/\nlog:/u, (log) => log + done),
+    );
+    expect(found.leader.id).toBe('sensor.RF');
+    expect(found.leader.for).toContain('test reference-unplugged');
+  });
+
+  it('15-module-measures-high: ninety in a hundred is not enough without a loaded look at its pins', () => {
+    const { advice } = leading('15-module-measures-high', '2026-03-09T09:00').ranking;
+    const unmet = advice?.conditions.filter(({ met }) => !met);
+    expect(unmet).toMatchObject([{ id: 'confirmed', lacks: expect.arrayContaining(['module-pins-loaded']) }]);
+    expect(advice?.met).toBe(false);
+  });
+
+  it('14-sinks-overnight: soap tells the spring from its line', () => {
+    const { ranking } = leading('14-sinks-overnight', '2026-03-11T12:00');
+    expect(ranking.nextTests[0]?.id).toBe('soap-fittings');
+  });
+});
+
+describe('the shipped suspects', () => {
+  it('are all that there are', () => {
+    const ids = packs.flatMap((pack) => pack.suspects.map(({ id }) => id)).sort();
+    const components =
+      'control-module configuration reference-circuit sensor-ground sensor linkage wiring supply-feed module-ground network battery charging-system compressor compressor-feed dryer valve-block tank air-line air-spring damper';
+    const others = 'standing-drain uneven-body calibration';
+    expect(ids).toEqual(`${components} ${others}`.split(' ').sort());
+  });
+
+  it('work on components that packs declare', () => {
+    const known = packs.flatMap((pack) => pack.components.map(({ id }) => id));
+    const worked = packs.flatMap((pack) => pack.suspects.map(({ component }) => component));
+    expect(worked.filter((one) => !known.includes(one))).toEqual([]);
+  });
+
+  it('rest on checks that packs have', () => {
+    const checks = packs.flatMap((pack) => pack.checks.map(({ id }) => id));
+    const asked = packs
+      .flatMap((pack) => pack.evidence.flatMap(({ sources }) => sources))
+      .flatMap((source) =>
+        source.kind === 'finding' ? [source.check] : source.kind === 'corners' ? source.checks : [],
+      );
+    expect(asked.filter((one) => !checks.includes(one))).toEqual([]);
+  });
+
+  it('have tests that depend on components that packs declare', () => {
+    const known = packs.flatMap((pack) => pack.components.map(({ id }) => id));
+    const asked = packs.flatMap((pack) => pack.tests.flatMap(({ depends }) => depends ?? []));
+    expect(asked.filter((one) => !known.includes(one))).toEqual([]);
+  });
+
+  it('could each be brought over its own threshold by its signs and the tests that are listed', () => {
+    const job = jobOfExample('03-healthy');
+    const suspects = packs.flatMap((pack) => pack.suspects);
+    const groups = packs.flatMap((pack) => pack.evidence);
+    const hypotheses = hypothesesOf(suspects, job.vehicle, 0.07);
+    const stakes = {
+      rate,
+      escalate: packs.map(({ suspectTerms }) => suspectTerms?.escalate ?? 0).find((one) => one > 0) ?? 0,
+    };
+    const tables = probingsOf(
+      packs.flatMap((pack) => pack.tests),
+      job,
+    ).map((probing) => outcomeTable(probing, hypotheses));
+    const observations = groups.map((group) =>
+      spaces[group.space].map((value) =>
+        groupRow(group, { weights: new Map([[value, 1]]), from: [], taken: null }, hypotheses, {
+          ...job,
+          snapshots: [],
+        }),
+      ),
+    );
+    const likeliest = (rows: readonly (readonly number[])[], place: number): readonly number[] =>
+      rows.reduce((best, row) => ((row[place] ?? 0) > (best[place] ?? 0) ? row : best));
+    const short = hypotheses.flatMap((one, place) => {
+      if (one.suspect === null) return [];
+      const rows = [...tables, ...observations].map((each) => likeliest(each, place));
+      const p = posterior(
+        hypotheses.map(({ prior }) => prior),
+        rows,
+      )[place];
+      return (p ?? 0) > thresholdOf(one, stakes) ? [] : [one.id];
+    });
+    expect(short).toEqual([]);
+  });
+
+  it('are found without a word on any that the vehicle does not have', () => {
+    const job = jobOfExample('22-hot-apron');
+    const hypotheses = hypothesesOf(
+      packs.flatMap((pack) => pack.suspects),
+      job.vehicle,
+      0.07,
+    );
+    const { probings } = gatherEvidence(job, packs, [], hypotheses);
+    expect(hypotheses.map(({ id }) => id)).not.toContain('tank');
+    expect(probings.map(({ id }) => id)).not.toContain('arm-by-hand.LF');
+  });
+});
