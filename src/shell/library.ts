@@ -45,6 +45,18 @@ const listFolder = async (folder: string): Promise<Shelf[]> => {
   return shelves.flat();
 };
 
+/** Packs that were read in this process, by place and content: reading is pure, so that the same bytes give the same. */
+const readBefore = new Map<string, ReadPack>();
+const mostKept = 100;
+
+const readOnce = (text: string, path: string, sha256: string): ReadPack => {
+  const key = `${sha256} ${path}`;
+  const read = readBefore.get(key) ?? readPack(text, path, sha256);
+  if (readBefore.size >= mostKept) readBefore.clear();
+  readBefore.set(key, read);
+  return read;
+};
+
 const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
   const unread = (problem: Problem): LoadedPack => ({
     pack: null,
@@ -62,7 +74,7 @@ const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
   const decoded = decode(bytes);
   if ('problem' in decoded) return unread(decoded.problem);
   const sha256 = createHash('sha256').update(bytes).digest('hex');
-  const read = readPack(decoded.text, path, sha256);
+  const read = readOnce(decoded.text, path, sha256);
   const misplaced = read.pack && (read.pack.id !== id || read.pack.version !== version);
   const problems: readonly Problem[] = misplaced
     ? [
