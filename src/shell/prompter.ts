@@ -62,7 +62,8 @@ export const openPrompter = (
       if (isTerminal) {
         reader.setPrompt(question);
         reader.prompt();
-        if (kept !== '') reader.write(kept);
+        // What was pasted ahead is the answer, and nothing may be put before it.
+        if (kept !== '' && lines.length === 0) reader.write(kept);
       } else {
         output.write(question);
       }

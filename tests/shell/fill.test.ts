@@ -10,8 +10,12 @@ const fill = (
   folder: Folder,
   lines: readonly string[],
   flags: readonly string[] = at('18:00'),
+  person = false,
 ): Promise<Outcome> =>
-  folder.run(['fill', 's4.yaml', ...flags], { stdin: lines.map((line) => `${line}\n`).join('') });
+  folder.run(['fill', 's4.yaml', ...flags], {
+    stdin: lines.map((line) => `${line}\n`).join(''),
+    person,
+  });
 
 /** The questions of a session, as far as they were asked, without their answers. */
 const questions = (stdout: string): string[] =>
@@ -129,7 +133,7 @@ describe('a session of questions', () => {
   it('says of a code what it means for the job, and asks for the next', async () => {
     const folder = await job();
     const lines = [...session.slice(0, 8), 'c1a21:present', 'C1A22:stord', 'C1A22', '', ...session.slice(9)];
-    const { stdout } = await fill(folder, lines);
+    const { stdout } = await fill(folder, lines, at('18:00'), true);
     expect(stdout).toMatch(/: c1a21:present\n {4}C1A21 present\n {4}OUT hold Trouble code C1A21\n/u);
     expect(stdout).toContain(
       'another code (Enter if there are no more): C1A22:stord\n    "stord" is neither',
@@ -150,19 +154,23 @@ describe('a session of questions', () => {
 });
 
 describe('answers', () => {
-  it('that cannot be read are asked for again', async () => {
+  it('that cannot be read end a session that nobody sits at, so that none lands at another question', async () => {
     const folder = await job();
-    const { stdout } = await fill(folder, [
-      'levle',
-      'level',
-      'full',
-      'empty',
-      'bright',
-      'off',
-      '12psi',
-      '02.5',
-      '2.50',
-    ]);
+    const { code, stdout, stderr } = await fill(folder, ['level', 'empty', 'off', '2.4x', '2.55', '1.12']);
+    expect(code).toBe(2);
+    expect(stderr.replace(/\s+/gu, ' ')).toContain(
+      '"x" is not a unit known here; it and the answers after it were not taken',
+    );
+    expect(stdout).toContain('3 answers saved.');
+    const text = await folder.read('s4.yaml');
+    expect(text).toContain('lamp: off');
+    expect(text).not.toContain('2.55');
+  });
+
+  it('that cannot be read are asked for again where somebody sits', async () => {
+    const folder = await job();
+    const lines = ['levle', 'level', 'full', 'empty', 'bright', 'off', '12psi', '02.5', '2.50'];
+    const { stdout } = await fill(folder, lines, at('18:00'), true);
     expect(stdout).toContain('    "levle" is not a word for floor; did you mean level?\n  floor (');
     expect(stdout).toContain('"full" is not a word for load');
     expect(stdout).toContain('psi measures pressure, and a voltage is wanted here; it can be V, mV');
@@ -237,7 +245,8 @@ describe('answers', () => {
 
   it('are printed without what a terminal would obey in what is said of them', async () => {
     const folder = await job();
-    const { stdout } = await fill(folder, ['lev\u001b[31mel', 'level']);
+    const { stdout } = await fill(folder, ['lev\u001b[31mel', 'level'], at('18:00'), true);
+    expect(stdout).not.toContain('\u001b');
     expect(stdout).toContain('"lev<1B>[31mel" is not a word for floor');
     expect(await folder.read('s4.yaml')).not.toContain('\u001b');
   });

@@ -16,6 +16,8 @@ export interface Surroundings {
   readonly stdin?: string | Uint8Array;
   readonly columns?: number | null;
   readonly isTerminal?: boolean;
+  /** Somebody answers the questions, who is asked again where an answer cannot be read. */
+  readonly person?: boolean;
   readonly env?: Readonly<Record<string, string>>;
   readonly now?: number;
 }
@@ -78,7 +80,8 @@ const runIn = async (argv: readonly string[], surroundings: Surroundings): Promi
           done();
         },
       });
-      return openPrompter(Readable.from([stdin]), output, false);
+      const prompter = openPrompter(Readable.from([stdin]), output, false);
+      return { ...prompter, isTerminal: surroundings.person ?? false };
     },
   };
   const code = await run(argv, io);

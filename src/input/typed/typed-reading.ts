@@ -16,13 +16,20 @@ export interface TypedReading {
 }
 
 /** Answers to other questions: one in the place of a reading is a slip, or a script that is out of step. */
-const answers: ReadonlySet<string> = new Set([...Object.values(conditionWords).flat(), ...lampStates]);
+const answers: ReadonlySet<string> = new Set([
+  ...Object.values(conditionWords).flat(),
+  ...lampStates,
+  // What programs write where they have no number.
+  ...['nan', 'inf', 'infinity', 'null', 'none', 'undefined', 'true', 'false'],
+]);
 
 /** Words, so a reason why there is no reading: it begins with a word, and one of its words has three letters. */
 const isReason = (typed: string): boolean =>
   !answers.has(typed.toLowerCase()) &&
   /^\p{L}+(?:[\s,;:!?/-]|\.(?!\.)|$)/u.test(typed) &&
-  /\p{L}{3}/u.test(typed);
+  /\p{L}{3}/u.test(typed) &&
+  // "about 12" is a reading, and not said well.
+  !/\s[\d.,]+$/u.test(typed);
 
 /** `12.3@meter`: read with another instrument than usual. */
 const byInstrument = (

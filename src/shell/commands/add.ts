@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { decode } from '../../input/decode.ts';
+import type { Pair } from '../../input/edit/value.ts';
 import { jsonAssignments } from '../../input/typed/json-assignments.ts';
 import type { TypedFault } from '../../input/typed/typed.ts';
 import { type Assignment, keyOfName, typedAssignment } from '../../input/typed/typed-snapshot.ts';
@@ -45,7 +46,7 @@ you like, in any order and any case:
   floor=level load=empty air=8C levelling=disabled maintainer=off
 
 A single - reads names and values as JSON from standard input, in the same
-spelling or in that of a job file's snapshot.
+spelling or in that of a job file's snapshot (without its id, at, state, note).
 
 Examples:
   cornerwise add s7.yaml key-on supply=12.2 battery=12.31 LF=2.48 RF=2.55 LR=1.12 RR=2.61 tank=96psi
@@ -114,6 +115,10 @@ export const titleOf = ({ id, parts }: Pick<PlannedSnapshot, 'id' | 'parts'>): s
   return held.length > 0 ? `snapshot ${id} (${held.join(', ')})` : `snapshot ${id}`;
 };
 
+/** `floor level, air 8 °C`. */
+const repeatedText = (pairs: readonly Pair[]): string =>
+  pairs.map(([key, value]) => `${key} ${'text' in value ? value.text : ''}`).join(', ');
+
 const report = (
   file: string,
   planned: PlannedSnapshot,
@@ -128,7 +133,14 @@ const report = (
   const written = writtenText(
     `${file}: ${titleOf(planned)}, ${planned.at.text.replace('T', ' ')}, written`,
     [
-      ...(planned.repeated ? [['conditions', `of ${planned.repeated.from} repeated`] as const] : []),
+      ...(planned.repeated
+        ? [
+            [
+              'conditions',
+              `of ${planned.repeated.from} repeated: ${repeatedText(planned.repeated.pairs)}`,
+            ] as const,
+          ]
+        : []),
       ...planned.parts.map(({ name, echo }) => [keyOfName(name), echo] as const),
     ],
     style,
@@ -187,7 +199,10 @@ export const addAdd = (program: Command, shell: Shell): void => {
     .argument('[readings...]', 'name=value, or - for JSON on standard input')
     .option('--at <time>', "when they were taken: 10:30 is today in the job's zone (default: now)")
     .option('--id <name>', 'name of the snapshot (default: the state, with a number)')
-    .option('--last', 'repeat the conditions of the last snapshot')
+    .option(
+      '--last',
+      'repeat the conditions of the newest snapshot that states any, but for those of the moment',
+    )
     .option('--note <text>', 'a note to keep with it')
     .option('--all', 'show what is within, and every basis, too');
   addChangeOptions(command)

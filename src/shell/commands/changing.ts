@@ -28,14 +28,12 @@ export interface ChangeFlags extends LookFlags {
   readonly quiet?: boolean;
 }
 
-/** The options that every command that writes to a job file has. */
-export const addChangeOptions = (command: Command): Command =>
-  addLookOptions(
-    command
-      .addOption(asOfOption('take this time for now'))
-      .addOption(rulesOption())
-      .option('--quiet', 'print nothing but errors'),
-  );
+/** The options of commands that write to a job file; a conversation cannot be quiet. */
+export const addChangeOptions = (command: Command, canBeQuiet = true): Command => {
+  command.addOption(asOfOption('take this time for now')).addOption(rulesOption());
+  if (canBeQuiet) command.option('--quiet', 'print nothing but errors');
+  return addLookOptions(command);
+};
 
 export const readingFor = (flags: ChangeFlags, { io }: Shell): Reading => ({
   rules: flags.rules,
@@ -63,10 +61,11 @@ export const refuseFile = (
   shop: Shop | null,
   flags: ChangeFlags,
   shell: Shell,
+  last = 'Nothing was written.',
 ): void => {
   const style = styleFor(flags, shop, shell);
   shell.io.stderr.write(renderProblems(file, withShownPaths(problems, shell.io.cwd), style));
-  shell.io.stderr.write(`\n${style.text('Nothing was written.')}\n`);
+  shell.io.stderr.write(`\n${style.text(last)}\n`);
   shell.finish(exitCodes.wrongInput);
 };
 
@@ -76,10 +75,11 @@ export const refused = (
   file: string,
   flags: ChangeFlags,
   shell: Shell,
+  last?: string,
 ): outcome is Exclude<Outcome, { kind: 'changed' }> => {
   if (outcome.kind === 'changed') return false;
   if (outcome.kind === 'trouble') refuse(outcome.troubles, flags, shell);
-  else refuseFile(file, outcome.problems, outcome.shop, flags, shell);
+  else refuseFile(file, outcome.problems, outcome.shop, flags, shell, last);
   return true;
 };
 

@@ -37,7 +37,8 @@ cranking, then with the engine running. At each question:
 
 Every answer is saved at once. Called again within half an hour, and with no
 work in between, it goes on with the same snapshots. Without a terminal the
-answers are read from standard input, a line each.
+answers are read from standard input, a line each, and the first that cannot be
+read ends the session; scripts do better with add and JSON.
 
 Exit codes: 0 the session ended, 2 the file or the call is wrong, 3 a fault in
 the program itself.`;
@@ -108,7 +109,7 @@ const converse = async (
     everything: flags.all ?? false,
     anew: flags.new ?? false,
   });
-  if (ended.trouble) refused(ended.trouble, file, flags, shell);
+  if (ended.trouble) refused(ended.trouble, file, flags, shell, 'The last answer was not saved.');
   const last = ended.last && sheetOf(ended.last, now());
   if (last) print(report(before, last, ended, style));
 };
@@ -145,7 +146,7 @@ export const addFill = (program: Command, shell: Shell): void => {
     .argument('<FILE>', 'job file')
     .option('--all', 'ask, too, for what only a test wants, and for what waits for work')
     .option('--new', 'begin new snapshots, whatever was typed a short while ago');
-  addChangeOptions(command)
+  addChangeOptions(command, false)
     .addHelpText('after', help)
     .action((file: string, flags: Flags) => fill(file, flags, shell));
 };

@@ -116,7 +116,11 @@ const foundFor = async (
       const style = styleFor(flags, null, shell);
       const choice = outcomes.map(({ id, title }) => style.text(`  ${id}: ${title}\n`)).join('');
       const answer = await prompter.ask(`${choice}found (Enter if it is not known): `);
-      return { found: answer?.trim() || undefined };
+      if (answer === null) {
+        refuse([{ message: 'stopped; nothing was written', hint: null }], flags, shell);
+        return null;
+      }
+      return { found: answer.trim() || undefined };
     } finally {
       prompter.close();
     }

@@ -16,7 +16,7 @@ import { libraryCache, shippedRules } from '../rule-folders.ts';
 import { trouble, writeTrouble } from '../save/change-job.ts';
 import { createFile } from '../save/create-file.ts';
 import type { Shell } from '../shell.ts';
-import { type FoundShop, isFolder, shopFor } from '../shop-file.ts';
+import { type FoundShop, isFolder, shopFileName, shopFor } from '../shop-file.ts';
 import {
   addChangeOptions,
   type ChangeFlags,
@@ -147,6 +147,9 @@ const makeNew = async (file: string, flags: Flags, shell: Shell): Promise<void> 
     void refused(trouble(message, hint), file, flags, shell);
   if (file === '-' || file.trim() === '')
     return stop('no file is named', 'name the file to write, such as s7.yaml');
+  if (basename(path) === shopFileName) {
+    return stop(`${shopFileName} is the name of a shop file`, 'choose another name');
+  }
   if (await exists(path)) {
     return stop(`${file} is there already, and is never overwritten`, 'choose another name');
   }

@@ -68,6 +68,15 @@ const conditionPair = (key: string, node: Node): Pair[] => {
   return [[key, value]];
 };
 
+/** How long it rested and what was switched on is true of one moment, and is not repeated. */
+const ofTheMoment: ReadonlySet<string> = new Set([
+  'rested',
+  'surface-charge',
+  'heavy-load',
+  'idle',
+  'compressor',
+]);
+
 /** The conditions of the newest snapshot that states any, as they are typed there. */
 const lastConditions = (root: Node, job: Job, before: Instant): PlannedSnapshot['repeated'] => {
   const nodes = itemsOf(get(root, 'snapshots'));
@@ -81,7 +90,7 @@ const lastConditions = (root: Node, job: Job, before: Instant): PlannedSnapshot[
   const newestFirst = stamped.sort((a, b) => b.at - a.at);
   for (const { id, node } of newestFirst) {
     const pairs = entriesOf(get(node, 'conditions'))
-      .filter(({ key }) => !key.startsWith('x-'))
+      .filter(({ key }) => !key.startsWith('x-') && !ofTheMoment.has(key))
       .flatMap(({ key, node: value }) => conditionPair(key, value));
     if (pairs.length > 0) return { from: id, pairs };
   }

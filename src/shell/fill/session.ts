@@ -1,6 +1,6 @@
 import { channelsOf } from '../../core/assess.ts';
 import type { Finding } from '../../core/finding.ts';
-import type { Instant, State } from '../../core/job.ts';
+import type { Instant, Job, State } from '../../core/job.ts';
 import { type StillToTake, stillToTake } from '../../core/wanted/still-to-take.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { codeOf, keyOfName, type Part, typedPart } from '../../input/typed/typed-snapshot.ts';
@@ -10,11 +10,11 @@ import { wrap } from '../../report/sheet/grid.ts';
 import type { Style } from '../../report/style.ts';
 import type { OpenJob } from '../open-job.ts';
 import type { Prompter } from '../prompter.ts';
-import { changeJob, type Outcome, type Reading } from '../save/change-job.ts';
+import { changeJob, type Outcome, type Reading, trouble } from '../save/change-job.ts';
 import { takeBack } from '../save/take-back.ts';
 import { planAnswer } from './plan-answer.ts';
 import { type Question, questionsOf } from './questions.ts';
-import { alreadySays, asBefore, snapshotToGoOnWith } from './where-to.ts';
+import { alreadySays, asBefore, isOneMoment, snapshotToGoOnWith } from './where-to.ts';
 
 /** What a session of questions needs from around it. */
 export interface Surroundings {
@@ -48,7 +48,8 @@ export interface Ended {
 interface Given {
   readonly question: Question;
   readonly typed: string;
-  readonly saved: boolean;
+  /** SHA-256 of the file once it was saved; null where nothing was. */
+  readonly saved: string | null;
   /** True where the answer began a snapshot. */
   readonly began: boolean;
 }
@@ -70,6 +71,7 @@ interface Memory {
   /** A question to ask before all others: one gone back to, or the next code of a list. */
   next: { readonly question: Question; readonly kept: string } | null;
   heading: State | null;
+  lastAnswer: Instant | null;
 }
 
 const questionsLeft = (
@@ -130,6 +132,7 @@ const introduce = (
 
 type Answer =
   | { readonly kind: 'stop' | 'back' | 'skip' }
+  | { readonly kind: 'unread'; readonly message: string; readonly hint: string | null }
   | { readonly kind: 'part'; readonly part: Part; readonly typed: string };
 
 /** Asks until there is an answer that can be read; wrong text is asked for again, and kept to be mended. */
@@ -150,6 +153,8 @@ const askFor = async (
     const part = typedPart(question.name, { name: question.id, typed }, instruments);
     if (part.ok) return { kind: 'part', part: part.value, typed };
     const { message, hint } = part.fault;
+    // Nobody is there to mend it, and the answers that follow may belong to other questions.
+    if (!prompter.isTerminal) return { kind: 'unread', message, hint };
     const said = hint === null ? message : `${message}; ${hint}`;
     print(`${wrap(text(oneLine(said)), options.width, 4, 6).join('\n')}\n`);
     kept = answer;
@@ -166,8 +171,8 @@ const goBack = async (asked: Question, memory: Memory, around: Surroundings): Pr
     print(`${style.text('    This is the first question.')}\n`);
     return;
   }
-  if (last.saved) {
-    const back = await takeBack(file, reading.io);
+  if (last.saved !== null) {
+    const back = await takeBack(file, reading.io, last.saved);
     if (back.kind !== 'taken-back') {
       const why = back.kind === 'trouble' ? (back.troubles[0]?.message ?? '') : 'the file has mistakes';
       print(
@@ -183,7 +188,13 @@ const goBack = async (asked: Question, memory: Memory, around: Surroundings): Pr
 };
 
 type Saved =
-  | { readonly ok: true; readonly snapshot: string; readonly after: OpenJob }
+  | {
+      readonly ok: true;
+      readonly snapshot: string;
+      readonly began: boolean;
+      readonly digest: string;
+      readonly after: OpenJob;
+    }
   | { readonly ok: false; readonly outcome: Exclude<Outcome, { kind: 'changed' }> };
 
 /** Saves one answer at once, so that an interruption loses nothing. */
@@ -191,16 +202,24 @@ const save = async (question: Question, part: Part, memory: Memory, around: Surr
   const { file, reading, now, toMinute } = around;
   const session = memory.snapshots.get(question.state) ?? null;
   let snapshot = '';
+  let began = false;
   const outcome = await changeJob(
     file,
     (opened) => {
-      const planned = planAnswer(opened, part, question.state, session, now(), toMinute);
+      // Somebody may have worked on the vehicle since the question was asked.
+      const job = opened.read.job;
+      const found = job?.snapshots.find(({ id }) => id === session);
+      const holds = job && found && isOneMoment(found, job, now(), memory.lastAnswer);
+      const planned = planAnswer(opened, part, question.state, holds ? session : null, now(), toMinute);
       snapshot = planned.snapshot;
+      began = snapshot !== session;
       return { change: planned.change, what: `${keyOfName(part.name)} ${part.echo} of ${snapshot}` };
     },
     reading,
   );
-  return outcome.kind === 'changed' ? { ok: true, snapshot, after: outcome.after } : { ok: false, outcome };
+  if (outcome.kind !== 'changed') return { ok: false, outcome };
+  const { after, digest } = outcome;
+  return { ok: true, snapshot, began, digest, after };
 };
 
 const another = (question: Question): Question => ({
@@ -209,9 +228,15 @@ const another = (question: Question): Question => ({
   text: 'another code (Enter if there are no more)',
 });
 
-const remember = (question: Question, part: Part, typed: string, snapshot: string, memory: Memory): void => {
-  const began = !memory.snapshots.has(question.state);
-  memory.given.push({ question, typed, saved: true, began });
+const remember = (
+  question: Question,
+  { part, typed }: Extract<Answer, { kind: 'part' }>,
+  { snapshot, began, digest }: Extract<Saved, { ok: true }>,
+  memory: Memory,
+  now: Instant,
+): void => {
+  memory.lastAnswer = now;
+  memory.given.push({ question, typed, saved: digest, began });
   memory.settled.add(question.id);
   memory.snapshots.set(question.state, snapshot);
   const more = part.name.kind === 'codes' && part.value.kind !== 'list';
@@ -231,6 +256,16 @@ const tell = (
   print(verdictLines(asTyped ? null : part.echo, findings, style));
 };
 
+/** Why a session without a terminal ends at an answer that cannot be read. */
+const outOfStep = ({ message, hint }: Extract<Answer, { kind: 'unread' }>) =>
+  trouble(`${message}; it and the answers after it were not taken`, hint);
+
+/** What somebody typed before is offered again, where that can be. */
+const keptFor = (question: Question | undefined, memory: Memory, job: Job, now: Instant): string => {
+  if (memory.next) return memory.next.kept;
+  return question?.name.kind === 'condition' ? asBefore(question.name.name, job, now) : '';
+};
+
 /**
  * Asks for what the packs still want, one thing at a time, and saves each answer before the next question. Empty
  * skips, `<` goes back; it ends with the questions or with the answers.
@@ -243,9 +278,10 @@ export const runSession = async (around: Surroundings): Promise<Ended> => {
     cautioned: new Set(),
     next: null,
     heading: null,
+    lastAnswer: null,
   };
   const ended = (rest: Partial<Ended>, last: OpenJob | null, left: readonly StillToTake[]): Ended => ({
-    answers: memory.given.filter(({ saved }) => saved).length,
+    answers: memory.given.filter(({ saved }) => saved !== null).length,
     stopped: false,
     trouble: null,
     left,
@@ -260,23 +296,22 @@ export const runSession = async (around: Surroundings): Promise<Ended> => {
     const { questions, still } = questionsLeft(opened, sheet, memory, around);
     const question = memory.next?.question ?? questions[0];
     const { job } = opened.read;
-    const kept =
-      memory.next?.kept ??
-      (question?.name.kind === 'condition' ? asBefore(question.name.name, job, around.now()) : '');
+    const kept = keptFor(question, memory, job, around.now());
     memory.next = null;
     if (question === undefined) return ended({}, opened, still);
     introduce(question, questions.filter(({ state }) => state === question.state).length, memory, around);
     const answer = await askFor(question, kept, job.instruments, around);
     if (answer.kind === 'stop') return ended({ stopped: true }, opened, still);
+    if (answer.kind === 'unread') return ended({ stopped: true, trouble: outOfStep(answer) }, opened, still);
     if (answer.kind === 'back') await goBack(question, memory, around);
     if (answer.kind === 'skip') {
-      memory.given.push({ question, typed: '', saved: false, began: false });
+      memory.given.push({ question, typed: '', saved: null, began: false });
       memory.settled.add(question.id);
     }
     if (answer.kind !== 'part') continue;
     const saved = await save(question, answer.part, memory, around);
     if (!saved.ok) return ended({ trouble: saved.outcome }, opened, still);
-    remember(question, answer.part, answer.typed, saved.snapshot, memory);
+    remember(question, answer, saved, memory, around.now());
     tell(answer, saved.snapshot, saved.after, around);
   }
 };

@@ -12,6 +12,19 @@ const disturbed = ({ stamp }: Snapshot, { log }: Job): boolean =>
   );
 
 /**
+ * Whether a reading taken now belongs to the moment of a snapshot: it was begun, or gone on with, a short while ago,
+ * and nothing was done to the vehicle since.
+ *
+ * @param lastAnswer when the session last put something into a snapshot
+ */
+export const isOneMoment = (
+  snapshot: Snapshot,
+  job: Job,
+  now: Instant,
+  lastAnswer: Instant | null,
+): boolean => now - Math.max(snapshot.stamp.at, lastAnswer ?? 0) <= longestPause && !disturbed(snapshot, job);
+
+/**
  * The snapshot that an interrupted session goes on with: the newest of its state, if it was begun a short while ago
  * and nothing was done to the vehicle since.
  */

@@ -33,6 +33,8 @@ export type Outcome =
       readonly kind: 'changed';
       readonly before: OpenJob;
       readonly after: OpenJob;
+      /** SHA-256 of the file as it is now. */
+      readonly digest: string;
       /** False where the change could not be put on record, so that `undo` will not know of it. */
       readonly onRecord: boolean;
     }
@@ -100,13 +102,13 @@ const store = async (
   record: { readonly what: string; readonly stretches: readonly Stretch[] },
   lock: Awaited<ReturnType<typeof takeLock>>,
   io: Io,
-): Promise<{ readonly stored: boolean; readonly onRecord: boolean }> => {
+): Promise<{ readonly digest: string; readonly onRecord: boolean } | null> => {
   const bytes = encode(text, opened.bytes);
   const before = digest(opened.bytes);
-  if ((await replaceFile(path, before, bytes, lock)) !== null) return { stored: false, onRecord: false };
+  if ((await replaceFile(path, before, bytes, lock)) !== null) return null;
   const made: Made = { ...record, at: new Date(io.now()).toISOString(), before, after: digest(bytes) };
   const onRecord = await keepChanges(path, withChange(await changesMade(path, io), made), io);
-  return { stored: true, onRecord };
+  return { digest: made.after, onRecord };
 };
 
 const unsafe = (what: string): Outcome =>
@@ -146,9 +148,15 @@ const attempt = async (
       };
     }
     const record = { what, stretches: stretchesOf(insertions) };
-    const { stored, onRecord } = await store(path, opened, newText, record, lock, io);
-    if (!stored) return null;
-    return { kind: 'changed', before: opened, after: { ...opened, text: newText, read: after }, onRecord };
+    const stored = await store(path, opened, newText, record, lock, io);
+    return (
+      stored && {
+        kind: 'changed',
+        before: opened,
+        after: { ...opened, text: newText, read: after },
+        ...stored,
+      }
+    );
   } finally {
     await lock.release();
   }

@@ -21,7 +21,12 @@ const before = (bytes: Uint8Array, made: Made): Uint8Array | null => {
   return digest(back) === made.before ? back : null;
 };
 
-const takeBackLocked = async (file: string, path: string, io: Io): Promise<TakenBack> => {
+const takeBackLocked = async (
+  file: string,
+  path: string,
+  io: Io,
+  only: string | null,
+): Promise<TakenBack> => {
   const lock = await takeLock(path);
   try {
     const bytes = await readFile(path);
@@ -32,6 +37,9 @@ const takeBackLocked = async (file: string, path: string, io: Io): Promise<Taken
         `nothing is on record that could be taken back in ${file}`,
         'only what add, fill and log wrote, by this user on this machine, is',
       );
+    }
+    if (only !== null && last.after !== only) {
+      return trouble(`${file} was changed by somebody else since; nothing was taken back`);
     }
     const old = digest(bytes) === last.after ? before(bytes, last) : null;
     if (old === null) {
@@ -48,13 +56,17 @@ const takeBackLocked = async (file: string, path: string, io: Io): Promise<Taken
   }
 };
 
-/** Takes back the last change that these commands made to a file, if nobody has changed it since. */
-export const takeBack = async (file: string, io: Io): Promise<TakenBack> => {
+/**
+ * Takes back the last change that these commands made to a file, if nobody has changed it since.
+ *
+ * @param only the SHA-256 that the change to be taken back left behind; null for whatever was last
+ */
+export const takeBack = async (file: string, io: Io, only: string | null = null): Promise<TakenBack> => {
   if (file === '-') return trouble('standard input cannot be changed', 'name the file');
   try {
     const path = await realpath(resolve(io.cwd, file));
     await access(path, constants.W_OK);
-    return await takeBackLocked(file, path, io);
+    return await takeBackLocked(file, path, io, only);
   } catch (error) {
     return writeTrouble(error, file);
   }

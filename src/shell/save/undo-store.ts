@@ -1,5 +1,5 @@
 import { mkdir, readFile, rename, unlink, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Stretch } from '../../input/edit/insertion.ts';
 import type { Io } from '../io.ts';
 import { digest } from './digest.ts';
@@ -58,6 +58,19 @@ export const changesMade = async (file: string, io: Io): Promise<readonly Made[]
   }
 };
 
+/** A folder with those above it, one by one: some systems let a recursive call try for ever. */
+const makeFolder = async (folder: string, levels: number): Promise<void> => {
+  try {
+    await mkdir(folder, { mode: 0o700 });
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'EEXIST') return;
+    if (code !== 'ENOENT' || levels === 0) throw error;
+    await makeFolder(dirname(folder), levels - 1);
+    await mkdir(folder, { mode: 0o700 });
+  }
+};
+
 /**
  * Keeps the changes made to a file. Only the last run of changes that lead one to the next is worth keeping. False
  * where they cannot be kept, which harms nothing but `undo`.
@@ -70,7 +83,7 @@ export const keepChanges = async (file: string, made: readonly Made[], io: Io): 
       await unlink(path).catch(() => undefined);
       return true;
     }
-    await mkdir(join(path, '..'), { recursive: true, mode: 0o700 });
+    await makeFolder(dirname(path), 6);
     const part = `${path}.${process.pid}.part`;
     await writeFile(part, JSON.stringify(made.slice(-most)), { mode: 0o600 });
     await rename(part, path);
