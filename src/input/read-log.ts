@@ -52,7 +52,7 @@ export const namesForLog = (packs: readonly Pack[]): string[] => [
 ];
 
 /** These may name anything: they order no step and undo none. */
-const free = new Set<Verb>(['noted', 'waiting', 'tested', 'inspected', 'declined']);
+export const freeVerbs: readonly Verb[] = ['noted', 'waiting', 'tested', 'inspected', 'declined'];
 
 const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void => {
   const components = scope.packs.flatMap((pack) => pack.components);
@@ -96,7 +96,7 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
     scope.warn({ kind: 'name-not-used', name: what, pack });
     return;
   }
-  if (free.has(did)) {
+  if (freeVerbs.includes(did)) {
     if (did === 'tested' || did === 'inspected')
       scope.warn({ kind: 'name-not-used', name: what, pack: null });
     return;

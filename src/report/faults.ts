@@ -12,6 +12,12 @@ export interface Fault {
 
 const shortened = (typed: string): string => (typed.length > 60 ? `${typed.slice(0, 60)}…` : typed);
 
+/** What is wrong with an answer, below its question. */
+export const faultBelow = ({ message, hint }: Fault, { text, options }: Style): string => {
+  const said = hint === null ? message : `${message}; ${hint}`;
+  return `${wrap(text(oneLine(said)), options.width, 4, 6).join('\n')}\n`;
+};
+
 /** Faults of a command line, each with what to type instead. */
 export const renderFaults = (faults: readonly Fault[], style: Style): string => {
   const { chalk, text, options } = style;

@@ -1,13 +1,7 @@
-import { access } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { glob, isDynamicPattern } from 'tinyglobby';
+import { exists } from './on-disk.ts';
 import { shopFileName } from './shop-file.ts';
-
-const exists = async (path: string): Promise<boolean> =>
-  access(path).then(
-    () => true,
-    () => false,
-  );
 
 /**
  * The files that arguments name: each as it is if it exists, else as a pattern. A pattern that matches nothing

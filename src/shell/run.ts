@@ -13,13 +13,13 @@ import { addPacks } from './commands/packs.ts';
 import { addSchema } from './commands/schema.ts';
 import { addUndo } from './commands/undo.ts';
 import type { Io } from './io.ts';
+import { isFolder } from './on-disk.ts';
 import { type ExitCode, exitCodes, type Shell } from './shell.ts';
-import { isFolder } from './shop-file.ts';
 
 const examples = `
 Examples:
   cornerwise check s7.yaml                    findings, steps, hold points
-  cornerwise fill s7.yaml                     asks for the readings still to take
+  cornerwise fill s7.yaml                     asks for the readings to take
   cornerwise log s7.yaml replaced sensor.LR   what was done, and what follows
   cornerwise check jobs/*.yaml --format json  the same for a script
   cornerwise packs show position-signals      what a pack knows, on what basis

@@ -1,10 +1,10 @@
-import { access, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { decode } from '../input/decode.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
 import type { PackRef } from '../input/read-job.ts';
 import { readShop, type Shop } from '../input/shop.ts';
 import type { Io } from './io.ts';
+import { exists, isFolder } from './on-disk.ts';
 import { readFailure } from './read-failure.ts';
 
 export const shopFileName = 'cornerwise.yaml';
@@ -21,19 +21,6 @@ export interface FoundShop {
 }
 
 const none: FoundShop = { shop: null, folders: [], problems: [], packs: [], locate: () => [] };
-
-const exists = async (path: string): Promise<boolean> =>
-  access(path).then(
-    () => true,
-    () => false,
-  );
-
-/** Whether a path is a folder that can be looked into. */
-export const isFolder = async (path: string): Promise<boolean> =>
-  stat(path).then(
-    (found) => found.isDirectory(),
-    () => false,
-  );
 
 /** The nearest shop file at or above a folder, or null. */
 export const findShopFile = async (folder: string): Promise<string | null> => {

@@ -1,5 +1,5 @@
-import { stat } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
+import { exists } from './on-disk.ts';
 import type { WatchTools } from './watch-tools.ts';
 
 /** What matters in each folder: some of its entries by name, or all of them. */
@@ -13,12 +13,6 @@ export interface WatchedFolders {
   readonly any: () => boolean;
   readonly close: () => void;
 }
-
-const exists = (folder: string): Promise<boolean> =>
-  stat(folder).then(
-    () => true,
-    () => false,
-  );
 
 /** For a folder that is not there, the nearest one above that is, and the entry of it that would lead there. */
 const standIn = async (folder: string): Promise<{ readonly folder: string; readonly name: string }> => {

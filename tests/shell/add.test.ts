@@ -2,6 +2,7 @@ import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { emptyJob, type Folder, makeFolder, refusal } from '../support/folder.ts';
+import { runCli } from '../support/run.ts';
 
 const job = (): Promise<Folder> => makeFolder({ 's4.yaml': emptyJob });
 const now = ['--as-of', '2026-03-02T18:00'];
@@ -287,5 +288,22 @@ describe('a file that cannot be added to', () => {
     const said = await to(folder, file);
     if (file === 'mistaken.yaml') expect(said).toMatch(/mistaken\.yaml:15:\d+: .*\[wrong-value\]/u);
     else expect(said).toContain(message);
+  });
+});
+
+describe('a change that cannot be put on record', () => {
+  it('is written, and says that undo will not know of it', async () => {
+    const files = {
+      's4.yaml':
+        'worksheet: 1\njob: S4\ntitle: t\nopened: 2026-03-02T08:00\nzone: UTC\nstatus: open\n' +
+        'packs: [position-signals@1]\nvehicle: {name: Shuttle 4, layout: four-corner-air}\n',
+    };
+    const { code, stdout, stderr } = await runCli(['add', 's4.yaml', 'key-on', 'LF=2.48'], {
+      files,
+      env: {},
+    });
+    expect(code).toBe(0);
+    expect(stdout).toContain('snapshot key-on (1 reading)');
+    expect(stderr).toBe('cornerwise: this cannot be put on record, so that undo will not know of it\n');
   });
 });

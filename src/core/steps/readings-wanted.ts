@@ -29,6 +29,10 @@ const beyondReading: ReadonlySet<Missing['why']> = new Set([
   'no-status-byte',
 ]);
 
+/** Whether a check had its readings, and says nothing of them for another reason that a reading could mend. */
+export const isOpen = ({ why }: Missing): boolean =>
+  why !== 'no-reading' && why !== 'no-snapshot' && why !== 'no-lamp' && !beyondReading.has(why);
+
 /** What a not-taken finding asks for, sorted into the state to read it in. */
 const sortMissing = (finding: Finding, missing: Missing, at: (state: State) => Wanted): void => {
   const state = easiest.find((one) => finding.readIn.includes(one)) ?? 'key-on';
@@ -36,7 +40,7 @@ const sortMissing = (finding: Finding, missing: Missing, at: (state: State) => W
     for (const channel of missing.channels) at(state).missing.add(channel);
   } else if (missing.why === 'no-lamp') {
     at(state).missing.add('lamp');
-  } else if (!beyondReading.has(missing.why)) {
+  } else if (isOpen(missing)) {
     const { checkTitle: title, subject } = finding;
     at(state).open.push({ kind: 'reading-open', title, subject, missing });
   }

@@ -1,9 +1,9 @@
-import { type Verb, verbs } from '../../core/job.ts';
+import { type Verb, verbs, workVerbs } from '../../core/job.ts';
 import { parseKey } from '../../core/key.ts';
 import type { Pack, Test } from '../../core/pack.ts';
 import { cornerHint, cornerMeant } from '../corner-hint.ts';
 import { quoted } from '../quoted.ts';
-import { namesForLog, testNamed } from '../read-log.ts';
+import { freeVerbs, namesForLog, testNamed } from '../read-log.ts';
 import { didYouMean } from '../suggest.ts';
 import { right, type Typed, wrong } from './typed.ts';
 import { typedWord } from './typed-word.ts';
@@ -20,21 +20,13 @@ export const usualWhat: Partial<Readonly<Record<Verb, string>>> = { cleared: 'co
 
 /** Verbs that say nothing without a thing that they were done to. */
 export const needsWhat: readonly Verb[] = [
+  ...workVerbs,
   'tested',
   'inspected',
-  'repaired',
-  'replaced',
-  'disconnected',
-  'programmed',
-  'configured',
-  'calibrated',
   'completed',
   'ordered',
   'received',
 ];
-
-/** These may be about anything; an unknown word is taken as it is. */
-const free: readonly Verb[] = ['tested', 'inspected', 'noted', 'waiting', 'declined'];
 
 /** A name with its corner spelt as files spell it: `sensor.fl` is `sensor.LF`. */
 const withCorner = (typed: string): string => {
@@ -49,7 +41,7 @@ const cornerless = (what: string, did: Verb, packs: readonly Pack[]): string[] =
   if (corner !== null) return [];
   const component = packs.flatMap(({ components }) => components).find(({ id }) => id === base);
   const test = did === 'tested' ? testNamed(base, packs) : undefined;
-  const wanted = test ? test.perCorner : component?.perCorner === true && !free.includes(did);
+  const wanted = test ? test.perCorner : component?.perCorner === true && !freeVerbs.includes(did);
   return wanted ? namesForLog(packs).filter((name) => name.startsWith(`${base}.`)) : [];
 };
 
@@ -66,7 +58,7 @@ export const typedWhat = (typed: string, did: Verb, packs: readonly Pack[]): Typ
     return wrong(typed, `the log must say which ${found} was ${did}`, `write ${each.join(', ')}`);
   }
   if (found !== undefined) return right(found);
-  if (free.includes(did)) return right(spelt);
+  if (freeVerbs.includes(did)) return right(spelt);
   const tail = spelt.slice(spelt.lastIndexOf('.') + 1);
   const cornered = known.some(
     (name) => parseKey(name).corner !== null && spelt.startsWith(`${parseKey(name).base}.`),

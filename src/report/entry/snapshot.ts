@@ -1,4 +1,5 @@
 import type { Finding } from '../../core/finding.ts';
+import { isOpen } from '../../core/steps/readings-wanted.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { findingsTable, shownFindings } from '../sheet/findings.ts';
 import { wrap } from '../sheet/grid.ts';
@@ -10,18 +11,7 @@ import type { Style } from '../style.ts';
 const unjudged = (sheet: Worksheet, state: string): Finding[] =>
   sheet.findings.filter(
     ({ missing, readIn, wanted }) =>
-      missing !== null &&
-      wanted &&
-      readIn.some((one) => one === state) &&
-      ![
-        'no-reading',
-        'no-snapshot',
-        'no-code-list',
-        'no-lamp',
-        'vehicle-differs',
-        'no-limits',
-        'no-status-byte',
-      ].includes(missing.why),
+      missing !== null && wanted && readIn.some((one) => one === state) && isOpen(missing),
   );
 
 /** The findings of one snapshot: what is out or too close, and what its conditions do not let anybody judge. */

@@ -21,6 +21,7 @@ import {
   refuseFile,
   sheetOf,
   styleFor,
+  tellUnrecorded,
 } from './changing.ts';
 
 interface Flags extends ChangeFlags {
@@ -185,6 +186,7 @@ const add = async (
     readingFor(flags, shell),
   );
   if (refused(outcome, file, flags, shell) || planned === null) return;
+  tellUnrecorded(outcome.onRecord, shell);
   if (!flags.quiet) shell.io.stdout.write(report(file, planned, outcome.before, outcome.after, flags, shell));
 };
 

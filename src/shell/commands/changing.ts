@@ -83,6 +83,12 @@ export const refused = (
   return true;
 };
 
+/** Said where `undo` will not know of what was written. */
+export const tellUnrecorded = (onRecord: boolean, { io }: Shell): void => {
+  if (!onRecord)
+    io.stderr.write('cornerwise: this cannot be put on record, so that undo will not know of it\n');
+};
+
 /** The sheet of a job at an instant; null where no check concerns it, so that nothing can be said. */
 export const sheetOf = ({ read }: OpenJob, now: Instant): Worksheet | null => {
   const sheet = assessAt(read, () => now);

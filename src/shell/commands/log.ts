@@ -18,6 +18,7 @@ import {
   refused,
   sheetOf,
   styleFor,
+  tellUnrecorded,
 } from './changing.ts';
 
 interface Flags extends ChangeFlags {
@@ -167,6 +168,7 @@ const log = async (
     readingFor(flags, shell),
   );
   if (refused(outcome, file, flags, shell) || planned === null) return;
+  tellUnrecorded(outcome.onRecord, shell);
   if (!flags.quiet) shell.io.stdout.write(report(file, planned, outcome.before, outcome.after, flags, shell));
 };
 

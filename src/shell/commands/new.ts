@@ -1,4 +1,3 @@
-import { access } from 'node:fs/promises';
 import { basename, dirname, extname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { layouts } from '../../core/job.ts';
@@ -11,12 +10,13 @@ import { wrap } from '../../report/sheet/grid.ts';
 import { askRest, missing, readGiven, type Values } from '../fresh/gather.ts';
 import { schemaPlace } from '../fresh/schema-place.ts';
 import { type Library, newestPacks } from '../library.ts';
+import { exists, isFolder } from '../on-disk.ts';
 import { readJobText } from '../read-job-text.ts';
 import { libraryCache, shippedRules } from '../rule-folders.ts';
 import { trouble, writeTrouble } from '../save/change-job.ts';
 import { createFile } from '../save/create-file.ts';
 import type { Shell } from '../shell.ts';
-import { type FoundShop, isFolder, shopFileName, shopFor } from '../shop-file.ts';
+import { type FoundShop, shopFileName, shopFor } from '../shop-file.ts';
 import {
   addChangeOptions,
   type ChangeFlags,
@@ -41,12 +41,6 @@ Examples:
     --battery agm --charging fixed --complaint "Sits low at the left rear."
 
 Exit codes: 0 written, 2 nothing was written, 3 a fault in the program itself.`;
-
-const exists = (path: string): Promise<boolean> =>
-  access(path).then(
-    () => true,
-    () => false,
-  );
 
 const camelCase = (name: string): string =>
   name.replace(/-(\w)/gu, (_, letter: string) => letter.toUpperCase());

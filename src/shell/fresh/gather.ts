@@ -1,7 +1,6 @@
 import { type Field, type FieldName, fields } from '../../input/fresh/fields.ts';
 import type { TypedFault } from '../../input/typed/typed.ts';
-import { oneLine } from '../../report/clean.ts';
-import { wrap } from '../../report/sheet/grid.ts';
+import { faultBelow } from '../../report/faults.ts';
 import type { Style } from '../../report/style.ts';
 import type { Prompter } from '../prompter.ts';
 
@@ -42,9 +41,7 @@ const askField = async (
     if (answer.trim() === '' && !field.required) return undefined;
     const value = field.read(answer);
     if (value.ok) return value.value;
-    const { message, hint } = value.fault;
-    const said = hint === null ? message : `${message}; ${hint}`;
-    print(`${wrap(style.text(oneLine(said)), style.options.width, 4, 6).join('\n')}\n`);
+    print(faultBelow(value.fault, style));
     kept = answer;
   }
 };

@@ -1,15 +1,9 @@
-import { access } from 'node:fs/promises';
 import { dirname, join, relative, sep } from 'node:path';
+import { exists } from '../on-disk.ts';
 import { shippedSchemas } from '../rule-folders.ts';
 
 /** The name under which a shop keeps the schema beside its jobs. */
 const ownName = 'job.schema.json';
-
-const exists = (path: string): Promise<boolean> =>
-  access(path).then(
-    () => true,
-    () => false,
-  );
 
 /**
  * Where an editor finds the schema of job files, for the first line of one: the copy that the shop keeps at or above

@@ -5,6 +5,7 @@ import { insert, type Stretch, stretchesOf } from '../../input/edit/insertion.ts
 import { saysAsIntended } from '../../input/edit/verify.ts';
 import type { Problem } from '../../input/problem.ts';
 import type { Shop } from '../../input/shop.ts';
+import type { Fault } from '../../report/faults.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
@@ -14,18 +15,10 @@ import { Held, takeLock } from './lock.ts';
 import { replaceFile } from './replace-file.ts';
 import { changesMade, keepChanges, type Made, withChange } from './undo-store.ts';
 
-/** What stands in the way of a command: said in one sentence, with what to do. */
-export interface Trouble {
-  /** The word of the command line that is wrong; absent where it is not about one. */
-  readonly typed?: string;
-  readonly message: string;
-  readonly hint: string | null;
-}
-
 /** What a command wants done to a job, or why it cannot be. */
 export type Plan =
   | { readonly change: Change; readonly what: string }
-  | { readonly troubles: readonly Trouble[] };
+  | { readonly troubles: readonly Fault[] };
 
 /** What became of a change; in all cases but the first the file is as it was. */
 export type Outcome =
@@ -39,7 +32,7 @@ export type Outcome =
       readonly onRecord: boolean;
     }
   | { readonly kind: 'problems'; readonly problems: readonly Problem[]; readonly shop: Shop | null }
-  | { readonly kind: 'trouble'; readonly troubles: readonly Trouble[] };
+  | { readonly kind: 'trouble'; readonly troubles: readonly Fault[] };
 
 /** How files are found and read for a command. */
 export interface Reading {

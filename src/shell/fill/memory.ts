@@ -1,0 +1,45 @@
+import type { Instant, State } from '../../core/job.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import type { Style } from '../../report/style.ts';
+import type { OpenJob } from '../open-job.ts';
+import type { Prompter } from '../prompter.ts';
+import type { Outcome, Reading } from '../save/change-job.ts';
+import type { Question } from './questions.ts';
+
+/** What a session of questions needs from around it. */
+export interface Surroundings {
+  readonly file: string;
+  readonly reading: Reading;
+  readonly prompter: Prompter;
+  readonly style: Style;
+  readonly print: (text: string) => void;
+  readonly now: () => Instant;
+  readonly toMinute: boolean;
+  readonly sheetOf: (opened: OpenJob) => Worksheet | null;
+  readonly open: () => Promise<OpenJob | Extract<Outcome, { kind: 'problems' }>>;
+  /** Ask, too, for what only a test wants, and for what outstanding work would make stale again. */
+  readonly everything: boolean;
+  /** Begin new snapshots even where a session was interrupted a short while ago. */
+  readonly anew: boolean;
+}
+
+export interface Given {
+  readonly question: Question;
+  readonly typed: string;
+  /** SHA-256 of the file once it was saved; null where nothing was. */
+  readonly saved: string | null;
+  /** True where the answer began a snapshot. */
+  readonly began: boolean;
+}
+
+/** What a session remembers: what was asked and said, and which snapshot the answers of a state go to. */
+export interface Memory {
+  readonly given: Given[];
+  readonly settled: Set<string>;
+  readonly snapshots: Map<State, string>;
+  readonly cautioned: Set<string>;
+  /** A question to ask before all others: one gone back to, or the next code of a list. */
+  next: { readonly question: Question; readonly kept: string } | null;
+  heading: State | null;
+  lastAnswer: Instant | null;
+}
