@@ -76,7 +76,10 @@ export const assess = (job: Job, packs: readonly Pack[], asOf: Instant): Workshe
       .flatMap((check) => check.rule.judge(check, which));
 
   const early = judge(scene, false);
-  const { steps, holdPoints } = outstanding(packs, { job: stood.job, asOf, findings: early }, scene.channels);
+  // Before the checks that ask for steps, which say nothing of the vehicle: a hold point asks for the suspects.
+  const ranking = rankSuspects(stood.job, packs, early);
+  const ground = { job: stood.job, asOf, findings: early, ranking };
+  const { steps, holdPoints } = outstanding(packs, ground, scene.channels);
   const findings = [...early, ...judge({ ...scene, steps }, true)];
 
   return {
@@ -86,7 +89,7 @@ export const assess = (job: Job, packs: readonly Pack[], asOf: Instant): Workshe
     findings,
     steps,
     holdPoints,
-    ranking: rankSuspects(stood.job, packs, findings),
+    ranking,
     warnings: [
       ...stood.warnings,
       ...idleWaivers(stood.job, findings),

@@ -2,7 +2,7 @@ import type { Finding, Missing } from './finding.ts';
 import type { CodeMeaning, Instant, Job, LogEntry, State, Verb } from './job.ts';
 import type { Verdict } from './readings/verdict.ts';
 import type { Mark } from './steps/condition.ts';
-import type { Ranking } from './suspects/ranking.ts';
+import type { AdviceCondition, Ranking } from './suspects/ranking.ts';
 
 /** Why something holds or does not: tagged data, to which the report puts words. */
 export type Reason =
@@ -64,6 +64,28 @@ export type Reason =
       readonly kind: 'readings-stale';
       readonly channels: readonly string[];
       readonly after: readonly string[];
+    }
+  | { readonly kind: 'part-in-question'; readonly title: string }
+  /** Nothing that is out speaks for it; perhaps something that is too close to tell. */
+  | { readonly kind: 'part-not-blamed'; readonly title: string; readonly tooClose: readonly string[] }
+  | {
+      readonly kind: 'part-not-leading';
+      readonly title: string;
+      readonly probability: number;
+      readonly leader: string;
+      readonly leads: number;
+    }
+  | { readonly kind: 'part-not-weighed'; readonly title: string }
+  | {
+      readonly kind: 'part-not-advised';
+      readonly title: string;
+      readonly conditions: readonly AdviceCondition[];
+    }
+  | {
+      readonly kind: 'part-unequipped';
+      readonly title: string;
+      readonly step: string;
+      readonly needs: string;
     }
   | { readonly kind: 'not-so' };
 

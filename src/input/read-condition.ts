@@ -1,7 +1,13 @@
 import type { CodeMeaning, Layout, State, Verb, Weight } from '../core/job.ts';
 import { verbs } from '../core/job.ts';
 import type { Verdict } from '../core/readings/verdict.ts';
-import type { Condition, Fact, LogPattern, Mark } from '../core/steps/condition.ts';
+import {
+  type Condition,
+  type Fact,
+  type LogPattern,
+  type Mark,
+  partQuestions,
+} from '../core/steps/condition.ts';
 import { quoted } from './quoted.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
@@ -107,6 +113,13 @@ const facts: Readonly<Record<string, { readonly also: readonly string[]; readonl
     read: (node) => ({
       fact: 'cost',
       is: textOf(node) === 'authorised' ? 'authorised' : 'within-authorised',
+    }),
+  },
+  part: {
+    also: [],
+    read: (node) => ({
+      fact: 'part',
+      is: partQuestions.find((one) => one === textOf(node)) ?? 'in-question',
     }),
   },
   evidence: { also: [], read: () => ({ fact: 'evidence', is: 'fresh' }) },

@@ -168,6 +168,7 @@ export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
     },
     confirm: itemsOf(get(node, 'confirm')).map((item) => readConfirmation(item, perCorner, scope)),
     component: textOf(get(node, 'component')) ?? id,
+    isPart: textOf(get(node, 'part')) !== 'false',
     expects,
   };
 };

@@ -44,6 +44,7 @@ export const readTestTerms = (node: Node, scope: SuspectScope): TestTerms => {
     setUp: setUp
       ? { id: textOf(get(setUp, 'id')) ?? '', minutes: numberOf(get(setUp, 'minutes')) ?? 0 }
       : null,
+    brings: numberOf(get(get(node, 'brings'), 'minutes')) ?? 0,
     depends: get(node, 'depends') ? texts(get(node, 'depends')) : null,
     after: itemsOf(get(node, 'after')).map((item) => readConfirmation(item, perCorner, scope)),
     layouts: layoutsOf(node),

@@ -25,12 +25,12 @@ const confirmText = ({ test, found, group, shows }: Confirmation): string =>
   test === null ? `${group} shows ${shows}` : `${test} finds ${found.join(' or ')}`;
 
 const suspectLines = (
-  { id, title, perCorner, prior, wrongPart, expects, confirm }: Suspect,
+  { id, title, perCorner, isPart, prior, wrongPart, expects, confirm }: Suspect,
   width: number,
 ): string[] => [
   ...wrap(
     oneLine(
-      `${id}${perCorner ? ' (each corner)' : ''}: ${title}; weight ${prior}; a wrong one costs ${wrongPart.amount} and ${wrongPart.minutes} min`,
+      `${id}${perCorner ? ' (each corner)' : ''}: ${title}; weight ${prior}; ${isPart ? 'a wrong one' : 'a repair for nothing'} costs ${wrongPart.amount} and ${wrongPart.minutes} min`,
     ),
     width,
     2,

@@ -94,8 +94,13 @@ export const packPage = (pack: Pack, style: Style): string => {
     ...section('Suspects', suspectPageLines(pack, width)),
     ...section(
       'Tests',
-      pack.tests.flatMap(({ id, perCorner, title, minutes, outcomes, points, how }) => [
-        ...wrap(`${id}${perCorner ? ' (each corner)' : ''}: ${title} (${minutes} min)`, width, 2, 6),
+      pack.tests.flatMap(({ id, perCorner, title, minutes, brings, outcomes, points, how }) => [
+        ...wrap(
+          `${id}${perCorner ? ' (each corner)' : ''}: ${title} (${minutes} min${brings > 0 ? ` and ${brings} min of work after it` : ''})`,
+          width,
+          2,
+          6,
+        ),
         ...points.flatMap((point) => wrap(`- ${oneLine(point)}`, width, 6, 8)),
         ...outcomes.flatMap((outcome, place) => [
           ...wrap(`${outcome.id}: ${oneLine(outcome.title)}`, width, 6, 8),

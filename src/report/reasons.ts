@@ -1,4 +1,5 @@
 import type { Reason, Warning } from '../core/worksheet.ts';
+import { conditionText, percentText } from './next/condition.ts';
 import { missingText, ownUnits } from './says.ts';
 import { timeText } from './times.ts';
 
@@ -56,6 +57,18 @@ const reasonWords: Say<Reason> = {
   'reading-open': ({ title, subject, missing }) => `${title}, ${subject}: ${missingText(missing, ownUnits)}`,
   'readings-stale': ({ channels, after }) =>
     `to take again: ${channels.join(', ')}${after.length > 0 ? `, since ${after.join(', ')}` : ''}`,
+  'part-in-question': ({ title }) => title,
+  'part-not-blamed': ({ title, tooClose }) =>
+    tooClose.length === 0
+      ? `nothing that is out blames the ${title}`
+      : `the ${title} is blamed only by what is too close to tell: ${tooClose.join('; ')}`,
+  'part-not-leading': ({ title, probability, leader, leads }) =>
+    `the ${title} stands at ${percentText(probability)}; the ${leader} leads with ${percentText(leads)}`,
+  'part-not-weighed': ({ title }) =>
+    `the ${title}: without a labour rate nothing tells what a wrong part would cost`,
+  'part-not-advised': ({ title, conditions }) => `the ${title}: ${conditions.map(conditionText).join('; ')}`,
+  'part-unequipped': ({ title, step, needs }) =>
+    `the ${title} will want "${step}", and no equipment here has ${needs}`,
   'not-so': () => 'what must not be is so',
 };
 

@@ -25,6 +25,7 @@ const replacements: readonly (readonly [RegExp, string])[] = [
   [/±/gu, '+/-'],
   [/°/gu, ''],
   [/Ω/gu, 'ohm'],
+  [/×/gu, 'x'],
   [/·/gu, '|'],
   [/→/gu, '->'],
   [/…/gu, '...'],

@@ -1,8 +1,10 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { hittingSets } from '../../src/core/suspects/hitting-sets.ts';
 import { chanceOf, entropy, expectedInformation } from '../../src/core/suspects/information.ts';
-import { leastRisk, valueTests } from '../../src/core/suspects/look-ahead.ts';
+import { leastRisk, riskByTesting, valueTests } from '../../src/core/suspects/look-ahead.ts';
 import { points, posterior } from '../../src/core/suspects/posterior.ts';
+import { sureTestPaysUntil } from '../../src/core/suspects/stakes.ts';
 
 /** Every combination of truth for some variables: the hypotheses of a small network, enumerated. */
 const worlds = (names: readonly string[]): Readonly<Record<string, boolean>>[] =>
@@ -180,5 +182,150 @@ describe('what a test is worth', () => {
     const [valued] = valueTests(p, actions, [{ id: 'test', cost: 50, setUp: null, outcomes }]);
     expect(valued?.value).toBeCloseTo(-50, 12);
     expect(expectedInformation(p, outcomes)).toBeCloseTo(0.1344, 4);
+  });
+
+  it('which to check first: by probability over cost', () => {
+    // The rule of p / c for checks in a row: B. O. Koopman's theory of optimal search and J. B. Kadane (1968), from
+    // memory; numbers computed by hand. Checked, then repaired, each in turn until it is found.
+    const parts = [
+      { id: 'module', p: 0.5, check: 60, repair: 900 },
+      { id: 'ground', p: 0.3, check: 5, repair: 20 },
+      { id: 'sensor', p: 0.2, check: 10, repair: 80 },
+    ];
+    const costOf = (order: readonly (typeof parts)[number][]): number =>
+      order.reduce(
+        ({ cost, left }, { p, check, repair }) => ({
+          cost: cost + left * check + p * repair,
+          left: left - p,
+        }),
+        { cost: 0, left: 1 },
+      ).cost;
+    const orders = parts.flatMap((a) =>
+      parts.filter((b) => b !== a).map((b) => [a, b, ...parts.filter((c) => c !== a && c !== b)]),
+    );
+    const sorted = orders.sort((a, b) => costOf(a) - costOf(b));
+    expect(sorted[0]?.map(({ id }) => id)).toEqual(['ground', 'sensor', 'module']);
+    expect(costOf(sorted[0] ?? [])).toBeCloseTo(514, 9);
+    expect(costOf(sorted.at(-1) ?? [])).toBeCloseTo(538.5, 9);
+
+    // The same for the engine: each part can be checked for certain, nothing may be repaired unchecked (what is in
+    // none of them is rare and ruinous), and the repairs are unavoidable, 472 on the average.
+    const rare = 1e-9;
+    const p = [...parts.map((one) => one.p * (1 - rare)), rare];
+    const checks = parts.map(({ id, check }, place) => {
+      const found = p.map((_, index) => (index === place ? 1 : 0));
+      return { id, cost: check, setUp: null, outcomes: [found, found.map((one) => 1 - one)] };
+    });
+    const actions = [
+      ...parts.map(({ id }, place) => ({ id, losses: p.map((_, index) => (index === place ? 0 : 1e12)) })),
+      { id: 'leave', losses: p.map((_, index) => (index === 3 ? 0 : 1e4)) },
+    ];
+    const unavoidable = parts.reduce((sum, one) => sum + one.p * one.repair, 0);
+    expect(unavoidable + riskByTesting(p, actions, checks, 3)).toBeCloseTo(514, 3);
+    const [first] = valueTests(p, actions, checks, new Set(), 3).sort((a, b) => b.value - a.value);
+    expect(first?.probe.id).toBe('ground');
+  });
+
+  it('one action that mends several faults: p / c alone chooses badly', () => {
+    // Numbers computed by hand: a0 mends all, a1 the second and fourth, a2 the first and third.
+    const p = [0.2, 0.25, 0.4, 0.15];
+    const actions = [
+      { id: 'a0', cost: 6, mends: [true, true, true, true] },
+      { id: 'a1', cost: 3, mends: [false, true, false, true] },
+      { id: 'a2', cost: 4, mends: [true, false, true, false] },
+    ];
+    // A plan is a row of actions until one has mended it; its loss under each fault is what was spent by then.
+    const orders = actions.flatMap((a) => [
+      [a],
+      ...actions.filter((b) => b !== a).map((b) => [a, b]),
+      ...actions
+        .filter((b) => b !== a)
+        .flatMap((b) => actions.filter((c) => c !== a && c !== b).map((c) => [a, b, c])),
+    ]);
+    const plans = orders
+      .filter((order) => p.every((_, fault) => order.some(({ mends }) => mends[fault])))
+      .map((order) => ({
+        id: order.map(({ id }) => id).join(' '),
+        losses: p.map((_, fault) => {
+          const mending = order.findIndex(({ mends }) => mends[fault]);
+          return order.slice(0, mending + 1).reduce((sum, { cost }) => sum + cost, 0);
+        }),
+      }));
+    const best = leastRisk(p, plans);
+    expect(best.action.id).toBe('a2 a1');
+    expect(best.risk).toBeCloseTo(5.2, 12);
+    const pace = ({ cost, mends }: (typeof actions)[number]): number =>
+      p.reduce((sum, one, fault) => sum + (mends[fault] ? one : 0), 0) / cost;
+    const [greedy] = [...actions].sort((a, b) => pace(b) - pace(a));
+    expect(greedy?.id).toBe('a0');
+    expect(
+      leastRisk(
+        p,
+        plans.filter(({ id }) => id === 'a0'),
+      ).risk,
+    ).toBeCloseTo(6, 12);
+  });
+
+  it('the closed forms: when to fix, and until when a sure test pays', () => {
+    // Both follow from the losses: wrong part W + E, escalating E, right part 0.
+    const [wrong, escalate, price] = [750, 350, 20];
+    const action = { id: 'fix', losses: [0, wrong + escalate] };
+    const actions = [action, { id: 'escalate', losses: [escalate, escalate] }];
+    const sure = {
+      id: 'sure',
+      cost: price,
+      setUp: null,
+      outcomes: [
+        [1, 0],
+        [0, 1],
+      ],
+    };
+    const fix = wrong / (wrong + escalate);
+    const until = sureTestPaysUntil(price, wrong);
+    expect(until).toBeCloseTo(1 - 20 / 750, 12);
+    for (const shift of [-1e-6, 1e-6]) {
+      expect(leastRisk([fix + shift, 1 - fix - shift], actions).action.id).toBe(
+        shift > 0 ? 'fix' : 'escalate',
+      );
+      const [valued] = valueTests([until + shift, 1 - until - shift], actions, [sure], new Set(), 1);
+      expect(Math.sign(valued?.value ?? 0)).toBe(-Math.sign(shift));
+    }
+    expect(sureTestPaysUntil(800, 750)).toBe(0);
+  });
+});
+
+describe('the order of checks, and of random cases', () => {
+  it('is that of probability over cost, as trying every order finds', () => {
+    const part = fc.record({
+      weight: fc.integer({ min: 1, max: 50 }),
+      check: fc.integer({ min: 1, max: 50 }),
+    });
+    fc.assert(
+      fc.property(fc.array(part, { minLength: 2, maxLength: 3 }), (parts) => {
+        const total = parts.reduce((sum, { weight }) => sum + weight, 0);
+        const rare = 1e-9;
+        const p = [...parts.map(({ weight }) => (weight / total) * (1 - rare)), rare];
+        const checks = parts.map(({ check }, place) => {
+          const found = p.map((_, index) => (index === place ? 1 : 0));
+          return { id: `${place}`, cost: check, setUp: null, outcomes: [found, found.map((one) => 1 - one)] };
+        });
+        const actions = [
+          ...parts.map((_, place) => ({
+            id: `${place}`,
+            losses: p.map((_p, index) => (index === place ? 0 : 1e12)),
+          })),
+          { id: 'leave', losses: p.map((_, index) => (index === parts.length ? 0 : 1e4)) },
+        ];
+        const byPace = parts
+          .map(({ check }, place) => ({ check, p: p[place] ?? 0 }))
+          .sort((a, b) => b.p / b.check - a.p / a.check);
+        const byRule = byPace.reduce(
+          ({ cost, left }, one) => ({ cost: cost + left * one.check, left: left - one.p }),
+          { cost: 0, left: 1 },
+        ).cost;
+        expect(riskByTesting(p, actions, checks, parts.length)).toBeCloseTo(byRule, 3);
+      }),
+      { numRuns: 200 },
+    );
   });
 });

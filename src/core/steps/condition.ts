@@ -19,6 +19,9 @@ export const marks: readonly Mark[] = [
   'after-road-test',
 ];
 
+/** `in-question`: there is one; `blamed` by a finding that is out; `advised`; `equipped` for all that would follow. */
+export const partQuestions = ['in-question', 'blamed', 'advised', 'equipped'] as const;
+
 /** The closed list of facts that packs may ask for. */
 export type Fact =
   | { readonly fact: 'log'; readonly pattern: LogPattern }
@@ -51,6 +54,8 @@ export type Fact =
   | { readonly fact: 'step'; readonly steps: readonly string[] }
   | { readonly fact: 'steps'; readonly except: readonly string[] }
   | { readonly fact: 'cost'; readonly is: 'authorised' | 'within-authorised' }
+  /** What is asked before a part is ordered: of what was ordered and is not fitted yet, else of the leading suspect. */
+  | { readonly fact: 'part'; readonly is: (typeof partQuestions)[number] }
   | { readonly fact: 'evidence'; readonly is: 'fresh' }
   | { readonly fact: 'waivers'; readonly is: 'none-ended' }
   | { readonly fact: 'access'; readonly capability: string };

@@ -1,12 +1,13 @@
 import { covers } from '../checks/waivers.ts';
 import { counts, type Finding, weightOrder } from '../finding.ts';
-import type { Job, LogEntry, Snapshot } from '../job.ts';
+import type { LogEntry, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Reason } from '../worksheet.ts';
 import type { Fact } from './condition.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
-import { isIn, matches, windowOf } from './log.ts';
+import { isIn, matches, takenBack, windowOf } from './log.ts';
 import { access, cost } from './money-facts.ts';
+import { part } from './part-facts.ts';
 import { isWork } from './staleness.ts';
 
 const latest = (snapshots: readonly Snapshot[]): Snapshot | undefined => snapshots.at(-1);
@@ -27,12 +28,6 @@ const meansOf = (finding: Finding): string | null => {
 };
 
 type Asked<K extends Fact['fact']> = Extract<Fact, { fact: K }>;
-
-/** A part that was declined afterwards, and that nobody worked on, was never ordered as far as the work goes. */
-const takenBack = (entry: LogEntry, { log }: Job): boolean =>
-  (entry.did === 'ordered' || entry.did === 'received') &&
-  log.indexOf(entry) < log.findLastIndex(({ did, what }) => did === 'declined' && what === entry.what) &&
-  !log.some((one) => isWork(one) && one.what === entry.what);
 
 const logged = ({ pattern }: Asked<'log'>, { job, withFailedWork }: Ground): Answer => {
   const tells = (one: LogEntry): boolean => !one.failed || (withFailedWork === true && isWork(one));
@@ -174,6 +169,8 @@ export const answerFact = (fact: Fact, ground: Ground): Answer => {
     }
     case 'cost':
       return cost(fact, ground);
+    case 'part':
+      return part(fact, ground);
     case 'evidence':
       return fresh(ground);
     case 'waivers': {

@@ -1,6 +1,7 @@
 import type { Finding } from '../finding.ts';
 import type { Instant, Job } from '../job.ts';
 import type { Step } from '../pack.ts';
+import type { Ranking } from '../suspects/ranking.ts';
 import type { Reason } from '../worksheet.ts';
 
 /** What facts are asked of. */
@@ -11,6 +12,10 @@ export interface Ground {
   readonly steps: readonly Step[];
   /** Needed steps that are not done, once that is known; hold points ask for it. */
   readonly open: readonly { readonly id: string; readonly name: string; readonly title: string }[];
+  /** What the suspects come to; null where no pack has any, or nothing is out. */
+  readonly ranking: Ranking | null;
+  /** Steps that would be needed and not done, were the job as given: what a repair would bring. */
+  readonly openIf: (job: Job) => readonly Step[];
   /** Whether work that failed counts: it brings the steps that follow work, and answers none. */
   readonly withFailedWork?: boolean;
 }

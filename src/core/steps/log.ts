@@ -1,4 +1,4 @@
-import type { Instant, LogEntry } from '../job.ts';
+import type { Instant, Job, LogEntry } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { LogPattern, Mark } from './condition.ts';
 import { isWork } from './staleness.ts';
@@ -54,3 +54,9 @@ export const windowOf = (log: readonly LogEntry[], mark: Mark | null): Window | 
 
 export const isIn = (at: Instant, window: Window | null): boolean =>
   window !== null && at > window.after && at < window.before;
+
+/** A part that was declined afterwards, and that nobody worked on, was never ordered as far as the work goes. */
+export const takenBack = (entry: LogEntry, { log }: Job): boolean =>
+  (entry.did === 'ordered' || entry.did === 'received') &&
+  log.indexOf(entry) < log.findLastIndex(({ did, what }) => did === 'declined' && what === entry.what) &&
+  !log.some((one) => isWork(one) && one.what === entry.what);

@@ -73,13 +73,22 @@ const judgeHoldPoint = (point: HoldPoint, ground: Ground, texts: CautionTexts): 
  */
 export const outstanding = (
   packs: readonly Pack[],
-  base: Omit<Ground, 'open' | 'steps'>,
+  base: Omit<Ground, 'open' | 'openIf' | 'steps'>,
   channels: ReadonlyMap<string, Channel>,
 ): { readonly steps: WorksheetStep[]; readonly holdPoints: WorksheetHoldPoint[] } => {
   const byPack = new Map(packs.map((pack) => [pack.id, pack.cautions]));
   const texts: CautionTexts = (pack, id) => byPack.get(pack)?.get(id) ?? id;
   const steps = packs.flatMap((pack) => pack.steps);
-  const before: Ground = { ...base, steps, open: [] };
+  const before: Ground = {
+    ...base,
+    steps,
+    open: [],
+    openIf: (job) =>
+      steps.filter((step) => {
+        const { needed, done } = standing(step, { ...before, job });
+        return needed && !done;
+      }),
+  };
   const standings = steps.map((step) => standing(step, before));
   const wanted = readingSteps(before, standings, channels);
   const open = [

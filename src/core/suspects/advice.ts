@@ -4,7 +4,7 @@ import type { Hypothesis } from './hypotheses.ts';
 import { leastRisk } from './look-ahead.ts';
 import { posterior } from './posterior.ts';
 import type { Advice, AdviceCondition } from './ranking.ts';
-import { actionsOf, type Stakes, thresholdOf } from './stakes.ts';
+import { actionsOf, type Stakes, thresholdOf, wrongPartCost } from './stakes.ts';
 
 /** A probability whose odds are multiplied by a factor. */
 const oddsTimes = (p: number, factor: number): number => (p * factor) / (1 - p + p * factor);
@@ -30,12 +30,22 @@ const fragile = (
 };
 
 /**
+ * The conditions that are not met and say something new: those that cost nothing to look at, else what the tests say.
+ * That the advice could be turned is no news where it does not stand to begin with.
+ */
+export const failing = (conditions: readonly AdviceCondition[]): AdviceCondition[] => {
+  const turned = ({ id, lacks }: AdviceCondition): boolean => id !== 'robust' || lacks.length > 0;
+  const quick = conditions.filter((one) => one.id !== 'no-test-pays' && !one.met && turned(one));
+  return quick.length > 0 ? quick : conditions.filter(({ met }) => !met);
+};
+
+/**
  * Whether the leading suspect's part may be ordered: all five conditions. It is the action with the least expected
  * loss; no test, alone or with one more, saves more than it costs; it is more probable than W / (W + E); what its
  * pack wants confirmed is on record; and no single piece of evidence, weighed half or double, would turn it.
  *
  * @param leader index of the most probable hypothesis
- * @param paying ids of tests that save more than they cost
+ * @param paying gives the ids of tests that save more than they cost; asked only when that condition is looked at
  * @returns null where the leader is something else, which has no part
  */
 export const adviceOn = (
@@ -43,7 +53,7 @@ export const adviceOn = (
   hypotheses: readonly Hypothesis[],
   probabilities: readonly number[],
   evidence: Evidence,
-  paying: readonly string[],
+  paying: () => readonly string[],
   stakes: Stakes,
 ): Advice | null => {
   const suspected = hypotheses[leader];
@@ -62,17 +72,31 @@ export const adviceOn = (
     lacks: readonly string[],
     met = lacks.length === 0,
   ): AdviceCondition => ({ id, met, lacks, threshold: id === 'over-threshold' ? threshold : null });
-  const conditions = [
+  const conditions: readonly AdviceCondition[] = [
     condition('least-risk', best === suspected.id ? [] : [best]),
-    condition('no-test-pays', paying),
+    {
+      id: 'no-test-pays',
+      get met() {
+        return paying().length === 0;
+      },
+      get lacks() {
+        return paying();
+      },
+      threshold: null,
+    },
     condition('over-threshold', [], over(probabilities)),
     condition('confirmed', unconfirmed),
     condition('robust', turning, stands(probabilities) && turning.length === 0),
   ];
   return {
     suspect: suspected.id,
-    met: conditions.every(({ met }) => met),
+    get met() {
+      return failing(conditions).length === 0;
+    },
     conditions,
+    wrongPart: wrongPartCost(suspected, stakes),
+    escalate: stakes.escalate,
+    rate: stakes.rate,
     worthFixing: threshold,
   };
 };

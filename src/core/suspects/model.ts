@@ -65,6 +65,8 @@ export interface Suspect {
   readonly confirm: readonly Confirmation[];
   /** The component that would be worked on. */
   readonly component: string;
+  /** Whether a part is ordered for it; false for what is mended, adjusted or set up. */
+  readonly isPart: boolean;
   readonly expects: readonly Sign[];
 }
 
@@ -86,6 +88,8 @@ export interface TestTerms {
   /** The group of readings that is the same evidence; only one of both counts. */
   readonly group: string | null;
   readonly setUp: { readonly id: string; readonly minutes: number } | null;
+  /** Minutes of the work that doing it brings after it, such as a learn that it undoes; 0 for none. */
+  readonly brings: number;
   /** Components that, worked on, make a result stale; null: any work does. */
   readonly depends: readonly string[] | null;
   /** What must be on record before it may be done. */

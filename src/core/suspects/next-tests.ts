@@ -21,8 +21,9 @@ interface Candidate {
   readonly probing: Probing;
   readonly outcomes: OutcomeTable;
   readonly bits: number;
-  /** With its preparation. */
+  /** With its preparation, and of the work that it brings. */
   readonly minutes: number;
+  readonly brings: number;
 }
 
 const candidatesOf = (
@@ -40,12 +41,13 @@ const candidatesOf = (
     )
     .map((probing) => {
       const outcomes = outcomeTable(probing, hypotheses);
-      const { minutes, setUp } = probing.test;
+      const { minutes, setUp, brings } = probing.test;
       return {
         probing,
         outcomes,
         bits: expectedInformation(probabilities, outcomes),
         minutes: minutes + (setUp?.minutes ?? 0),
+        brings,
       };
     })
     .filter(({ bits }) => bits >= nothing);
@@ -65,7 +67,7 @@ const savings = (
   const probes = candidates.map(
     ({ probing: { id, test }, outcomes }): Probe => ({
       id,
-      cost: priceOf(test.minutes, stakes),
+      cost: priceOf(test.minutes + test.brings, stakes),
       setUp: test.setUp && { id: test.setUp.id, cost: priceOf(test.setUp.minutes, stakes) },
       outcomes: small.table(outcomes),
     }),
@@ -105,6 +107,7 @@ const effects = (
       chance,
       leader: hypotheses[after.indexOf(probability)]?.id ?? '',
       probability,
+      under: new Map(hypotheses.map((one, place) => [one.id, outcomes[index]?.[place] ?? 0])),
     };
   });
 
@@ -135,7 +138,7 @@ export const nextTests = (
   const rated = candidates.map((candidate, index) => {
     const saves = saved?.[index] ?? null;
     // A test of no minutes is as good as any can be.
-    const pace = candidate.bits / Math.max(candidate.minutes, 1e-9);
+    const pace = candidate.bits / Math.max(candidate.minutes + candidate.brings, 1e-9);
     return { candidate, saves, merit: pays ? (saves ?? 0) : pace };
   });
   rated.sort((a, b) => b.merit - a.merit || (a.candidate.probing.id < b.candidate.probing.id ? -1 : 1));
@@ -151,6 +154,7 @@ export const nextTests = (
         id,
         title: corner === null ? test.title : `${test.title}, ${corner}`,
         minutes: candidate.minutes,
+        brings: candidate.brings,
         bits: candidate.bits,
         saves,
         cautions: test.cautions.map((caution) => cautionsOf(test.id).get(caution) ?? caution),

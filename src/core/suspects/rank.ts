@@ -1,5 +1,7 @@
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
+import { keyOf } from '../key.ts';
+import { lazy } from '../lazy.ts';
 import type { Pack } from '../pack.ts';
 import { adviceOn } from './advice.ts';
 import { conflictOf } from './conflict.ts';
@@ -61,6 +63,8 @@ export const rankSuspects = (
     return {
       id: one.id,
       title: one.title,
+      component: one.suspect && keyOf(one.suspect.component, one.corner),
+      isPart: one.suspect?.isPart ?? false,
       probability: probabilities[place] ?? 0,
       ...forAndAgainst(place, hypotheses, evidence.rows),
       rival: hypotheses[rival]?.id ?? '',
@@ -68,14 +72,29 @@ export const rankSuspects = (
     };
   };
   const stakes = stakesOf(job, packs);
-  const { tests, paying } = nextTests(packs, evidence, hypotheses, probabilities, stakes);
-  return {
-    suspects: order.flatMap((place) => {
+  const tests = lazy(() => nextTests(packs, evidence, hypotheses, probabilities, stakes));
+  const advice = lazy(
+    () => stakes && adviceOn(leader, hypotheses, probabilities, evidence, () => tests().paying, stakes),
+  );
+  const suspects = lazy(() =>
+    order.flatMap((place) => {
       const one = hypotheses[place];
       return one ? [ranked(place, one)] : [];
     }),
-    nextTests: tests,
-    advice: stakes && adviceOn(leader, hypotheses, probabilities, evidence, paying, stakes),
-    conflict: conflictOf(hypotheses, evidence.rows),
+  );
+  const conflict = lazy(() => conflictOf(hypotheses, evidence.rows));
+  return {
+    get suspects() {
+      return suspects();
+    },
+    get nextTests() {
+      return tests().tests;
+    },
+    get advice() {
+      return advice();
+    },
+    get conflict() {
+      return conflict();
+    },
   };
 };

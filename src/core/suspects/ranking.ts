@@ -19,6 +19,10 @@ export interface RankedSuspect {
   /** `sensor.LR`, `control-module`, `something-else`. */
   readonly id: string;
   readonly title: string;
+  /** The component that would be worked on (`sensor.LR`); null for something else. */
+  readonly component: string | null;
+  /** Whether a part would be ordered; a wire, a setting or a lean is put right without one. */
+  readonly isPart: boolean;
   readonly probability: number;
   /** Ids of findings and `test NAME` that make it more likely than all others together, and less; the most telling first. */
   readonly for: readonly string[];
@@ -36,6 +40,8 @@ export interface OutcomeEffect {
   /** The suspect that would then lead, and how probable it would be. */
   readonly leader: string;
   readonly probability: number;
+  /** P(this outcome | suspect), slips included, by the suspect's id. */
+  readonly under: ReadonlyMap<string, number>;
 }
 
 /** A test that could be done next. */
@@ -43,7 +49,10 @@ export interface RankedTest {
   /** `arm-by-hand.LR` */
   readonly id: string;
   readonly title: string;
+  /** With its preparation. */
   readonly minutes: number;
+  /** Minutes of the work that it brings after it, priced with it. */
+  readonly brings: number;
   /** Expected information. */
   readonly bits: number;
   /** Expected saving after its cost, in the job's currency; null without a labour rate. */
@@ -65,7 +74,7 @@ export const adviceConditions = [
 export interface AdviceCondition {
   readonly id: (typeof adviceConditions)[number];
   readonly met: boolean;
-  /** Data for the words that the report puts to it: confirmations that lack, a threshold, a test that pays. */
+  /** Names for the words that the report puts to it: confirmations that lack, tests that pay, evidence that turns it. */
   readonly lacks: readonly string[];
   readonly threshold: number | null;
 }
@@ -75,11 +84,18 @@ export interface Advice {
   readonly suspect: string;
   readonly met: boolean;
   readonly conditions: readonly AdviceCondition[];
+  /** What a wrong part loses (W), what passing the job on costs (E), and an hour of work, in the job's currency. */
+  readonly wrongPart: number;
+  readonly escalate: number;
+  readonly rate: number;
   /** Worth fixing rather than escalating from this probability on: W / (W + E). */
   readonly worthFixing: number;
 }
 
-/** All that the suspects of a job's packs come to; null where no pack has suspects or nothing is out. */
+/**
+ * All that the suspects of a job's packs come to; null where no pack has suspects or nothing is out. Weighing the tests
+ * takes most of the time, so what hangs on them (`nextTests`, a condition of `advice`) is worked out when asked for.
+ */
 export interface Ranking {
   readonly suspects: readonly RankedSuspect[];
   readonly nextTests: readonly RankedTest[];

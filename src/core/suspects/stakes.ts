@@ -42,3 +42,14 @@ export const actionsOf = (hypotheses: readonly Hypothesis[], stakes: Stakes): Ac
   ),
   { id: escalating, losses: hypotheses.map(() => stakes.escalate) },
 ];
+
+/**
+ * A test that would settle everything is worth its price until the suspect is more probable than 1 - t/W: with the
+ * answer a wrong one is not bought, without it that loses (1 - p)W on top of what is lost either way.
+ *
+ * @param price of the test (t), in the job's currency
+ * @param wrongPart what a wrong part loses (W)
+ * @returns 0 where it is never worth it
+ */
+export const sureTestPaysUntil = (price: number, wrongPart: number): number =>
+  wrongPart > price ? 1 - price / wrongPart : 0;

@@ -3,7 +3,7 @@ import { kinds } from '../../core/checks/index.ts';
 import type { Kind, Schema } from '../../core/checks/kind.ts';
 import { codeMeanings, layouts, states } from '../../core/job.ts';
 import type { QuantityKind } from '../../core/readings/units.ts';
-import { marks } from '../../core/steps/condition.ts';
+import { marks, partQuestions } from '../../core/steps/condition.ts';
 import {
   conditions,
   instruments,
@@ -70,6 +70,7 @@ const condition: Schema = {
     step: wordOrList,
     steps: map({ except: list(name) }),
     cost: oneOf(['authorised', 'within-authorised']),
+    part: oneOf(partQuestions),
     evidence: oneOf(['fresh']),
     waivers: oneOf(['none-ended']),
     access: name,

@@ -20,6 +20,7 @@ const confirmation: Schema = map({ test: name, found: nameOrList, group: name, s
 export const testTermsSchemas: Readonly<Record<string, Schema>> = {
   group: name,
   'set-up': map({ id: name, minutes }, ['id', 'minutes']),
+  brings: map({ minutes }, ['minutes']),
   depends: list(name),
   after: list(confirmation),
   layouts: list(oneOf(layouts), 1),
@@ -69,6 +70,7 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
         'wrong-part': map({ amount, minutes }, ['amount', 'minutes']),
         confirm: list(confirmation),
         component: name,
+        part: { type: 'boolean' },
         expects: list(map({ group: name, shows: name, how: strength }, ['group', 'shows', 'how'])),
       },
       ['id', 'title', 'prior', 'wrong-part'],

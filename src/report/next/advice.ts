@@ -1,57 +1,53 @@
-import type { Advice, AdviceCondition } from '../../core/suspects/ranking.ts';
+import type { Advice, AdviceCondition, Ranking } from '../../core/suspects/ranking.ts';
+import { sureTestPaysUntil } from '../../core/suspects/stakes.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
-import { percentText } from './suspects.ts';
-
-/** More than these need not be read to know that the condition is not met. */
-const mostNamed = 3;
-
-const named = (lacks: readonly string[]): string =>
-  lacks.length <= mostNamed
-    ? lacks.join(', ')
-    : `${lacks.slice(0, mostNamed).join(', ')} and ${lacks.length - mostNamed} more`;
-
-/** What a condition says once it is met, and once it is not. */
-const words: Readonly<Record<AdviceCondition['id'], (condition: AdviceCondition) => string>> = {
-  'least-risk': ({ met }) =>
-    met
-      ? 'nothing else that could be done now risks less'
-      : 'something else that could be done now risks less',
-  'no-test-pays': ({ met, lacks }) =>
-    met ? 'no test that is left would pay for itself' : `a test would pay for itself first: ${named(lacks)}`,
-  'over-threshold': ({ met, threshold }) => {
-    const from = threshold === null ? '' : ` (from ${percentText(threshold, true)} on)`;
-    return met
-      ? `likely enough to be worth its price${from}`
-      : `not likely enough to be worth its price${from}`;
-  },
-  confirmed: ({ met, lacks }) =>
-    met ? 'the tests that must confirm it are logged' : `not confirmed yet: ${named(lacks)}`,
-  robust: ({ met }) =>
-    met
-      ? 'the advice stands when every likelihood is doubled or halved'
-      : 'the advice does not stand when the likelihoods are doubled or halved',
-};
+import { conditionText, percentText } from './condition.ts';
 
 const conditionLines = (condition: AdviceCondition, { text, options }: Style): string[] => {
   const word = (condition.met ? 'met' : 'NOT MET').padEnd(9);
-  const [first = '', ...more] = wrap(text(oneLine(words[condition.id](condition))), options.width - 11, 0);
+  const [first = '', ...more] = wrap(text(oneLine(conditionText(condition))), options.width - 11, 0);
   return [`  ${word}${first}`, ...more.map((line) => `${' '.repeat(11)}${line}`)];
 };
 
-/** The five conditions before a part is ordered, each as met or not. */
-export const adviceLines = (advice: Advice, titles: ReadonlyMap<string, string>, style: Style): string[] => {
-  const { options, text, chalk } = style;
-  const title = titles.get(advice.suspect) ?? advice.suspect;
-  const head = advice.met ? `Order it: ${title}` : `Do not order yet: ${title}`;
+/** What the two closed forms come to, with their numbers. */
+const thresholdLines = (
+  { wrongPart, escalate, rate, worthFixing }: Advice,
+  [test]: Ranking['nextTests'],
+  currency: string | null,
+  { options, text }: Style,
+): string[] => {
+  const money = (amount: number): string => `${amount.toFixed(0)}${currency === null ? '' : ` ${currency}`}`;
+  const price = test ? (test.minutes / 60) * rate : 0;
+  const sentences = [
+    `A wrong one loses ${money(wrongPart)} (W), passing the job on ${money(escalate)} (E): worth repairing here from W / (W + E) = ${percentText(worthFixing, true)} on.`,
+    ...(test
+      ? [
+          `A sure test of ${Math.round(test.minutes)} min costs ${money(price)} (t) and pays until 1 - t / W = ${percentText(sureTestPaysUntil(price, wrongPart), true)}.`,
+        ]
+      : []),
+  ];
+  return sentences.flatMap((one) => wrap(text(oneLine(one)), options.width, 2));
+};
+
+/** The five conditions before a part is ordered, each as met or not, and where the thresholds lie. */
+export const adviceLines = (
+  advice: Advice,
+  { suspects, nextTests }: Pick<Ranking, 'suspects' | 'nextTests'>,
+  currency: string | null,
+  style: Style,
+): string[] => {
+  const { text, chalk } = style;
+  const suspect = suspects.find(({ id }) => id === advice.suspect);
+  const title = suspect?.title ?? advice.suspect;
+  const work = suspect?.isPart === false ? 'repair' : 'order';
+  const head = advice.met
+    ? `${work === 'order' ? 'Order it' : 'Repair it'}: ${title}`
+    : `Do not ${work} yet: ${title}`;
   return [
     chalk.bold(text(oneLine(head))),
     ...advice.conditions.flatMap((condition) => conditionLines(condition, style)),
-    ...wrap(
-      text(`Worth repairing here rather than passing on from ${percentText(advice.worthFixing, true)} on.`),
-      options.width,
-      2,
-    ),
+    ...thresholdLines(advice, nextTests, currency, style),
   ];
 };

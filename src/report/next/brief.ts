@@ -2,7 +2,7 @@ import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
-import { percentText } from './suspects.ts';
+import { percentText } from './condition.ts';
 
 /** Suspects worth a word in a line. */
 const most = 3;
@@ -15,9 +15,17 @@ export const suspectsBrief = ({ ranking }: Worksheet, style: Style): string | nu
   const named = ranking.suspects.filter(({ probability }) => probability >= leastNamed).slice(0, most);
   const who = named.map(({ title, probability }) => `${title} ${percentText(probability)}`).join(', ');
   const [test] = ranking.nextTests;
-  const next = test ? `${test.title} (${test.id}), ${Math.round(test.minutes)} min` : null;
   const { advice } = ranking;
-  const order = advice === null ? null : advice.met ? 'the part may be ordered' : 'order no part yet';
+  const settled = advice?.met && test && test.saves !== null && test.saves <= 0;
+  const next = test && !settled ? `${test.title} (${test.id}), ${Math.round(test.minutes)} min` : null;
+  const order =
+    advice === null
+      ? null
+      : advice.met
+        ? named[0]?.isPart === false
+          ? 'it may be repaired'
+          : 'the part may be ordered'
+        : 'order no part yet';
   const lines = [
     `Suspects: ${who}`,
     ...(next === null ? [] : [`Next: ${next}`]),

@@ -3,9 +3,10 @@ import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { saysText } from '../says.ts';
 import { wrap } from '../sheet/grid.ts';
-import { footer, heading } from '../sheet/worksheet.ts';
+import { footer, heading, warningLines } from '../sheet/worksheet.ts';
 import type { Style } from '../style.ts';
 import { adviceLines } from './advice.ts';
+import { byHandLines } from './by-hand.ts';
 import { ledgerLines, suspectLines } from './suspects.ts';
 import { nextTestLines } from './tests.ts';
 
@@ -38,25 +39,27 @@ const conflictLines = ({ conflict }: Ranking, { findings }: Worksheet, style: St
 export const renderNext = (sheet: Worksheet, style: Style): string => {
   const { ranking } = sheet;
   const { options, text } = style;
+  const top = [heading(sheet, style), ...warningLines(sheet, style)].join('\n');
   if (ranking === null) {
     const why = sheet.findings.some(({ verdict, newest }) => verdict === 'out' && newest)
       ? 'No pack of this job has suspects for what is out.'
       : 'Nothing is out, so there is no suspect.';
-    return `${heading(sheet, style)}\n\n${wrap(text(why), options.width).join('\n')}\n\n${footer(style)}\n`;
+    return `${top}\n\n${wrap(text(why), options.width).join('\n')}\n\n${footer(style)}\n`;
   }
   const titles = suspectTitles(ranking);
   const [first] = ranking.suspects;
   const parts = [
-    heading(sheet, style),
+    top,
     section('Suspects', suspectLines(ranking, style), style),
     conflictLines(ranking, sheet, style).join('\n') || null,
     first ? section('Why', ledgerLines(first, titles, style), style) : null,
+    options.all ? section('By hand', byHandLines(ranking, style), style) : null,
     section(
       'Next tests, the most worth its minutes first',
       nextTestLines(ranking, titles, sheet.job.costs.currency, style),
       style,
     ),
-    ranking.advice ? adviceLines(ranking.advice, titles, style).join('\n') : null,
+    ranking.advice ? adviceLines(ranking.advice, ranking, sheet.job.costs.currency, style).join('\n') : null,
     footer(style),
   ];
   return `${parts.filter((part) => part !== null).join('\n\n')}\n`;

@@ -2,18 +2,10 @@ import type { LedgerLine, RankedSuspect, Ranking } from '../../core/suspects/ran
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
-
-/** Confidence is not shown above this until a confirming test has passed. */
-const mostShown = 0.95;
+import { mostShown, percentText } from './condition.ts';
 
 /** Suspects below this are counted, not listed, unless all are asked for. */
 const leastShown = 0.01;
-
-/** `62 %`, `under 1 %`; capped where nothing has confirmed it. */
-export const percentText = (probability: number, confirmed = false): string => {
-  const shown = confirmed ? probability : Math.min(probability, mostShown);
-  return shown < 0.005 ? 'under 1 %' : `${Math.round(shown * 100)} %`;
-};
 
 const barWidth = 20;
 

@@ -2,15 +2,25 @@ import type { OutcomeEffect, RankedTest, Ranking } from '../../core/suspects/ran
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
-import { percentText } from './suspects.ts';
+import { outcomeByHand } from './by-hand.ts';
+import { percentText } from './condition.ts';
 
 /** Few enough to choose from. */
 const most = 3;
 
-const savesText = ({ saves }: RankedTest, currency: string | null): string =>
-  saves === null || saves <= 0
+/** Whether a test costs more than it can save; without costs nobody knows. */
+const losesMoney = ({ saves }: RankedTest): boolean => saves !== null && saves <= 0;
+
+const savesText = (test: RankedTest, currency: string | null): string => {
+  if (losesMoney(test)) return ', not worth its minutes here';
+  return test.saves === null
     ? ''
-    : `, saves about ${saves.toFixed(0)}${currency === null ? '' : ` ${currency}`}`;
+    : `, saves about ${test.saves.toFixed(0)}${currency === null ? '' : ` ${currency}`}`;
+};
+
+/** A test that is work says what it brings. */
+const minutesText = ({ minutes, brings }: RankedTest): string =>
+  `${Math.round(minutes)} min${brings > 0 ? ` and ${Math.round(brings)} min of work after it` : ''}`;
 
 /** A number and its unit stay on one line. */
 const kept = (text: string): string => text.replaceAll(' ', '\u00a0');
@@ -30,11 +40,14 @@ const testLines = (
   style: Style,
 ): string[] => {
   const { options, chalk, text } = style;
-  const head = `${index + 1}  ${oneLine(test.title)} (${test.id}), ${Math.round(test.minutes)} min${savesText(test, currency)}`;
+  const head = `${index + 1}  ${oneLine(test.title)} (${test.id}), ${minutesText(test)}${savesText(test, currency)}`;
   const [first = '', ...more] = wrap(text(head), options.width, 2, 5);
   const below = [
     ...test.points.map(oneLine),
-    ...test.outcomes.map((outcome) => outcomeText(outcome, titles)),
+    ...(losesMoney(test) && !options.all ? [] : test.outcomes).flatMap((outcome) => [
+      outcomeText(outcome, titles),
+      ...(options.all ? [`found with: ${outcomeByHand(outcome)}`] : []),
+    ]),
     ...(options.all ? [`${test.bits.toFixed(3)} bits expected`] : []),
   ];
   return [

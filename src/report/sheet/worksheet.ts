@@ -61,15 +61,18 @@ export const summary = (findings: readonly Finding[]): string => {
   return parts.join(' · ');
 };
 
+/** What of the job was left out or understood in one of two ways. */
+export const warningLines = ({ warnings, job }: Worksheet, { options, text }: Style): string[] =>
+  warnings.flatMap((warning) =>
+    wrap(text(`warning: ${oneLine(warningText(warning, job.zone))}`), options.width, 0, 2),
+  );
+
 /** The whole worksheet of one job, for people. */
 export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const shown = shownFindings(sheet.findings, options.all);
-  const warnings = sheet.warnings.flatMap((warning) =>
-    wrap(text(`warning: ${oneLine(warningText(warning, sheet.job.zone))}`), options.width, 0, 2),
-  );
   const sections = [
-    [heading(sheet, style), ...warnings].join('\n'),
+    [heading(sheet, style), ...warningLines(sheet, style)].join('\n'),
     [
       ...wrap(text(`Findings: ${summary(sheet.findings)}`), options.width, 0, 2).map((line) =>
         chalk.bold(line),

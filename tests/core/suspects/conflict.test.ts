@@ -14,6 +14,7 @@ const one = (id: string): Hypothesis => {
     wrongPart: { amount: 0, minutes: 0 },
     confirm: [],
     component: id,
+    isPart: true,
     expects: [],
   };
   return { id, title: id, corner: null, suspect, prior: 0.4 };

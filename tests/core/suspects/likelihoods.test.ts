@@ -25,6 +25,7 @@ const suspect = (expects: readonly Sign[], more: Partial<Suspect> = {}): Suspect
   wrongPart: { amount: 0, minutes: 0 },
   confirm: [],
   component: 's',
+  isPart: true,
   expects,
   ...more,
 });

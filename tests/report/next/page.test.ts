@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import type { Ranking } from '../../../src/core/suspects/ranking.ts';
 import { adviceLines } from '../../../src/report/next/advice.ts';
 import { suspectsBrief } from '../../../src/report/next/brief.ts';
+import { percentText } from '../../../src/report/next/condition.ts';
 import { renderNext } from '../../../src/report/next/page.ts';
-import { ledgerLines, percentText, suspectLines } from '../../../src/report/next/suspects.ts';
+import { ledgerLines, suspectLines } from '../../../src/report/next/suspects.ts';
 import { nextTestLines } from '../../../src/report/next/tests.ts';
 import { makeStyle } from '../../../src/report/style.ts';
 import { judge, keyOn } from '../../support/judge.ts';
@@ -23,6 +24,8 @@ const ranking: Ranking = {
     {
       id: 'sensor.LR',
       title: 'position sensor, LR',
+      component: null,
+      isPart: true,
       probability: 0.991,
       for: ['bench/rails:LR@as-found'],
       against: [],
@@ -60,6 +63,8 @@ const ranking: Ranking = {
     {
       id: 'wiring.LR',
       title: 'sensor wiring, LR',
+      component: null,
+      isPart: true,
       probability: 0.006,
       for: [],
       against: [],
@@ -69,6 +74,8 @@ const ranking: Ranking = {
     {
       id: 'something-else',
       title: 'something else',
+      component: null,
+      isPart: true,
       probability: 0.003,
       for: [],
       against: [],
@@ -80,15 +87,28 @@ const ranking: Ranking = {
     id: `${id}.LR`,
     title: `Test ${id}`,
     minutes: 6 + index,
+    brings: 0,
     bits: 0.5,
     saves: index === 0 ? 41.4 : null,
     cautions: ['Mind the arches.'],
     points: ['slowly'],
-    outcomes: [{ id: 'jumps', title: 'it jumps', chance: 0.25, leader: 'sensor.LR', probability: 0.999 }],
+    outcomes: [
+      {
+        id: 'jumps',
+        title: 'it jumps',
+        chance: 0.25,
+        leader: 'sensor.LR',
+        probability: 0.999,
+        under: new Map(),
+      },
+    ],
   })),
   advice: {
     suspect: 'sensor.LR',
     met: false,
+    wrongPart: 130,
+    escalate: 350,
+    rate: 80,
     worthFixing: 0.27,
     conditions: [
       { id: 'least-risk', met: true, lacks: [], threshold: null },
@@ -158,7 +178,7 @@ describe('next tests', () => {
 
 describe('advice', () => {
   it('tells each condition as met or not, and what lacks', () => {
-    const lines = ranking.advice ? adviceLines(ranking.advice, titles, style) : [];
+    const lines = ranking.advice ? adviceLines(ranking.advice, ranking, 'EUR', style) : [];
     expect(lines[0]).toBe('Do not order yet: position sensor, LR');
     expect(lines).toContain('  met      nothing else that could be done now risks less');
     expect(lines.join(' ')).toMatch(/one\.LR, two\.LR, three\.LR and 1\s+more/u);

@@ -82,6 +82,7 @@ const tried: Pack = {
       how: [],
       group: null,
       setUp: null,
+      brings: 0,
       depends: null,
       after: [],
       layouts: null,

@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest';
+import { byHandLines, outcomeByHand } from '../../../src/report/next/by-hand.ts';
+import { makeStyle } from '../../../src/report/style.ts';
+import { benchPack, rank, signals } from '../../core/suspects/bench-pack.ts';
+import { keyOn } from '../../support/judge.ts';
+
+const style = makeStyle({
+  width: 100,
+  colour: 0,
+  ascii: false,
+  all: true,
+  pressureUnit: null,
+  temperatureUnit: null,
+});
+const ranking = rank(
+  `${keyOn(`{${signals({ LR: '0.50 V' })}, supply: 11.2 V}`)}costs: {labour-rate: 60 / h}\n`,
+  benchPack,
+);
+
+describe('the sum by hand', () => {
+  const whole = byHandLines(ranking, style).join(' ').replaceAll(/\s+/gu, ' ');
+  const sums = [
+    ...whole.matchAll(/((?:[\w.-]+(?:, )?)+): ([\d.e-]+(?: × [A-Z]+ [\d.e-]+)+) = ([\d.e-]+), ([\d.]+) %/gu),
+  ];
+
+  it('has a row for every suspect', () => {
+    const named = sums.flatMap(([, ids = '']) => ids.split(', '));
+    expect(named.sort()).toEqual(ranking.suspects.map(({ id }) => id).sort());
+  });
+
+  it('comes, from what is printed alone, to the probabilities that are shown', () => {
+    const products = sums.map(([, ids = '', factors = '', product = '', percent = '']) => {
+      const computed = factors
+        .split(' × ')
+        .map((factor) => Number(factor.split(' ').at(-1)))
+        .reduce((all, one) => all * one, 1);
+      expect(computed / Number(product)).toBeCloseTo(1, 1);
+      return { many: ids.split(', ').length, computed, percent: Number(percent) };
+    });
+    const total = products.reduce((sum, { many, computed }) => sum + many * computed, 0);
+    for (const { computed, percent } of products) {
+      expect(Math.abs((100 * computed) / total - percent)).toBeLessThan(0.7);
+    }
+    const shares = products.reduce((sum, { many, percent }) => sum + many * percent, 0);
+    expect(Math.abs(shares - 100)).toBeLessThan(1);
+  });
+
+  it('says how often each suspect gives an outcome, so that its chance adds up', () => {
+    const [test] = ranking.nextTests;
+    for (const outcome of test?.outcomes ?? []) {
+      const named = new Map<string, number>();
+      for (const group of outcomeByHand(outcome).split('; ')) {
+        const [value = '', ...ids] = group.split(' ');
+        for (const id of ids.join(' ') === 'all others' ? ['others'] : ids) named.set(id, Number(value));
+      }
+      const chance = ranking.suspects.reduce(
+        (sum, { id, probability }) => sum + probability * (named.get(id) ?? named.get('others') ?? 0),
+        0,
+      );
+      expect(chance).toBeCloseTo(outcome.chance, 2);
+    }
+  });
+});
