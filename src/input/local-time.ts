@@ -7,9 +7,27 @@ const hour = 60 * minute;
 /** Milliseconds that a zone's clocks are ahead of UTC at an instant. */
 const offsetAt = (zone: string, at: Instant): number => Math.round(IANAZone.create(zone).offset(at) * minute);
 
+/** Offsets that were looked up, by zone and half day: asking the zone database is most of reading a time. */
+const lookedUp = new Map<string, Map<number, number>>();
+const halfDay = 12 * hour;
+const mostKept = 20_000;
+
+const offsetAtHalfDay = (zone: string, index: number): number => {
+  const ofZone = lookedUp.get(zone) ?? new Map<number, number>();
+  const known = ofZone.get(index);
+  if (known !== undefined) return known;
+  const offset = offsetAt(zone, index * halfDay);
+  if (ofZone.size >= mostKept) ofZone.clear();
+  ofZone.set(index, offset);
+  lookedUp.set(zone, ofZone);
+  return offset;
+};
+
 /** A zone's offsets on the days around a time, the earliest first. */
-const offsetsNear = (zone: string, local: number): number[] =>
-  [-36, -24, -12, 0, 12, 24, 36].map((away) => offsetAt(zone, local + away * hour));
+const offsetsNear = (zone: string, local: number): number[] => {
+  const index = Math.floor(local / halfDay);
+  return [-3, -2, -1, 0, 1, 2, 3, 4].map((away) => offsetAtHalfDay(zone, index + away));
+};
 
 /**
  * The instants at which a zone's clocks show a local time: mostly one, two where they go back over it, none where
@@ -18,11 +36,13 @@ const offsetsNear = (zone: string, local: number): number[] =>
  *
  * @param local the date and clock time, as milliseconds as if in UTC
  */
-export const instantsOf = (local: number, zone: string): Instant[] =>
-  [...new Set(offsetsNear(zone, local))]
-    .map((offset) => local - offset)
-    .filter((at) => offsetAt(zone, at) === local - at)
-    .sort((a, b) => a - b);
+export const instantsOf = (local: number, zone: string): Instant[] => {
+  const offsets = [...new Set(offsetsNear(zone, local))];
+  const instants = offsets.map((offset) => local - offset);
+  // No zone changes its clocks there and back within half a day, so that one offset all around is the only one.
+  if (offsets.length === 1) return instants;
+  return instants.filter((at) => offsetAt(zone, at) === local - at).sort((a, b) => a - b);
+};
 
 /** What the clocks show at an instant, as milliseconds as if in UTC. */
 export const localAt = (at: Instant, zone: string): number => at + offsetAt(zone, at);

@@ -5,6 +5,12 @@ import { quoted, shortened } from './quoted.ts';
 const plain = /^[-+]?(?:0|[1-9]\d{0,14})(?:\.\d{1,15})?$/u;
 const hex = /^0x[0-9a-fA-F]{1,6}$/u;
 
+/** Whether digits mean what they show, and none of them is lost. */
+export const isPlainNumber = (source: string): boolean => plain.test(source);
+
+/** Whether a text is spelt like the bytes of a trouble code or a status. */
+export const isPlainHex = (source: string): boolean => hex.test(source);
+
 export interface NumberFlaw {
   readonly code: ProblemCode;
   readonly message: string;

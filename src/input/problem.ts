@@ -77,6 +77,7 @@ export const locate = (
   flaws: readonly LocatedFlaw[],
   file: string | null = null,
 ): Problem[] => {
+  if (flaws.length === 0) return [];
   const lines = linesOf(text);
   return withoutEchoes(flaws)
     .sort((a, b) => a.at - b.at)

@@ -1,5 +1,6 @@
 import { DateTime, Duration, IANAZone } from 'luxon';
 import type { Instant, Stamp } from '../core/job.ts';
+import { calendarTime, offsetOf } from './calendar-time.ts';
 import { instantsOf, localAt, pushedForward, startOfDay } from './local-time.ts';
 import { quoted } from './quoted.ts';
 import { didYouMean } from './suggest.ts';
@@ -27,8 +28,16 @@ const badTime = (message: string, hint: string): TimeResult => ({
   hint,
 });
 
+/** Zones that were found in the database, where looking one up takes longer than reading the rest of a job. */
+const foundZones = new Set(['UTC']);
+
 /** Whether the zone database knows a zone. */
-export const isZone = (zone: string): boolean => IANAZone.isValidZone(zone) || zone === 'UTC';
+export const isZone = (zone: string): boolean => {
+  if (foundZones.has(zone)) return true;
+  const found = IANAZone.isValidZone(zone);
+  if (found) foundZones.add(zone);
+  return found;
+};
 
 /** What to write for a zone that is not known. */
 export const zoneHint = (zone: string): string | null =>
@@ -54,9 +63,8 @@ export const readTime = (typed: string, zone: string): TimeResult => {
   if (offset !== undefined && !offsetForm.test(offset)) {
     return badTime(`no clock is ${quoted(offset)} from UTC`, 'write an offset such as +01:00, or none');
   }
-  const iso = `${date}T${clock ?? '00:00'}${seconds ?? ''}${offset ?? 'Z'}`;
-  const time = DateTime.fromISO(iso, { zone: 'utc' });
-  if (!time.isValid) {
+  const local = calendarTime(date, clock ?? '00:00', seconds ?? '');
+  if (local === null) {
     return badTime(
       `${quoted(text)} is not on the calendar or the clock`,
       'check month, day, hour and minute',
@@ -68,8 +76,7 @@ export const readTime = (typed: string, zone: string): TimeResult => {
     stamp: { at, resolution },
     ambiguous,
   });
-  if (offset) return stamped(time.toMillis());
-  const local = time.toMillis();
+  if (offset) return stamped(local - offsetOf(offset));
   if (clock === undefined) {
     const at = startOfDay(local, zone);
     const day = dayText(localAt(at, zone));

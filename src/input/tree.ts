@@ -86,12 +86,15 @@ export const toPlain = (node: Node): unknown => {
     case 'map': {
       const plain: Record<string, unknown> = {};
       for (const { key, node: value } of node.entries.values()) {
-        Object.defineProperty(plain, key, {
-          value: toPlain(value),
-          enumerable: true,
-          configurable: true,
-          writable: true,
-        });
+        // To assign this one key would set what the map inherits from; to define every key takes its time.
+        if (key === '__proto__') {
+          Object.defineProperty(plain, key, {
+            value: toPlain(value),
+            enumerable: true,
+            configurable: true,
+            writable: true,
+          });
+        } else plain[key] = toPlain(value);
       }
       return plain;
     }
