@@ -4,14 +4,14 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { assess } from '../src/core/assess.ts';
 import type { Pack } from '../src/core/pack.ts';
 import { gatherEvidence } from '../src/core/suspects/evidence.ts';
-import { groupRow } from '../src/core/suspects/group-row.ts';
+import { groupTable } from '../src/core/suspects/group-row.ts';
 import { hypothesesOf } from '../src/core/suspects/hypotheses.ts';
 import { outcomeTable } from '../src/core/suspects/outcome-table.ts';
 import { posterior } from '../src/core/suspects/posterior.ts';
+import { hasFailed, proveSuspects } from '../src/core/suspects/proof/prove-suspects.ts';
 import type { Ranking } from '../src/core/suspects/ranking.ts';
 import { probingsOf } from '../src/core/suspects/recorded-tests.ts';
 import { spaces } from '../src/core/suspects/spaces.ts';
-import { thresholdOf } from '../src/core/suspects/stakes.ts';
 import { openJob, readJob } from '../src/input/read-job.ts';
 import { emptyShop } from '../src/input/shop.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';
@@ -125,11 +125,15 @@ describe('the examples', () => {
   it('12-wrong-part-nearly-ordered: the module is not the part to order, and the next test finds the sensor', () => {
     const { ranking } = leading('12-wrong-part-nearly-ordered', '2026-03-05T09:00');
     expect(ranking.suspects.find(({ id }) => id === 'control-module')?.probability).toBeLessThan(0.02);
-    expect(ranking.nextTests[0]?.id).toBe('reference-unplugged');
-    const done = '\n  - {at: 2026-03-05T08:50, did: tested, what: reference-unplugged, found: recovers-RF}';
-    const found = leading('12-wrong-part-nearly-ordered', '2026-03-05T09:00', (text) =>
-      text.replace(/\nlog:/u, (log) => log + done),
-    );
+    expect(ranking.nextTests[0]?.id).toBe('sensor-ground-drop');
+    const after = (...tests: readonly string[]) =>
+      leading('12-wrong-part-nearly-ordered', '2026-03-05T09:00', (text) =>
+        text.replace(/\nlog:/u, (log) => [log, ...tests].join('\n  - ')),
+      );
+    const ground = '{at: 2026-03-05T08:40, did: tested, what: sensor-ground-drop, found: low}';
+    expect(after(ground).ranking.nextTests[0]?.id).toBe('reference-unplugged');
+    const unplugged = '{at: 2026-03-05T08:50, did: tested, what: reference-unplugged, found: recovers-RF}';
+    const found = after(ground, unplugged);
     expect(found.leader.id).toBe('sensor.RF');
     expect(found.leader.for).toContain('test reference-unplugged');
   });
@@ -178,39 +182,54 @@ describe('the shipped suspects', () => {
     expect(asked.filter((one) => !known.includes(one))).toEqual([]);
   });
 
-  it('could each be brought over its own threshold by its signs and the tests that are listed', () => {
+  it('could each be brought over its own threshold on every layout, and be confirmed', () => {
+    const proofs = packs.flatMap((pack) => proveSuspects(pack, rate) ?? []);
+    const costly = proofs.flatMap((proof) => proof.costly ?? []);
+    expect(new Set(costly.map(({ suspect }) => suspect.id)).size).toBeGreaterThan(20);
+    expect(costly.filter(({ verdict }) => verdict !== 'over')).toEqual([]);
+    expect(proofs.filter(hasFailed)).toEqual([]);
+  });
+
+  it('get over it by rows that the ranking counts with', () => {
     const job = jobOfExample('03-healthy');
-    const suspects = packs.flatMap((pack) => pack.suspects);
-    const groups = packs.flatMap((pack) => pack.evidence);
-    const hypotheses = hypothesesOf(suspects, job.vehicle, 0.07);
-    const stakes = {
-      rate,
-      escalate: packs.map(({ suspectTerms }) => suspectTerms?.escalate ?? 0).find((one) => one > 0) ?? 0,
-    };
-    const tables = probingsOf(
-      packs.flatMap((pack) => pack.tests),
-      job,
-    ).map((probing) => outcomeTable(probing, hypotheses));
-    const observations = groups.map((group) =>
-      spaces[group.space].map((value) =>
-        groupRow(group, { weights: new Map([[value, 1]]), from: [], taken: null }, hypotheses, {
-          ...job,
-          snapshots: [],
-        }),
-      ),
+    const hypotheses = hypothesesOf(
+      packs.flatMap((pack) => pack.suspects),
+      job.vehicle,
+      0.07,
     );
-    const likeliest = (rows: readonly (readonly number[])[], place: number): readonly number[] =>
-      rows.reduce((best, row) => ((row[place] ?? 0) > (best[place] ?? 0) ? row : best));
-    const short = hypotheses.flatMap((one, place) => {
-      if (one.suspect === null) return [];
-      const rows = [...tables, ...observations].map((each) => likeliest(each, place));
+    const priors = hypotheses.map(({ prior }) => prior);
+    const rows = new Map<string, readonly number[]>();
+    for (const group of packs.flatMap((pack) => pack.evidence)) {
+      const table = groupTable(group, hypotheses);
+      for (const [place, value] of spaces[group.space].entries())
+        rows.set(`${group.id} shows ${value}`, table[place] ?? []);
+    }
+    const tests = packs.flatMap((pack) => pack.tests);
+    for (const probing of probingsOf(tests, job)) {
+      const table = outcomeTable(probing, hypotheses);
+      for (const [place, { id }] of probing.test.outcomes.entries())
+        rows.set(`${probing.id} finds ${id}`, table[place] ?? []);
+    }
+    const costly = packs
+      .flatMap((pack) => proveSuspects(pack, rate)?.costly ?? [])
+      .filter(({ layout }) => layout === job.vehicle.layout);
+    const short = costly.flatMap(({ suspect, corner, by, threshold }) => {
+      const place = hypotheses.findIndex((one) => one.suspect === suspect && one.corner === corner);
       const p = posterior(
-        hypotheses.map(({ prior }) => prior),
-        rows,
+        priors,
+        by.map((fact) => rows.get(fact) ?? []),
       )[place];
-      return (p ?? 0) > thresholdOf(one, stakes) ? [] : [one.id];
+      return (p ?? 0) > threshold ? [] : [suspect.id];
     });
     expect(short).toEqual([]);
+  });
+
+  it('are told apart by a test wherever readings cannot', () => {
+    const blurs = packs.flatMap((pack) => proveSuspects(pack, rate)?.blurs ?? []);
+    expect(blurs.map(({ members }) => members.map(({ id }) => id).join(' '))).toEqual(
+      expect.arrayContaining(['air-line air-spring', 'battery standing-drain']),
+    );
+    expect(blurs.flatMap(({ left }) => left)).toEqual([]);
   });
 
   it('are found without a word on any that the vehicle does not have', () => {

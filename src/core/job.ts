@@ -1,4 +1,4 @@
-import type { Corner } from './corner.ts';
+import { type Corner, corners } from './corner.ts';
 import { type HeightTable, heightBases } from './readings/heights.ts';
 import type { Instrument } from './readings/instruments.ts';
 import type { TypedValue } from './readings/parse-quantity.ts';
@@ -20,6 +20,13 @@ export type State = (typeof states)[number];
 
 export const layouts = ['four-corner-air', 'rear-air-assist', 'four-corner-sensors'] as const;
 export type Layout = (typeof layouts)[number];
+
+/** The corners that a layout has unless a job says otherwise. */
+export const fittedBy: Readonly<Record<Layout, readonly Corner[]>> = {
+  'four-corner-air': corners,
+  'four-corner-sensors': corners,
+  'rear-air-assist': ['LR', 'RR'],
+};
 
 /** What may be said of a vehicle in one of a few words. */
 export const vehicleWords = {

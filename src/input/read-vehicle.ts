@@ -1,5 +1,5 @@
-import { type Corner, corners, isCorner } from '../core/corner.ts';
-import { type Layout, layouts, type ServiceData, type Vehicle, type Weight } from '../core/job.ts';
+import { corners, isCorner } from '../core/corner.ts';
+import { fittedBy, layouts, type ServiceData, type Vehicle, type Weight } from '../core/job.ts';
 import type { Check, Pack } from '../core/pack.ts';
 import type { UnitName } from '../core/readings/units.ts';
 import type { Limits } from '../core/readings/verdict.ts';
@@ -10,12 +10,6 @@ import { readWires } from './read-wires.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from './tree.ts';
-
-const fittedBy: Readonly<Record<Layout, readonly Corner[]>> = {
-  'four-corner-air': corners,
-  'four-corner-sensors': corners,
-  'rear-air-assist': ['LR', 'RR'],
-};
 
 const limit = (node: Node | undefined, unit: UnitName, sink: Sink): number | null =>
   node === undefined ? null : (readQuantityNode(node, unit, sink)?.value ?? null);

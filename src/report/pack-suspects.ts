@@ -21,7 +21,8 @@ export const evidenceLines = (evidence: readonly EvidenceGroup[], width: number)
     ...wrap(`by ${sources.map(sourceText).join('; else ')}`, width, 6, 8),
   ]);
 
-const confirmText = ({ test, found, group, shows }: Confirmation): string =>
+/** What must be on record, in words. */
+export const confirmText = ({ test, found, group, shows }: Confirmation): string =>
   test === null ? `${group} shows ${shows}` : `${test} finds ${found.join(' or ')}`;
 
 const suspectLines = (

@@ -1,7 +1,5 @@
 import type { Basis } from '../core/finding.ts';
 import type { Check, Pack } from '../core/pack.ts';
-import type { Coverage, ProofResult } from '../core/prove.ts';
-import type { Problem } from '../input/problem.ts';
 import { oneLine } from './clean.ts';
 import { evidenceLines, howText, suspectPageLines } from './pack-suspects.ts';
 import { grid, wrap } from './sheet/grid.ts';
@@ -113,32 +111,5 @@ export const packPage = (pack: Pack, style: Style): string => {
       [...pack.cautions.values()].flatMap((caution) => wrap(`${oneLine(caution)}`, width, 2, 4)),
     ),
   ];
-  return `${text(lines.join('\n'))}\n`;
-};
-
-export interface Proved {
-  readonly name: string;
-  readonly results: readonly ProofResult[];
-  readonly gaps: readonly Coverage[];
-  readonly problems: readonly Problem[];
-}
-
-/** How the proofs went: a line a pack, and below it each failure and each check that nothing proves. */
-export const proofReport = (proved: readonly Proved[], style: Style): string => {
-  const { chalk, text } = style;
-  const lines = proved.flatMap(({ name, results, gaps }) => {
-    const failed = results.filter(({ failures }) => failures.length > 0);
-    const good = results.length - failed.length;
-    const failures = failed.flatMap(({ proof, failures: each }) =>
-      each.map(({ expectation: { name: what, subject, value }, found }) => {
-        const about = [what, subject].filter((part) => part !== '').join(' ');
-        return `  line ${proof.line}: ${about} should be ${value}, and is ${found}`;
-      }),
-    );
-    const lacking = gaps.map(
-      ({ check, fires }) => `  ${check}: no proof shows it ${fires ? 'silent' : 'firing'}`,
-    );
-    return [chalk.bold(`${name}: ${good} proofs hold, ${failed.length} do not`), ...failures, ...lacking];
-  });
   return `${text(lines.join('\n'))}\n`;
 };

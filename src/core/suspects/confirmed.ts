@@ -25,7 +25,7 @@ const testId = ({ test }: Confirmation, corner: Corner | null, { probings }: Evi
 };
 
 /** `differs-corner` is the outcome `differs-LR` for what stands at the left rear. */
-const isOutcome = (wanted: string, id: string, corner: Corner | null): boolean =>
+export const isOutcome = (wanted: string, id: string, corner: Corner | null): boolean =>
   wanted === id || (corner !== null && wanted === cornerless(id, corner));
 
 /** An outcome's name with `corner` in the place of the corner that it ends with. */

@@ -113,8 +113,11 @@ export const gatherEvidence = (
     observed,
     probings,
     recorded,
-    anythingOut: [...observed.values()].some(({ seen }) =>
-      seen.from.some(({ verdict }) => verdict === 'out'),
+    // A list of codes that none of a group's is on rests on findings that are out, and shows nothing of the group.
+    anythingOut: [...observed.values()].some(
+      ({ group, seen }) =>
+        (seen.weights.get(neutralOf(group.space)) ?? 0) < 1 &&
+        seen.from.some(({ verdict }) => verdict === 'out'),
     ),
   };
 };

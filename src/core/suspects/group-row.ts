@@ -1,5 +1,6 @@
 import type { Job } from '../job.ts';
 import { type Hypothesis, meanOverListed } from './hypotheses.ts';
+import type { OutcomeTable } from './information.ts';
 import type { EvidenceGroup } from './model.ts';
 import { isLevelled, type Observation } from './observe.ts';
 import { type LikelihoodRow, normalised } from './posterior.ts';
@@ -85,6 +86,27 @@ const background = (
   return new Map(values.map((value, place) => [value, shares[place] ?? 0]));
 };
 
+/** P(value | hypothesis) for every value of a group, without slips; something else has the background rate of each. */
+const chancesUnder = (
+  group: EvidenceGroup,
+  hypotheses: readonly Hypothesis[],
+): ReadonlyMap<string, number>[] => {
+  const own = hypotheses.map((one) => valueChances(group, one));
+  const chances = group.refines ? ofTheMentioned(group, hypotheses, own) : own;
+  const unlisted = background(spaces[group.space], hypotheses, chances);
+  return chances.map((one, place) => (hypotheses[place]?.suspect ? one : unlisted));
+};
+
+/**
+ * What a group can show, as a table: for each value of its space, in order, its likelihood under every hypothesis when
+ * it was read beyond doubt and levelling was not active, slips included.
+ */
+export const groupTable = (group: EvidenceGroup, hypotheses: readonly Hypothesis[]): OutcomeTable => {
+  const values: readonly string[] = spaces[group.space];
+  const chances = chancesUnder(group, hypotheses);
+  return values.map((value) => chances.map((one) => withSlips(one.get(value) ?? 0, 1 / values.length)));
+};
+
 /**
  * The likelihood of one observation under every hypothesis: Σ P(observed | value)·P(value | hypothesis), with slips.
  * Something else has the background rate of each value. Where levelling was active the group shows a good value in four
@@ -98,16 +120,13 @@ export const groupRow = (
   job: Job,
 ): LikelihoodRow => {
   const values: readonly string[] = spaces[group.space];
-  const own = hypotheses.map((one) => valueChances(group, one));
-  const chances = group.refines ? ofTheMentioned(group, hypotheses, own) : own;
-  const unlisted = background(values, hypotheses, chances);
+  const chances = chancesUnder(group, hypotheses);
   const weight = (value: string): number => seen.weights.get(value) ?? 0;
   const away = isLevelled(group, seen, job) ? levelledAway : 0;
   const atTarget = weight(neutralOf(group.space));
   const byChance = values.reduce((sum, value) => sum + weight(value), 0) / values.length;
-  return hypotheses.map(({ suspect }, place) => {
-    const mine = suspect ? chances[place] : unlisted;
-    const sum = values.reduce((total, value) => total + weight(value) * (mine?.get(value) ?? 0), 0);
+  return chances.map((one) => {
+    const sum = values.reduce((total, value) => total + weight(value) * (one.get(value) ?? 0), 0);
     return withSlips(away * atTarget + (1 - away) * Math.min(0.98, sum), byChance);
   });
 };

@@ -16,6 +16,9 @@ export interface Hypothesis {
 
 export const somethingElse = 'something-else';
 
+/** The share of something else where a pack does not say how much of it to expect. */
+export const usualShare = 0.07;
+
 /**
  * Suspects as hypotheses: one a fitted corner where they are per corner, and something else beside them all.
  *

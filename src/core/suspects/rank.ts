@@ -6,15 +6,12 @@ import type { Pack } from '../pack.ts';
 import { adviceOn } from './advice.ts';
 import { conflictOf } from './conflict.ts';
 import { gatherEvidence } from './evidence.ts';
-import { type Hypothesis, hypothesesOf } from './hypotheses.ts';
+import { type Hypothesis, hypothesesOf, usualShare } from './hypotheses.ts';
 import { forAndAgainst, ledgerOf } from './ledger.ts';
 import { nextTests } from './next-tests.ts';
 import { posterior } from './posterior.ts';
 import type { RankedSuspect, Ranking } from './ranking.ts';
 import type { Stakes } from './stakes.ts';
-
-/** Something else where a pack does not say how much of it to expect. */
-const usualShare = 0.07;
 
 const stakesOf = ({ costs }: Job, packs: readonly Pack[]): Stakes | null => {
   const escalate = packs.map(({ suspectTerms }) => suspectTerms?.escalate).find((one) => one != null);

@@ -1,5 +1,5 @@
 import type { Corner } from '../corner.ts';
-import type { Job, LogEntry } from '../job.ts';
+import type { Job, LogEntry, Vehicle } from '../job.ts';
 import { keyOf, parseKey } from '../key.ts';
 import type { Test } from '../pack.ts';
 import { isWork } from '../steps/staleness.ts';
@@ -13,7 +13,10 @@ export interface Probing {
 }
 
 /** Every test that a vehicle allows, at each fitted corner where it is done so. */
-export const probingsOf = (tests: readonly Test[], { vehicle }: Job): Probing[] =>
+export const probingsOf = (
+  tests: readonly Test[],
+  { vehicle }: { readonly vehicle: Pick<Vehicle, 'layout' | 'fitted'> },
+): Probing[] =>
   tests
     .filter(({ layouts }) => layouts === null || layouts.includes(vehicle.layout))
     .flatMap((test) =>

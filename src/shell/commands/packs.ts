@@ -2,10 +2,13 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Pack } from '../../core/pack.ts';
 import { coverage, runProof } from '../../core/prove.ts';
+import { hasFailed, proveSuspects, usualRate } from '../../core/suspects/proof/prove-suspects.ts';
 import { type Problem, wholeFile } from '../../input/problem.ts';
 import { readProofs } from '../../input/read-proofs.ts';
-import { type Proved, packList, packPage, proofReport } from '../../report/packs.ts';
+import type { Shop } from '../../input/shop.ts';
+import { packList, packPage } from '../../report/packs.ts';
 import { renderProblems } from '../../report/problems.ts';
+import { type Proved, proofReport } from '../../report/proofs.ts';
 import { makeStyle, type Style } from '../../report/style.ts';
 import { type Library, type LoadedPack, newestPacks, openLibrary } from '../library.ts';
 import { addLookOptions, type LookFlags, reportOptions, rulesOption } from '../options.ts';
@@ -13,7 +16,7 @@ import { resolvePacks } from '../resolve-packs.ts';
 import { shippedRules } from '../rule-folders.ts';
 import { exitCodes, type Shell } from '../shell.ts';
 import { shopFor } from '../shop-file.ts';
-import { withShownPaths } from '../shown-path.ts';
+import { shownPath, withShownPaths } from '../shown-path.ts';
 
 interface Flags extends LookFlags {
   readonly rules: readonly string[];
@@ -22,6 +25,7 @@ interface Flags extends LookFlags {
 interface Opened {
   readonly library: Library;
   readonly style: Style;
+  readonly shop: Shop | null;
   readonly problems: readonly Problem[];
 }
 
@@ -31,6 +35,7 @@ const open = async (flags: Flags, { io }: Shell): Promise<Opened> => {
   return {
     library: openLibrary([...own, ...folders, shippedRules()]),
     style: makeStyle(reportOptions(flags, shop, io)),
+    shop,
     problems,
   };
 };
@@ -88,15 +93,20 @@ const show = async (ref: string, flags: Flags, shell: Shell): Promise<void> => {
   if (packs) shell.io.stdout.write(packs.map((pack) => packPage(pack, opened.style)).join('\n'));
 };
 
-/** Runs the proofs of one pack. */
-const proveOne = (load: LoadedPack, others: ReadonlyMap<string, Pack>): Proved => {
+/** Runs the proofs of one pack, and looks at what its suspects can come to at an hourly rate. */
+const proveOne = (load: LoadedPack, others: ReadonlyMap<string, Pack>, rate: number, cwd: string): Proved => {
   const { pack, root, text, path } = load;
-  if (!pack || !root) return { name: path, results: [], gaps: [], problems: load.problems };
+  const file = shownPath(path, cwd);
+  if (!pack || !root) {
+    return { name: path, file, results: [], gaps: [], suspects: null, problems: load.problems };
+  }
   const { proofs, problems } = readProofs(text, path, root, pack, others);
   return {
     name: `${pack.id} ${pack.version}`,
+    file,
     results: problems.length > 0 ? [] : proofs.map(runProof),
     gaps: coverage(pack, proofs).filter(({ fires, silent }) => !fires || !silent),
+    suspects: proveSuspects(pack, rate),
     problems,
   };
 };
@@ -113,8 +123,10 @@ const prove = async (refs: readonly string[], flags: Flags, shell: Shell): Promi
     );
   }
   const others = new Map((await newestPacks(opened.library)).map((pack) => [pack.id, pack]));
-  const proved = loads.map((load) => proveOne(load, others));
-  shell.io.stdout.write(proofReport(proved, opened.style));
+  const rate = opened.shop?.labourRate ?? null;
+  const proved = loads.map((load) => proveOne(load, others, rate ?? usualRate, shell.io.cwd));
+  const money = { fromShop: rate !== null, currency: opened.shop?.currency ?? null };
+  shell.io.stdout.write(proofReport(proved, money, opened.style));
   if (
     report(
       proved.flatMap(({ problems }) => problems),
@@ -124,7 +136,10 @@ const prove = async (refs: readonly string[], flags: Flags, shell: Shell): Promi
   )
     return;
   const failed = proved.some(
-    ({ results, gaps }) => gaps.length > 0 || results.some(({ failures }) => failures.length > 0),
+    ({ results, gaps, suspects }) =>
+      gaps.length > 0 ||
+      results.some(({ failures }) => failures.length > 0) ||
+      (suspects !== null && hasFailed(suspects)),
   );
   shell.finish(failed ? exitCodes.found : exitCodes.clear);
 };
@@ -147,7 +162,11 @@ export const addPacks = (program: Command, shell: Shell): void => {
   add(
     packs
       .command('prove')
-      .description('Run the proofs of packs: every check must be shown to fire and to stay silent.')
-      .argument('[ID...]', 'packs (default: all)'),
+      .summary('Run the proofs of packs, and look at what their suspects can come to.')
+      .description(
+        'Run the proofs of packs: every check must be shown to fire and to stay silent, and every costly suspect must be within reach of some findings and tests. Says which suspects readings alone cannot tell apart, and which test does.',
+      )
+      .argument('[ID...]', 'packs (default: all)')
+      .option('--all', 'also say by which findings and tests each costly suspect gets over its threshold'),
   ).action((refs: string[], flags: Flags) => prove(refs, flags, shell));
 };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { posterior } from '../../../src/core/suspects/posterior.ts';
-import { keyOn } from '../../support/judge.ts';
+import { judge, keyOn } from '../../support/judge.ts';
 import { benchChecks, probabilityOf, rank, signals } from './bench-pack.ts';
 
 /** Mistakes that such a ranking could make, each beside what it does instead. */
@@ -123,5 +123,19 @@ suspects:
   it('are told apart by a loaded measurement at its own pins', () => {
     expect(ratio('{supply: 11.00 V, pin-supply: 11.05 V}')).toBeLessThan(0.3);
     expect(ratio('{supply: 11.00 V, pin-supply: 12.40 V}')).toBeGreaterThan(20);
+  });
+});
+
+describe('a code that no group is about', () => {
+  const internal = [['internal-fault']] as const;
+  const withCode = (means: string): string =>
+    keyOn(`{${signals()}, supply: 12.50 V}`, `    codes: [{code: C1A71, status: stored, means: ${means}}]\n`);
+
+  it('ranks nobody, though it is out: the list holds no code of the group', () => {
+    expect(judge(withGroups(internal), withCode('other')).ranking).toBeNull();
+  });
+
+  it('and one that a group is about ranks', () => {
+    expect(judge(withGroups(internal), withCode('internal-fault')).ranking).not.toBeNull();
   });
 });

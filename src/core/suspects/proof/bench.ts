@@ -1,0 +1,43 @@
+import type { Corner } from '../../corner.ts';
+import { fittedBy, type Layout } from '../../job.ts';
+import type { Pack } from '../../pack.ts';
+import { groupTable } from '../group-row.ts';
+import { type Hypothesis, hypothesesOf, usualShare } from '../hypotheses.ts';
+import type { OutcomeTable } from '../information.ts';
+import type { EvidenceGroup } from '../model.ts';
+import { outcomeTable } from '../outcome-table.ts';
+import { type Probing, probingsOf } from '../recorded-tests.ts';
+
+/** A pack on one layout: who could be at fault, and all that could ever be found out. */
+export interface Bench {
+  readonly layout: Layout;
+  readonly hypotheses: readonly Hypothesis[];
+  /** A row for each value of the group, in the order of its space. */
+  readonly groups: readonly { readonly group: EvidenceGroup; readonly table: OutcomeTable }[];
+  /** A row for each outcome of the test. */
+  readonly probings: readonly { readonly probing: Probing; readonly table: OutcomeTable }[];
+}
+
+/**
+ * A pack on a layout, with every corner fitted that the layout has.
+ *
+ * @returns null where the layout has none of the pack's suspects
+ */
+export const benchOf = (pack: Pack, layout: Layout): Bench | null => {
+  const vehicle = { layout, fitted: fittedBy[layout] };
+  const share = pack.suspectTerms?.somethingElse ?? usualShare;
+  const hypotheses = hypothesesOf(pack.suspects, vehicle, share);
+  if (hypotheses.length === 0) return null;
+  return {
+    layout,
+    hypotheses,
+    groups: pack.evidence.map((group) => ({ group, table: groupTable(group, hypotheses) })),
+    probings: probingsOf(pack.tests, { vehicle }).map((probing) => ({
+      probing,
+      table: outcomeTable(probing, hypotheses),
+    })),
+  };
+};
+
+/** The corner that stands for all: every layout has it. */
+export const sampleCorner: Corner = 'LR';
