@@ -126,16 +126,28 @@ describe('the examples', () => {
     const { ranking } = leading('12-wrong-part-nearly-ordered', '2026-03-05T09:00');
     expect(ranking.suspects.find(({ id }) => id === 'control-module')?.probability).toBeLessThan(0.02);
     expect(ranking.nextTests[0]?.id).toBe('sensor-ground-drop');
-    const after = (...tests: readonly string[]) =>
+    const withTests = (...tests: readonly string[]) =>
       leading('12-wrong-part-nearly-ordered', '2026-03-05T09:00', (text) =>
         text.replace(/\nlog:/u, (log) => [log, ...tests].join('\n  - ')),
       );
     const ground = '{at: 2026-03-05T08:40, did: tested, what: sensor-ground-drop, found: low}';
-    expect(after(ground).ranking.nextTests[0]?.id).toBe('reference-unplugged');
+    expect(withTests(ground).ranking.nextTests[0]?.id).toBe('reference-unplugged');
     const unplugged = '{at: 2026-03-05T08:50, did: tested, what: reference-unplugged, found: recovers-RF}';
-    const found = after(ground, unplugged);
+    const found = withTests(ground, unplugged);
     expect(found.leader.id).toBe('sensor.RF');
     expect(found.leader.for).toContain('test reference-unplugged');
+  });
+
+  it('16-bus-without-contact: the module is not reached because of the wire, and the wire may be repaired', () => {
+    const { leader, ranking } = leading('16-bus-without-contact', '2026-03-17T12:00');
+    expect(leader).toMatchObject({ id: 'network', isPart: false });
+    expect(ranking.suspects.find(({ id }) => id === 'control-module')?.probability).toBeLessThan(0.02);
+    expect(ranking.advice?.met).toBe(true);
+    const untested = leading('16-bus-without-contact', '2026-03-17T12:00', (text) =>
+      text.replace(/\n.*tested, what: network.*/u, ''),
+    ).ranking;
+    expect(untested.nextTests.slice(0, 2).map(({ id }) => id)).toContain('network-resistance');
+    expect(untested.advice?.met).toBe(false);
   });
 
   it('15-module-measures-high: ninety in a hundred is not enough without a loaded look at its pins', () => {

@@ -2,7 +2,7 @@ import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
-import { percentText } from './condition.ts';
+import { isConfirmed, percentText } from './condition.ts';
 
 /** Suspects worth a word in a line. */
 const most = 3;
@@ -13,9 +13,11 @@ export const suspectsBrief = ({ ranking }: Worksheet, style: Style): string | nu
   if (ranking === null) return null;
   const { chalk, text, options } = style;
   const named = ranking.suspects.filter(({ probability }) => probability >= leastNamed).slice(0, most);
-  const who = named.map(({ title, probability }) => `${title} ${percentText(probability)}`).join(', ');
-  const [test] = ranking.nextTests;
   const { advice } = ranking;
+  const who = named
+    .map(({ id, title, probability }) => `${title} ${percentText(probability, isConfirmed(id, advice))}`)
+    .join(', ');
+  const [test] = ranking.nextTests;
   const settled = advice?.met && test && test.saves !== null && test.saves <= 0;
   const next = test && !settled ? `${test.title} (${test.id}), ${Math.round(test.minutes)} min` : null;
   const order =

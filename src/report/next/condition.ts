@@ -1,4 +1,4 @@
-import type { AdviceCondition } from '../../core/suspects/ranking.ts';
+import type { Advice, AdviceCondition } from '../../core/suspects/ranking.ts';
 
 /** Confidence is not shown above this until a confirming test has passed. */
 export const mostShown = 0.95;
@@ -8,6 +8,10 @@ export const percentText = (probability: number, confirmed = false): string => {
   const shown = confirmed ? probability : Math.min(probability, mostShown);
   return shown < 0.005 ? 'under 1 %' : `${Math.round(shown * 100)} %`;
 };
+
+/** Whether the tests that must confirm a suspect are logged. */
+export const isConfirmed = (id: string, advice: Advice | null): boolean =>
+  advice?.suspect === id && advice.conditions.some((one) => one.id === 'confirmed' && one.met);
 
 /** More than these need not be read to know that the condition is not met. */
 const mostNamed = 3;

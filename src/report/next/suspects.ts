@@ -2,7 +2,7 @@ import type { LedgerLine, RankedSuspect, Ranking } from '../../core/suspects/ran
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
-import { mostShown, percentText } from './condition.ts';
+import { isConfirmed, mostShown, percentText } from './condition.ts';
 
 /** Suspects below this are counted, not listed, unless all are asked for. */
 const leastShown = 0.01;
@@ -15,12 +15,10 @@ const bar = (probability: number, ascii: boolean): string =>
 /** Each suspect with its share, the likeliest first. */
 export const suspectLines = ({ suspects, advice }: Ranking, style: Style): string[] => {
   const { options, text, chalk } = style;
-  const isConfirmed = (id: string): boolean =>
-    advice?.suspect === id && advice.conditions.some((one) => one.id === 'confirmed' && one.met);
   const shown = suspects.filter(({ probability }) => options.all || probability >= leastShown);
   const rest = suspects.length - shown.length;
   const lines = shown.map(({ id, title, probability }, index) => {
-    const share = percentText(probability, isConfirmed(id)).padStart(9);
+    const share = percentText(probability, isConfirmed(id, advice)).padStart(9);
     const line = text(`${share}  ${bar(probability, options.ascii)}  ${oneLine(title)}`);
     return index === 0 ? chalk.bold(line) : line;
   });

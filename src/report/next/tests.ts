@@ -65,6 +65,9 @@ export const nextTestLines = (
   style: Style,
 ): string[] => {
   const { options, text } = style;
+  if (!options.all && nextTests.length > 0 && nextTests.every(losesMoney)) {
+    return wrap(text('None is worth its minutes now (--all lists them).'), options.width, 2);
+  }
   const shown = options.all ? nextTests : nextTests.slice(0, most);
   const cautions = [...new Set(shown.flatMap((test) => [...test.cautions]))];
   return [
