@@ -1,4 +1,5 @@
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
+import { renderJson } from '../../report/json.ts';
 import { renderNext } from '../../report/next/page.ts';
 import { renderProblems } from '../../report/problems.ts';
 import { makeStyle } from '../../report/style.ts';
@@ -17,6 +18,7 @@ import { exitCodes, type Shell } from '../shell.ts';
 interface Flags extends LookFlags {
   readonly asOf?: AsOf;
   readonly rules: readonly string[];
+  readonly format: 'table' | 'json';
 }
 
 const help = `
@@ -25,14 +27,20 @@ the tests in the log. Points say how much each speaks for the first suspect
 against its best rival: 3 double the odds, 10 make them tenfold. A test is worth
 its minutes where it is expected to save more than it costs, looked at two tests
 ahead. The likelihoods are the pack's judgement: "cornerwise packs show" has
-them, and --all shows every number that is used.
+them, and --all shows every number that is used. --format json is the document
+of "cornerwise check --format json", with suspects and nextTests whole.
 
 Exit codes: 0 told, 2 the file or the call is wrong, 3 a fault in the program.`;
 
-const next = async (file: string, flags: Flags, { io, finish }: Shell): Promise<void> => {
+const next = async (file: string, flags: Flags, { io, version, finish }: Shell): Promise<void> => {
   const now = io.now();
   const asOf: AsOf = flags.asOf ?? (() => now);
   const judged = await judgeFile(file, { asOf, rules: flags.rules }, io, libraryCache());
+  if (flags.format === 'json') {
+    io.stdout.write(renderJson([judged], judged.sheet?.asOf ?? asOf('UTC') ?? now, version));
+    if (judged.problems) finish(exitCodes.wrongInput);
+    return;
+  }
   const style = makeStyle(reportOptions(flags, judged.shop, io));
   if (judged.problems) {
     io.stderr.write(renderProblems(file, judged.problems, style));
@@ -49,6 +57,7 @@ export const addNext = (program: Command, shell: Shell): void => {
     .summary('Rank the suspects, and name the next test worth its minutes.')
     .description('Rank the suspects of a job, say why, and name the next tests worth their minutes.')
     .argument('<FILE>', 'job file, or - for standard input')
+    .addOption(new Option('--format <format>', 'how to print it').choices(['table', 'json']).default('table'))
     .addOption(asOfOption())
     .addOption(rulesOption())
     .option('--all', 'show every suspect, every number, every test');
