@@ -1,5 +1,7 @@
 import type { Instant } from '../core/job.ts';
+import { renderCsv } from './csv.ts';
 import { type Result, renderJson, renderNdjson } from './json.ts';
+import { renderMarkdown } from './markdown.ts';
 import { renderWorksheet } from './sheet/worksheet.ts';
 import { makeStyle, type ReportOptions } from './style.ts';
 
@@ -21,6 +23,8 @@ export const renderers = {
       .join(`\n${'-'.repeat(Math.min(results[0]?.options.width ?? 80, 120))}\n\n`),
   json: ({ results, asOf, version }) => renderJson(results, asOf, version),
   ndjson: ({ results }) => renderNdjson(results),
+  csv: ({ results }) => renderCsv(results),
+  markdown: ({ results }) => renderMarkdown(results),
 } as const satisfies Record<string, Renderer>;
 
 export type Format = keyof typeof renderers;

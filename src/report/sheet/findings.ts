@@ -26,7 +26,8 @@ export const shownFindings = (findings: readonly Finding[], all: boolean): Findi
     .filter(({ verdict, newest }) => verdict !== 'not-taken' && (all || (newest && verdict !== 'within')))
     .sort(worstFirst);
 
-const label = (finding: Finding): string => {
+/** The verdict in a word or two: `OUT hold`. */
+export const label = (finding: Finding): string => {
   if (finding.verdict === 'within') return 'within';
   if (finding.waived !== null) return 'waived';
   if (finding.verdict === 'too-close') return 'close';

@@ -27,7 +27,8 @@ const groupFindings = (findings: readonly FindingReason[]): string[] => {
 const groupSteps = (steps: readonly string[]): readonly string[] =>
   steps.length > 2 ? [`${steps.length} steps outstanding, as listed above`] : steps;
 
-const reasonLines = (reasons: readonly Reason[], zone: string, all: boolean): readonly string[] => {
+/** What a hold point lacks, the findings of one check in a line. */
+export const reasonLines = (reasons: readonly Reason[], zone: string, all: boolean): readonly string[] => {
   const findings = reasons.filter((reason) => reason.kind === 'finding');
   const steps = reasons.filter(({ kind }) => kind === 'step-open').map((reason) => reasonText(reason, zone));
   const others = reasons.filter(({ kind }) => kind !== 'finding' && kind !== 'step-open');

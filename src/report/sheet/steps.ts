@@ -129,22 +129,22 @@ export const stepsList = (sheet: Worksheet, style: Style): string => {
   return `${head}\n${text([...lines, ...rest].join('\n'))}`;
 };
 
-/** Each caution once, with the steps and hold points that it belongs to. */
-export const cautionsList = (sheet: Worksheet, style: Style): string | null => {
-  const { chalk, text, options } = style;
+/** What to heed in the outstanding steps, each once, with the places of the steps in their list. */
+export const cautionTexts = (sheet: Worksheet): string[] => {
   const byText = new Map<string, number[]>();
   const open = sheet.steps.filter(({ state }) => state === 'ready' || state === 'waiting');
   for (const [index, step] of open.entries()) {
     for (const caution of step.cautions) byText.set(caution, [...(byText.get(caution) ?? []), index + 1]);
   }
-  if (byText.size === 0) return null;
-  const lines = [...byText].flatMap(([caution, numbers]) =>
-    wrap(
+  return [...byText].map(
+    ([caution, numbers]) =>
       `${oneLine(caution)} (${numbers.length > 1 ? 'steps' : 'step'} ${numbers.join(', ')})`,
-      options.width,
-      2,
-      4,
-    ),
   );
-  return `${chalk.bold('Cautions')}\n${text(lines.join('\n'))}`;
+};
+
+/** Each caution once, with the steps and hold points that it belongs to. */
+export const cautionsList = (sheet: Worksheet, style: Style): string | null => {
+  const { chalk, text, options } = style;
+  const lines = cautionTexts(sheet).flatMap((caution) => wrap(caution, options.width, 2, 4));
+  return lines.length === 0 ? null : `${chalk.bold('Cautions')}\n${text(lines.join('\n'))}`;
 };

@@ -12,7 +12,7 @@ import { holdPointsList } from './hold-points.ts';
 import { notTakenList } from './not-taken.ts';
 import { cautionsList, stepsList } from './steps.ts';
 
-const general =
+export const general =
   'All limits here are general. The vehicle maker’s service information, local codes and licensed practice come first.';
 
 /** What every report ends with: whose word comes first. */

@@ -23,7 +23,12 @@ With --watch the files are judged again at each save, also of the shop file and
 of rule folders that are named, until Ctrl-C, which ends with the exit code of
 the last judgement. A terminal is cleared before each sheet; elsewhere a line
 with the time comes between two. --format ndjson gives a line for each file at
-each judgement; json, one document, cannot be watched.
+each judgement; json, csv and markdown, one document each, cannot be watched.
+
+--format csv has a line for each finding (all of them, as in JSON) and each
+problem of a file, by RFC 4180; text that a spreadsheet would run as a formula
+begins with an apostrophe. --format markdown is the worksheet for a wiki or a
+ticket.
 
 Exit codes: 0 nothing out at the fail level, 1 something is, 2 a file or the
 call is wrong (the other files are judged all the same), 3 a fault in the
@@ -77,8 +82,8 @@ const checkAndWatch = async (
 /** Why a call cannot be watched, or null. */
 const unwatchable = (names: readonly string[], { format }: Flags): string | null => {
   if (names.includes('-')) return '--watch needs files, and - is standard input, which is read once';
-  if (format === 'json')
-    return '--watch cannot give one JSON document; --format ndjson gives a line a judgement';
+  if (format !== 'table' && format !== 'ndjson')
+    return `--watch cannot give one ${format} document; --format ndjson gives a line a judgement`;
   return null;
 };
 

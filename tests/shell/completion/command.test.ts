@@ -96,7 +96,7 @@ describe('the hidden command', () => {
     const files = { 'my job.yaml': '' };
     const power = (...words: string[]) => runCli(['complete', 'powershell', ...words], { files });
     expect((await power('=cornerwise', '=check', '=--format', '=')).stdout).toBe(
-      'table\ttable\ttable\njson\tjson\tjson\nndjson\tndjson\tndjson\n',
+      'table\ttable\ttable\njson\tjson\tjson\nndjson\tndjson\tndjson\ncsv\tcsv\tcsv\nmarkdown\tmarkdown\tmarkdown\n',
     );
     expect((await power('=cornerwise', '=check', '=my')).stdout).toBe(
       "'my job.yaml'\tmy job.yaml\tmy job.yaml\n",

@@ -1,0 +1,121 @@
+import type { Finding } from '../core/finding.ts';
+import type { Worksheet } from '../core/worksheet.ts';
+import type { Problem } from '../input/problem.ts';
+import { oneLine } from './clean.ts';
+import type { Result } from './json.ts';
+import { percentText } from './next/condition.ts';
+import { limitsText, valueAndSpreadText } from './numbers.ts';
+import { warningText } from './reasons.ts';
+import { saysText } from './says.ts';
+import { label, shownFindings } from './sheet/findings.ts';
+import { reasonLines } from './sheet/hold-points.ts';
+import { cautionTexts, waitsText } from './sheet/steps.ts';
+import { general, summary } from './sheet/worksheet.ts';
+import type { ReportOptions } from './style.ts';
+import { timeText } from './times.ts';
+
+/** Text of others, in which no character marks anything up. */
+const plain = (text: string): string => oneLine(text).replace(/[\\`*_{}[\]<>#|~&]/gu, '\\$&');
+
+const table = (heads: readonly string[], rows: readonly (readonly string[])[]): string[] =>
+  [heads, heads.map(() => '---'), ...rows.map((row) => row.map(plain))].map(
+    (row) => `| ${row.join(' | ')} |`,
+  );
+
+const section = (title: string, lines: readonly string[]): string[] =>
+  lines.length === 0 ? [] : ['', `### ${title}`, '', ...lines];
+
+const findingCells = (finding: Finding, options: ReportOptions): string[] => {
+  const { measured, limits, checkTitle, subject, state } = finding;
+  return [
+    label(finding),
+    checkTitle,
+    [subject, state ?? ''].join(' ').trim(),
+    measured ? valueAndSpreadText(measured, options) : '',
+    limits && measured ? limitsText(limits, measured.unit, options) : '',
+    saysText(finding, options),
+  ];
+};
+
+const stepLines = (sheet: Worksheet): string[] =>
+  sheet.steps
+    .filter(({ state }) => state === 'ready' || state === 'waiting')
+    .map((step, index) => {
+      const waits = waitsText(step, sheet);
+      const after = waits === null ? '' : `; ${waits}`;
+      return `${index + 1}. ${plain(`${step.title}, ${Math.round(step.minutes)} min${after}`)}`;
+    });
+
+const holdPointLines = ({ holdPoints, job }: Worksheet, all: boolean): string[] =>
+  holdPoints.flatMap(({ title, clear, reasons }) => [
+    `- ${plain(title)}: ${clear ? 'clear' : '**not clear**'}`,
+    ...(clear ? [] : reasonLines(reasons, job.zone, all).map((line) => `  - ${plain(line)}`)),
+  ]);
+
+/** Suspects that are likelier than one in twenty. */
+const suspectCells = ({ ranking }: Worksheet): string[][] =>
+  (ranking?.suspects ?? [])
+    .filter(({ probability }) => probability >= 0.05)
+    .map(({ title, probability }) => [title, percentText(probability)]);
+
+const sheetLines = (sheet: Worksheet, options: ReportOptions): string[] => {
+  const { job, asOf, packs, findings, warnings } = sheet;
+  const shown = shownFindings(findings, options.all);
+  const missing = findings.filter(
+    ({ verdict, wanted, newest }) => verdict === 'not-taken' && wanted && newest,
+  );
+  const suspects = suspectCells(sheet);
+  const versions = packs.map(({ id, version }) => `${id} ${version}`).join(', ');
+  return [
+    `## ${plain([job.vehicle.name, job.id, job.title].join(' · '))}`,
+    '',
+    plain(`Status ${job.status}; judged as of ${timeText(asOf, job.zone)} ${job.zone}, with ${versions}.`),
+    ...warnings.flatMap((warning) => ['', plain(`warning: ${warningText(warning, job.zone)}`)]),
+    '',
+    plain(`Findings: ${summary(findings)}`),
+    ...section(
+      'Findings',
+      shown.length === 0
+        ? []
+        : table(
+            ['verdict', 'what', 'where', 'reading', 'should be', 'meaning'],
+            shown.map((finding) => findingCells(finding, options)),
+          ),
+    ),
+    ...section(
+      'Not taken',
+      missing.map(({ checkTitle, subject }) => `- ${plain(`${checkTitle} (${subject})`)}`),
+    ),
+    ...section('Suspects', suspects.length === 0 ? [] : table(['suspect', 'probability'], suspects)),
+    ...section('Steps outstanding, in order', stepLines(sheet)),
+    ...section(
+      'Cautions',
+      cautionTexts(sheet).map((caution) => `- ${plain(caution)}`),
+    ),
+    ...section('Hold points', holdPointLines(sheet, options.all)),
+    '',
+    plain(general),
+    '',
+  ];
+};
+
+const problemLines = (file: string, problems: readonly Problem[]): string[] => [
+  `## ${plain(file)}: cannot be judged`,
+  '',
+  ...problems.map(({ message, hint, line, column, file: other }) => {
+    const place = line === null ? '' : `:${line}${column === null ? '' : `:${column}`}`;
+    return `- ${plain(`${other ?? file}${place}: ${message}${hint === null ? '' : `; ${hint}`}`)}`;
+  }),
+  '',
+];
+
+/** Every job as a part of one Markdown text, in the tables of GitHub's dialect; files that cannot be judged, too. */
+export const renderMarkdown = (results: readonly (Result & { readonly options: ReportOptions })[]): string =>
+  results
+    .map((result) =>
+      (result.sheet
+        ? sheetLines(result.sheet, result.options)
+        : problemLines(result.file, result.problems ?? [])
+      ).join('\n'),
+    )
+    .join('\n');
