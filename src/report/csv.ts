@@ -16,7 +16,7 @@ const columns = [
 /** A spreadsheet would run text that begins like this as a formula. */
 const formula = /^[=+\-@]/u;
 
-/** One cell by RFC 4180: in quotes where it holds a comma, a quote or a line end. */
+/** One cell by RFC 4180: on one line, and in quotes where it holds a comma or a quote. */
 const cellText = (cell: Cell): string => {
   if (typeof cell !== 'string') return cell === null ? '' : String(cell);
   const line = oneLine(cell);

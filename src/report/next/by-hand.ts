@@ -1,6 +1,6 @@
 import type { OutcomeEffect, RankedSuspect, Ranking } from '../../core/suspects/ranking.ts';
 import { oneLine } from '../clean.ts';
-import { wrap } from '../sheet/grid.ts';
+import { kept, released, wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
 
 /** Three digits, as people write them. */
@@ -15,10 +15,6 @@ const letter = (index: number): string =>
 
 const productOf = ({ ledger }: RankedSuspect): number =>
   ledger.reduce((product, { likelihood }) => product * likelihood, 1);
-
-/** A factor and its letter stay on one line. */
-const kept = (words: string): string => words.replaceAll(' ', '\u00a0');
-const released = (line: string): string => line.replaceAll('\u00a0', ' ');
 
 const sumOf = (one: RankedSuspect): string => {
   const [prior, ...rest] = one.ledger;

@@ -1,6 +1,6 @@
 import type { OutcomeEffect, RankedTest, Ranking } from '../../core/suspects/ranking.ts';
 import { oneLine } from '../clean.ts';
-import { wrap } from '../sheet/grid.ts';
+import { kept, released, wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
 import { outcomeByHand } from './by-hand.ts';
 import { percentText } from './condition.ts';
@@ -21,10 +21,6 @@ const savesText = (test: RankedTest, currency: string | null): string => {
 /** A test that is work says what it brings. */
 const minutesText = ({ minutes, brings }: RankedTest): string =>
   `${Math.round(minutes)} min${brings > 0 ? ` and ${Math.round(brings)} min of work after it` : ''}`;
-
-/** A number and its unit stay on one line. */
-const kept = (text: string): string => text.replaceAll(' ', '\u00a0');
-const released = (line: string): string => line.replaceAll('\u00a0', ' ');
 
 const outcomeText = (
   { title, chance, leader, probability }: OutcomeEffect,

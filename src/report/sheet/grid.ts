@@ -51,3 +51,9 @@ export const wrap = (text: string, width: number, first = 0, rest = first): stri
   }
   return [...lines, line];
 };
+
+/** Words that `wrap` is to leave on one line, such as a number and its unit; `released` makes them plain again. */
+export const kept = (words: string): string => words.replaceAll(' ', '\u00a0');
+
+/** A wrapped line with its plain blanks back. */
+export const released = (line: string): string => line.replaceAll('\u00a0', ' ');
