@@ -78,7 +78,10 @@ export declare const validators: Readonly<Record<string, Validator>>;
 
 await build({
   ...common,
-  entryPoints: { main: join(root, 'src/shell/main.ts') },
+  entryPoints: {
+    main: join(root, 'src/shell/main.ts'),
+    'sweep-worker': join(root, 'src/shell/sweep/worker.ts'),
+  },
   outdir: dist,
   splitting: true,
   minifySyntax: true,

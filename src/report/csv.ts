@@ -1,31 +1,15 @@
 import type { Finding } from '../core/finding.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
-import { oneLine } from './clean.ts';
+import { csvLines } from './csv-cells.ts';
 import type { Result } from './json.ts';
 import { saysText } from './says.ts';
 
-type Cell = string | number | boolean | null;
-
-const columns = [
+const { head, line: rowText } = csvLines([
   ...['file', 'job', 'vehicle', 'status', 'finding', 'check', 'snapshot', 'subject', 'verdict', 'weight'],
   ...['current', 'stale', 'waived', 'value', 'expanded', 'unit', 'low', 'high', 'inside', 'says'],
   ...['problem', 'line', 'column'],
-] as const;
-
-/** A spreadsheet would run text that begins like this as a formula. */
-const formula = /^[=+\-@]/u;
-
-/** One cell by RFC 4180: on one line, and in quotes where it holds a comma or a quote. */
-const cellText = (cell: Cell): string => {
-  if (typeof cell !== 'string') return cell === null ? '' : String(cell);
-  const line = oneLine(cell);
-  const text = formula.test(line) ? `'${line}` : line;
-  return /[",]/u.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-};
-
-const rowText = (cells: Readonly<Partial<Record<(typeof columns)[number], Cell>>>): string =>
-  `${columns.map((column) => cellText(cells[column] ?? null)).join(',')}\r\n`;
+] as const);
 
 const findingRow = (file: string, { job }: Worksheet, finding: Finding): string =>
   rowText({
@@ -57,7 +41,7 @@ const problemRow = (file: string, { code, message, hint, line, column }: Problem
 /** A line for every finding and for every problem of a file, with a head, by RFC 4180; numbers at full precision. */
 export const renderCsv = (results: readonly Result[]): string =>
   [
-    `${columns.join(',')}\r\n`,
+    head,
     ...results.flatMap(({ file, sheet, problems }) =>
       sheet
         ? sheet.findings.map((finding) => findingRow(file, sheet, finding))

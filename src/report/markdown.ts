@@ -1,8 +1,8 @@
 import type { Finding } from '../core/finding.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
-import { oneLine } from './clean.ts';
 import type { Result } from './json.ts';
+import { plain, table } from './markdown-parts.ts';
 import { percentText } from './next/condition.ts';
 import { limitsText, valueAndSpreadText } from './numbers.ts';
 import { warningText } from './reasons.ts';
@@ -13,14 +13,6 @@ import { cautionTexts, waitsText } from './sheet/steps.ts';
 import { general, summary } from './sheet/worksheet.ts';
 import type { ReportOptions } from './style.ts';
 import { timeText } from './times.ts';
-
-/** Text of others, in which no character marks anything up. */
-const plain = (text: string): string => oneLine(text).replace(/[\\`*_{}[\]<>#|~&]/gu, '\\$&');
-
-const table = (heads: readonly string[], rows: readonly (readonly string[])[]): string[] =>
-  [heads, heads.map(() => '---'), ...rows.map((row) => row.map(plain))].map(
-    (row) => `| ${row.join(' | ')} |`,
-  );
 
 const section = (title: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : ['', `### ${title}`, '', ...lines];

@@ -6,7 +6,7 @@ export const timeText = (at: Instant, zone: string): string =>
   DateTime.fromMillis(at, { zone }).toFormat('yyyy-MM-dd HH:mm');
 
 /** `2026-03-02T18:00:00.000Z`, for machines. */
-export const isoText = (at: Instant): string => DateTime.fromMillis(at, { zone: 'utc' }).toISO() ?? '';
+export const isoText = (at: Instant): string => new Date(at).toISOString();
 
 /** `2026-03-02 18:00:05` in a zone, for what happens while somebody looks on. */
 export const secondText = (at: Instant, zone: string): string =>

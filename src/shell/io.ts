@@ -13,7 +13,11 @@ export interface Io {
     readonly isTerminal: boolean;
     readonly columns: number | null;
   };
-  readonly stderr: { readonly write: (text: string) => void };
+  readonly stderr: {
+    readonly write: (text: string) => void;
+    /** Whether somebody looks on; false where it is not said. */
+    readonly isTerminal?: boolean;
+  };
   readonly readStdin: () => Promise<Uint8Array>;
   readonly readFile: (path: string) => Promise<Uint8Array>;
   /** Whether somebody sits at both ends, so that questions make sense that nobody asked for. */
@@ -45,7 +49,10 @@ export const realIo = (): Io => {
       isTerminal: process.stdout.isTTY === true,
       columns: process.stdout.columns ?? null,
     },
-    stderr: { write: (text) => void process.stderr.write(text) },
+    stderr: {
+      write: (text) => void process.stderr.write(text),
+      isTerminal: process.stderr.isTTY === true,
+    },
     readStdin: () => readAll(process.stdin),
     readFile: (path) => readFile(path),
     isInteractive,

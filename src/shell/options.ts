@@ -8,19 +8,33 @@ import type { Io } from './io.ts';
 /** An instant that may hang on a job's zone: what `--as-of` names, or now; null where that zone skips it. */
 export type AsOf = (zone: string) => Instant | null;
 
-/** `--as-of`: local times are read in the zone of each job. */
-export const asOfOption = (does = 'judge as of a time'): Option =>
+/** The instants that a text of `--as-of` names. */
+export const asOfText =
+  (text: string): AsOf =>
+  (zone) => {
+    const read = readTime(text, zone);
+    return read.ok ? read.stamp.at : null;
+  };
+
+/** The text of `--as-of` where it is a time. */
+export const checkedTime = (text: string): string => {
+  const inUtc = readTime(text, 'UTC');
+  if (!inUtc.ok) throw new InvalidArgumentError(`${inUtc.message}: ${inUtc.hint}.`);
+  return text;
+};
+
+const bareAsOf = (does: string): Option =>
   new Option(
     '--as-of <time>',
     `${does}, such as 2026-03-02T18:00 in the job's zone, or with an offset (default: now)`,
-  ).argParser((text: string): AsOf => {
-    const inUtc = readTime(text, 'UTC');
-    if (!inUtc.ok) throw new InvalidArgumentError(`${inUtc.message}: ${inUtc.hint}.`);
-    return (zone) => {
-      const read = readTime(text, zone);
-      return read.ok ? read.stamp.at : null;
-    };
-  });
+  );
+
+/** `--as-of`: local times are read in the zone of each job. */
+export const asOfOption = (does = 'judge as of a time'): Option =>
+  bareAsOf(does).argParser((text: string): AsOf => asOfText(checkedTime(text)));
+
+/** The same where the text goes to other threads. */
+export const asOfTextOption = (): Option => bareAsOf('judge as of a time').argParser(checkedTime);
 
 export const rulesOption = (): Option =>
   new Option('--rules <dir>', 'a folder of rule packs that comes before all others (may be repeated)')

@@ -1,5 +1,5 @@
 import { basename, dirname, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { type Library, openLibrary } from './library.ts';
 
 /** The top of the package; the bundle lies one folder below it, and the sources two. */
@@ -13,6 +13,9 @@ export const shippedRules = (): string => resolve(packageFolder(), 'rules');
 
 /** The folder of the schemas that the build writes, for editors. */
 export const shippedSchemas = (): string => resolve(packageFolder(), 'dist/schemas');
+
+/** The script of the threads of a sweep, which the build writes. */
+export const workerScript = (): URL => pathToFileURL(resolve(packageFolder(), 'dist/sweep-worker.js'));
 
 /** Opens libraries once a set of folders, since many jobs share one. */
 export const libraryCache = (): ((folders: readonly string[]) => Library) => {

@@ -11,6 +11,7 @@ import { addNew } from './commands/new.ts';
 import { addNext } from './commands/next.ts';
 import { addPacks } from './commands/packs.ts';
 import { addSchema } from './commands/schema.ts';
+import { addSweep } from './commands/sweep.ts';
 import { addUndo } from './commands/undo.ts';
 import type { Io } from './io.ts';
 import { isFolder } from './on-disk.ts';
@@ -61,6 +62,7 @@ const build = (shell: Shell): Command => {
   addLog(program, shell);
   addUndo(program, shell);
   addNext(program, shell);
+  addSweep(program, shell);
   addPacks(program, shell);
   addSchema(program, shell);
   addCompletion(program, shell);

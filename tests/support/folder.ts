@@ -33,7 +33,7 @@ export const makeFolder = async (
   for (const [name, content] of Object.entries({ 'cornerwise.yaml': shopFile, ...files })) {
     await write(name, content);
   }
-  const env = { XDG_STATE_HOME: join(top, 'state') };
+  const env = { XDG_STATE_HOME: join(top, 'state'), XDG_CACHE_HOME: join(top, 'cache') };
   return {
     path,
     run: (argv, more = {}) => runCli(argv, { cwd: path, env, ...more }),

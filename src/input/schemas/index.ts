@@ -3,6 +3,7 @@ import { jobSchema } from './job.ts';
 import { outputSchema } from './output.ts';
 import { packSchemaForEditors } from './pack.ts';
 import { shopSchema } from './shop.ts';
+import { sweepSchema } from './sweep.ts';
 
 /** The schemas that ship: for editors, and for anybody who reads or writes these files with a program. */
 export const schemas = {
@@ -10,6 +11,7 @@ export const schemas = {
   pack: packSchemaForEditors,
   shop: shopSchema,
   output: outputSchema,
+  sweep: sweepSchema,
 } as const satisfies Record<string, Schema>;
 
 export type SchemaName = keyof typeof schemas;

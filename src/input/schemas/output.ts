@@ -1,17 +1,17 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import { basisKinds } from '../../core/finding.ts';
-
-const closed = (properties: Readonly<Record<string, Schema>>): Schema => ({
-  type: 'object',
-  additionalProperties: false,
-  required: Object.keys(properties),
-  properties,
-});
-
-const list = (items: Schema): Schema => ({ type: 'array', items });
-const text: Schema = { type: 'string' };
-const orNull = (type: string): Schema => ({ type: [type, 'null'] });
-const weight: Schema = { enum: ['hold', 'look', 'note'] };
+import {
+  closed,
+  instant,
+  list,
+  orNull,
+  problems,
+  status,
+  text,
+  tool,
+  waived,
+  weight,
+} from './output-shapes.ts';
 
 const finding = closed({
   id: text,
@@ -23,12 +23,7 @@ const finding = closed({
   weight,
   current: { type: 'boolean' },
   stale: { type: 'boolean' },
-  waived: {
-    type: ['object', 'null'],
-    additionalProperties: false,
-    required: ['reason', 'by', 'until'],
-    properties: { reason: text, by: text, until: text },
-  },
+  waived,
   measured: {
     type: ['object', 'null'],
     additionalProperties: false,
@@ -78,7 +73,7 @@ const judgedJob = closed({
   job: text,
   title: text,
   vehicle: text,
-  status: { enum: ['open', 'waiting', 'closed'] },
+  status,
   packs: list(closed({ id: text, version: text, sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' } })),
   findings: list(finding),
   suspects: list(suspect),
@@ -88,25 +83,10 @@ const judgedJob = closed({
   warnings: list(text),
 });
 
-const problem: Schema = {
-  type: 'object',
-  additionalProperties: false,
-  required: ['code', 'message', 'line', 'column', 'hint'],
-  properties: {
-    code: text,
-    message: text,
-    line: orNull('integer'),
-    column: orNull('integer'),
-    hint: orNull('string'),
-    /** Only where another file than the job is at fault: a rule pack or the shop file. */
-    file: text,
-  },
-};
-
 const unjudgedJob = closed({
   file: text,
   job: { type: 'null' },
-  problems: { type: 'array', minItems: 1, items: problem },
+  problems,
 });
 
 export const outputSchema: Schema = {
@@ -115,8 +95,8 @@ export const outputSchema: Schema = {
   title: 'Cornerwise machine output',
   description: 'What check --format json prints; ndjson prints one member of jobs a line.',
   ...closed({
-    tool: closed({ name: { const: 'cornerwise' }, version: text }),
-    asOf: { type: 'string', format: 'date-time' },
+    tool,
+    asOf: instant,
     jobs: list({ oneOf: [judgedJob, unjudgedJob] }),
   }),
 };

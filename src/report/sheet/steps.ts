@@ -74,12 +74,13 @@ const nameOf = (id: string, sheet: Worksheet): string => {
   return kind === 'equipment' ? `equipment that can do ${name} (none here can)` : id;
 };
 
-/** What a step waits for, in words; null where it waits for nothing. */
-export const waitsText = (step: WorksheetStep, sheet: Worksheet): string | null => {
-  if (step.waitsFor.length === 0) return null;
-  const names = direct(step, new Map(sheet.steps.map((one) => [one.id, one])));
-  return `waits for ${names.map((id) => nameOf(id, sheet)).join('; ')}`;
-};
+/** What a step waits for directly, each in words. */
+export const waitedFor = (step: WorksheetStep, sheet: Worksheet): string[] =>
+  direct(step, new Map(sheet.steps.map((one) => [one.id, one]))).map((id) => nameOf(id, sheet));
+
+/** The same in one line; null where it waits for nothing. */
+export const waitsText = (step: WorksheetStep, sheet: Worksheet): string | null =>
+  step.waitsFor.length === 0 ? null : `waits for ${waitedFor(step, sheet).join('; ')}`;
 
 const stepLines = (step: WorksheetStep, index: number, sheet: Worksheet, style: Style): string[] => {
   const { chalk, options } = style;

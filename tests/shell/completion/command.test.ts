@@ -46,7 +46,7 @@ describe('the hidden command', () => {
   it('knows the options of every command', async () => {
     expect(await values(['check', '--fo'])).toEqual(['--format']);
     expect(await values(['check', '--fail-on', ''])).toEqual(['hold', 'look', 'never']);
-    expect(await values(['schema', ''])).toEqual(['job', 'pack', 'shop', 'output']);
+    expect(await values(['schema', ''])).toEqual(['job', 'pack', 'shop', 'output', 'sweep']);
     expect(await values(['packs', 'show', 'position'])).toEqual(['position-signals']);
   });
 

@@ -1,0 +1,37 @@
+// Bundles the steps of a sweep with clocks between them, and prints where the time goes.
+import { join } from 'node:path';
+import { build } from 'esbuild';
+import { figure, root, run, writeJobs } from './tools.mjs';
+
+/** Steps that come after a job was read. */
+const afterReading = ['judging', 'its line', 'JSON'];
+
+export const phases = async (folder) => {
+  const outfile = join(folder, 'phases.mjs');
+  await build({
+    entryPoints: [join(root, '.config/bench/phases/main.ts')],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    logLevel: 'warning',
+    banner: {
+      // Bundled CommonJS packages still call require for Node's own modules.
+      js: "import { createRequire as phasesRequire } from 'node:module'; const require = phasesRequire(import.meta.url);",
+    },
+  });
+  const jobs = join(folder, 'phases');
+  writeJobs(jobs, 2_000);
+  const { stdout } = run([outfile, jobs, join(root, 'rules')], { env: { BENCH_KEEP: '1' } });
+  const spent = JSON.parse(stdout);
+  const whole = Object.values(spent).reduce((sum, one) => sum + one, 0);
+  console.log('\nWhere the time of a cold sweep goes, microseconds a job, one thread');
+  for (const [name, time] of Object.entries(spent)) {
+    console.log(
+      `  ${name.padEnd(24)} ${time.toFixed(0).padStart(5)}  ${((time / whole) * 100).toFixed(0).padStart(3)} %`,
+    );
+  }
+  const judging = afterReading.reduce((sum, name) => sum + (spent[name] ?? 0), 0);
+  figure('everything after reading / all', judging / whole, 0.5);
+};

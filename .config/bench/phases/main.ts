@@ -1,0 +1,59 @@
+// Where the time of a cold sweep goes, job by job in one thread, in steps of the program's own functions.
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { assess } from '../../../src/core/assess.ts';
+import { decode } from '../../../src/input/decode.ts';
+import { openJob } from '../../../src/input/read-job.ts';
+import { standingOf } from '../../../src/report/sweep/standing.ts';
+import { readJobText } from '../../../src/shell/read-job-text.ts';
+import { libraryCache } from '../../../src/shell/rule-folders.ts';
+import { findShopFile, shopFor } from '../../../src/shell/shop-file.ts';
+import { contentHash } from '../../../src/shell/sweep/hash.ts';
+import { readPlainFile } from '../../../src/shell/sweep/read-file.ts';
+
+const [, , folder = '', rules = ''] = process.argv;
+const files = (readdirSync(folder, { recursive: true }) as string[])
+  .filter((name) => name.endsWith('.yaml'))
+  .map((name) => join(folder, name));
+
+const spent = new Map<string, number>();
+
+const timed = <T>(name: string, does: () => T): T => {
+  const started = performance.now();
+  const result = does();
+  spent.set(name, (spent.get(name) ?? 0) + performance.now() - started);
+  return result;
+};
+
+const io = { readFile: async (path: string) => readPlainFile(path) } as never;
+const found = await shopFor(folder, io);
+const library = libraryCache()([rules]);
+await findShopFile(folder);
+const asOf = Date.UTC(2026, 2, 2, 18);
+
+for (const round of [0, 1]) {
+  if (round === 1) spent.clear();
+  for (const file of files) {
+    const bytes = timed('reading the file', () => readPlainFile(file));
+    timed('hashing it', () => contentHash(bytes));
+    const decoded = timed('UTF-8', () => decode(bytes));
+    if ('problem' in decoded) throw new Error(`${file} cannot be decoded`);
+    timed('YAML and schema', () => openJob(decoded.text));
+    const started = performance.now();
+    const read = await readJobText(decoded.text, found, library);
+    spent.set('all of reading', (spent.get('all of reading') ?? 0) + performance.now() - started);
+    const { job } = read;
+    if (job === null) throw new Error(`${file} cannot be read`);
+    const sheet = timed('judging', () => assess(job, read.packs, asOf));
+    const standing = timed('its line', () => standingOf(sheet, 'never'));
+    timed('JSON', () => JSON.stringify(standing));
+  }
+}
+
+// The text is read twice above, so that its first half can be told from the rest.
+const yaml = spent.get('YAML and schema') ?? 0;
+spent.set('values, names, times', (spent.get('all of reading') ?? 0) - yaml);
+spent.delete('all of reading');
+console.log(
+  JSON.stringify(Object.fromEntries([...spent].map(([name, ms]) => [name, (ms / files.length) * 1000]))),
+);

@@ -1,0 +1,112 @@
+import type { Schema } from '../../core/checks/kind.ts';
+import {
+  closed,
+  instant,
+  list,
+  orNull,
+  problems,
+  status,
+  text,
+  tool,
+  waived,
+  weight,
+} from './output-shapes.ts';
+
+const count: Schema = { type: 'integer', minimum: 0 };
+const counts = (...names: readonly string[]): Schema =>
+  closed(Object.fromEntries(names.map((name) => [name, count])));
+
+const finding = closed({
+  id: text,
+  state: orNull('string'),
+  title: text,
+  verdict: { enum: ['out', 'too-close'] },
+  weight,
+  says: text,
+  waived,
+});
+
+const holdPoint = closed({ id: text, title: text, clear: { type: 'boolean' }, reason: orNull('string') });
+
+const next = closed({
+  kind: { enum: ['step', 'test', 'find-cause', 'release', 'close', 'wait', 'correct-file'] },
+  id: orNull('string'),
+  title: text,
+  minutes: { type: ['number', 'null'], minimum: 0 },
+});
+
+const end = closed({
+  kind: { enum: ['waiver', 'access'] },
+  what: text,
+  at: instant,
+  until: orNull('string'),
+  reason: orNull('string'),
+  ended: { type: 'boolean' },
+  soon: { type: 'boolean' },
+});
+
+const change: Schema = {
+  ...closed({ kind: { enum: ['new', 'changed', 'unchanged'] }, says: list(text) }),
+  type: ['object', 'null'],
+};
+
+const judged = closed({
+  file: text,
+  job: text,
+  title: text,
+  vehicle: text,
+  status,
+  asOf: instant,
+  opened: instant,
+  zone: text,
+  daysOpen: count,
+  level: { enum: ['hold', 'look', 'note', null] },
+  fails: { type: 'boolean' },
+  findings: list(finding),
+  holdPoints: list(holdPoint),
+  steps: list(closed({ id: text, title: text, state: { enum: ['ready', 'waiting'] } })),
+  next,
+  waitsFor: list(text),
+  ends: list(end),
+  warnings: list(text),
+  change,
+});
+
+const unjudged = closed({ file: text, job: { type: 'null' }, problems, next, change });
+
+const gone = closed({
+  file: text,
+  job: orNull('string'),
+  vehicle: orNull('string'),
+  title: orNull('string'),
+  change: closed({ kind: { const: 'gone' }, says: list(text) }),
+});
+
+const totals = closed({
+  files: count,
+  by: counts('cannot-be-judged', 'hold', 'look', 'note', 'not-clear', 'outstanding', 'clear'),
+  status: counts('open', 'waiting', 'closed'),
+  endingSoon: count,
+  ended: count,
+  failing: count,
+  faults: count,
+  changes: counts('new', 'changed', 'unchanged', 'gone'),
+});
+
+export const sweepSchema: Schema = {
+  $schema: 'http://json-schema.org/draft-07/schema#',
+  $id: 'sweep.json',
+  title: 'Cornerwise sweep output',
+  description:
+    'What sweep --format json prints; ndjson prints one member of rows a line, and then one of gone a line.',
+  definitions: { row: { oneOf: [judged, unjudged] }, gone },
+  ...closed({
+    tool,
+    asOf: instant,
+    rows: list({ $ref: '#/definitions/row' }),
+    gone: list({ $ref: '#/definitions/gone' }),
+    totals,
+    leftOut: counts('closed', 'notJobs', 'filtered', 'unchanged'),
+    stopped: { ...counts('done', 'of'), type: ['object', 'null'] },
+  }),
+};

@@ -1,0 +1,129 @@
+import { counts, type Finding, weightOrder } from '../../core/finding.ts';
+import type { Weight } from '../../core/job.ts';
+import { type FailLevel, fails, levelOf } from '../../core/level.ts';
+import { openWaits } from '../../core/steps/waiting.ts';
+import type { NextStep, RowEnd, RowFinding, Standing } from '../../core/sweep/row.ts';
+import type { Worksheet, WorksheetStep } from '../../core/worksheet.ts';
+import { oneLine } from '../clean.ts';
+import { warningText } from '../reasons.ts';
+import { saysText } from '../says.ts';
+import { reasonLines } from '../sheet/hold-points.ts';
+import { waitedFor } from '../sheet/steps.ts';
+
+type Listed = Finding & { readonly verdict: RowFinding['verdict'] };
+
+/** The weight at which a finding stands in a row; null where it does not: only what is out or too close does. */
+const listedAt = (finding: Finding): Weight | null => {
+  if (finding.verdict !== 'out' && finding.verdict !== 'too-close') return null;
+  if (finding.waived !== null && counts({ ...finding, waived: null })) return finding.weight;
+  return levelOf(finding);
+};
+
+const rowFinding = (finding: Listed, weight: Weight): RowFinding => ({
+  id: `${finding.check}:${finding.subject}`,
+  state: finding.state,
+  title: finding.checkTitle,
+  verdict: finding.verdict,
+  weight,
+  says: oneLine(saysText(finding)),
+  waived: finding.waived && {
+    reason: finding.waived.reason,
+    by: finding.waived.by,
+    until: finding.waived.until,
+  },
+});
+
+/** What counts before what was accepted, heavy before light, out before too close. */
+const heaviestFirst = (a: RowFinding, b: RowFinding): number =>
+  Number(a.waived !== null) - Number(b.waived !== null) ||
+  weightOrder[a.weight] - weightOrder[b.weight] ||
+  Number(a.verdict !== 'out') - Number(b.verdict !== 'out');
+
+const rowFindings = (findings: readonly Finding[]): RowFinding[] =>
+  findings
+    .flatMap((finding) => {
+      const weight = listedAt(finding);
+      return weight === null ? [] : [rowFinding(finding as Listed, weight)];
+    })
+    .sort(heaviestFirst);
+
+const isOpen = ({ state }: WorksheetStep): boolean => state === 'ready' || state === 'waiting';
+
+/** What to do next: a step that is ready, else a test among the suspects, else the cause, else what is waited for. */
+const nextStep = (sheet: Worksheet, open: readonly WorksheetStep[]): NextStep => {
+  const ready = open.find(({ state }) => state === 'ready');
+  if (ready) return { kind: 'step', id: ready.id, title: oneLine(ready.title), minutes: ready.minutes };
+  const [waiting] = open;
+  const wrong = sheet.findings.some(counts);
+  // Whoever waits for somebody need not look for more to do.
+  const [test] = wrong && openWaits(sheet.job).length === 0 ? (sheet.ranking?.nextTests ?? []) : [];
+  if (test) return { kind: 'test', id: test.id, title: oneLine(test.title), minutes: test.minutes };
+  if (waiting)
+    return { kind: 'wait', id: waiting.id, title: oneLine(waiting.title), minutes: waiting.minutes };
+  if (wrong) return { kind: 'find-cause', id: null, title: 'Find and repair the cause', minutes: null };
+  const held = sheet.holdPoints.find(({ clear }) => !clear);
+  if (held) return { kind: 'find-cause', id: null, title: `Clear "${oneLine(held.title)}"`, minutes: null };
+  return {
+    kind: 'close',
+    id: null,
+    title: 'Nothing outstanding: hand over and close the job',
+    minutes: null,
+  };
+};
+
+const somebody = ({ job }: Worksheet): string[] =>
+  openWaits(job).map(({ what, waitsFor }) => oneLine(waitsFor ?? what ?? 'something not named'));
+
+/** What ends of itself and still matters: waivers, and access that an outstanding step needs. */
+const endsOf = ({ job }: Worksheet, open: readonly WorksheetStep[]): RowEnd[] => [
+  ...job.waivers
+    .filter(({ isVoid }) => !isVoid)
+    .map(
+      ({ finding, ends, until, reason }): RowEnd => ({
+        kind: 'waiver',
+        what: finding,
+        at: ends,
+        until,
+        reason: oneLine(reason),
+      }),
+    ),
+  ...job.costs.lines.flatMap(({ kind, what, ends }): RowEnd[] =>
+    kind === 'access' && ends !== null && open.some(({ needs }) => needs === what)
+      ? [{ kind: 'access', what, at: ends, until: null, reason: null }]
+      : [],
+  ),
+];
+
+/** What a sweep keeps of a worksheet. */
+export const standingOf = (sheet: Worksheet, failOn: FailLevel): Standing => {
+  const { job, holdPoints, steps, warnings, findings } = sheet;
+  const open = steps.filter(isOpen);
+  const next = nextStep(sheet, open);
+  const waiting = next.kind === 'wait' ? open[0] : undefined;
+  const waitsFor = [...somebody(sheet), ...(waiting ? waitedFor(waiting, sheet).map(oneLine) : [])];
+  return {
+    job: job.id,
+    title: oneLine(job.title),
+    vehicle: oneLine(job.vehicle.name),
+    status: job.status,
+    zone: job.zone,
+    opened: job.opened,
+    fails: fails(findings, failOn),
+    findings: rowFindings(findings),
+    holdPoints: holdPoints.map(({ id, title, clear, reasons }) => ({
+      id,
+      title: oneLine(title),
+      clear,
+      reason: clear ? null : oneLine(reasonLines(reasons, job.zone, true)[0] ?? ''),
+    })),
+    steps: open.map(({ id, title, state }) => ({
+      id,
+      title: oneLine(title),
+      state: state === 'ready' ? 'ready' : 'waiting',
+    })),
+    next,
+    waitsFor: [...new Set(waitsFor)],
+    ends: endsOf(sheet, open),
+    warnings: warnings.map((warning) => oneLine(warningText(warning, job.zone))),
+  };
+};

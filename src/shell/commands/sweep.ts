@@ -1,0 +1,170 @@
+import { statSync } from 'node:fs';
+import { type Command, Option } from 'commander';
+import { failLevels } from '../../core/level.ts';
+import { sweepFormats } from '../../report/sweep/renderers.ts';
+import { addLookOptions, asOfTextOption, rulesOption } from '../options.ts';
+import { exitCodes, type Shell } from '../shell.ts';
+import { days, shard, states, target, wholeNumber } from '../sweep/arguments.ts';
+import { rowStates } from '../sweep/filters.ts';
+import { findJobs, readList } from '../sweep/find-jobs.ts';
+import { memoryPath } from '../sweep/memory.ts';
+import { openBefore } from '../sweep/open-before.ts';
+import { gathered } from '../sweep/outputs.ts';
+import { pieces, type SweepFlags, writeFiles } from '../sweep/printing.ts';
+import { runSweep } from '../sweep/run-sweep.ts';
+import { systemTools, type WatchTools } from '../watch-tools.ts';
+
+const help = `
+PATH is a folder (all YAML files at or below it that look like jobs), a job
+file, a pattern such as "jobs/*.yaml", or - for a list of paths on standard
+input, one a line (or apart by zero bytes, as "find -print0" gives them).
+Closed jobs are left out unless --state asks for them.
+
+Every night, with a page for the board and a line for each job that changed:
+  cornerwise sweep jobs --remember --only-changed --out html=board.html
+
+--since FILE names what an earlier sweep wrote with --out ndjson=FILE; a FILE
+that is not there yet is no mistake, and the same FILE may be written anew.
+--remember does the same with a hidden file beside the jobs. A finding is known
+by its check, place and state, so that edits that change nothing change
+nothing. --only-changed leaves out what did not change; json and ndjson always
+have all, and so has what is remembered.
+
+--shard 2/8 judges the second eighth of the files, by a hash of their names as
+printed; the ndjson of all shards together is that of one sweep.
+
+What was judged is kept in the user's cache folder, by the content of the job,
+the shop file and the packs, and is judged again when any of them, the program
+or the clock makes a difference. --no-cache does without.
+
+Exit codes: 0 nothing out at the fail level, 1 something is, 2 a file or the
+call is wrong (the others are judged all the same), 3 a fault in the program
+itself, 130 stopped by Ctrl-C: what was done is printed, files that --out or
+--remember name are left as they were. --format monitor is one line with
+performance data; codes 0 to 3 mean OK, WARNING, CRITICAL and UNKNOWN there.`;
+
+const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
+
+const sweep = async (
+  names: readonly string[],
+  flags: SweepFlags,
+  command: Command,
+  shell: Shell,
+  tools: Pick<WatchTools, 'onStop'>,
+): Promise<void> => {
+  const { io, finish } = shell;
+  const paths = names.filter((name) => name !== '-');
+  const listed = paths.length < names.length ? readList(new TextDecoder().decode(await io.readStdin())) : [];
+  const found = await findJobs(paths, listed, io.cwd);
+  if (found.files.length === 0 && !flags.shard) {
+    command.error(`error: there is no YAML file in ${names.join(', ')}`);
+  }
+  const memory = flags.remember
+    ? memoryPath([...paths, ...listed], flags.shard ?? null, io.cwd, isFolder)
+    : null;
+  const before = flags.since ?? memory;
+  const earlier = before === null ? null : openBefore(before, shell, command);
+  const swept = await runSweep(
+    {
+      ...found,
+      rules: flags.rules,
+      asOf: flags.asOf ?? null,
+      failOn: flags.failOn ?? null,
+      filters: {
+        states: flags.state ?? null,
+        waitingFor: flags.waitingFor ?? null,
+        olderThan: flags.olderThan ?? null,
+      },
+      withinDays: flags.endingWithin,
+      shard: flags.shard ?? null,
+      workers: flags.workers ?? null,
+      cache: flags.cache,
+      earlier,
+      look: flags,
+    },
+    shell,
+    tools,
+  );
+  try {
+    if (!flags.quiet) gathered(pieces(swept, flags.format, flags), io.stdout);
+    const { stopped } = swept;
+    if (stopped) {
+      const kept = flags.out.length > 0 || memory !== null ? '; the files to write are as they were' : '';
+      io.stderr.write(`cornerwise: stopped with ${stopped.done} of ${stopped.of} files judged${kept}\n`);
+      finish(swept.exitCode);
+      return;
+    }
+    const written = writeFiles(swept, flags, memory, shell);
+    const spoilt = !written && swept.exitCode !== exitCodes.fault;
+    finish(spoilt ? exitCodes.wrongInput : swept.exitCode);
+  } finally {
+    swept.close();
+    earlier?.close();
+  }
+};
+
+/** `cornerwise sweep PATH…`: every open job, one line each, and what changed. */
+export const addSweep = (
+  program: Command,
+  shell: Shell,
+  tools: Pick<WatchTools, 'onStop'> = systemTools,
+): void => {
+  const command = program
+    .command('sweep')
+    .summary('Judge all open jobs: one line each, what changed since last time.')
+    .description(
+      'Judge every open job below some folders: one line each with the worst first, what to do next, what it waits for, what ends soon, and what changed since last time.',
+    )
+    .argument('<PATH...>', 'folders, job files, patterns, or - for a list')
+    .addOption(new Option('--format <format>', 'how to print it').choices([...sweepFormats]).default('table'))
+    .addOption(
+      new Option('--out <format=file>', 'write it to a file, too (may be repeated)')
+        .argParser(target)
+        .default([], 'none'),
+    )
+    .addOption(
+      new Option('--since <file>', 'tell what changed since the ndjson of an earlier sweep').conflicts(
+        'remember',
+      ),
+    )
+    .option('--remember', 'tell what changed since last time, and keep this time beside the jobs')
+    .option('--only-changed', 'leave out jobs that did not change')
+    .addOption(
+      new Option(
+        '--state <status>',
+        `only jobs of a status: ${rowStates.join(', ')} (may be repeated)`,
+      ).argParser(states),
+    )
+    .option('--waiting-for <text>', 'only jobs that wait for somebody or something with this in its name')
+    .addOption(
+      new Option('--older-than <days>', 'only jobs open for longer, such as 14 or 2w').argParser(days),
+    )
+    .addOption(
+      new Option('--ending-within <days>', 'tell access and waivers that end within so many days')
+        .argParser(days)
+        .default(7),
+    )
+    .addOption(asOfTextOption())
+    .addOption(rulesOption())
+    .addOption(
+      new Option(
+        '--fail-on <level>',
+        'the weight at which findings set exit code 1 (default: the shop file, else hold)',
+      ).choices([...failLevels]),
+    )
+    .addOption(new Option('--shard <k/n>', 'only the k-th of n parts of the files').argParser(shard))
+    .addOption(
+      new Option('--workers <count>', 'threads that judge (default: by the number of files)').argParser(
+        wholeNumber(1, 64),
+      ),
+    )
+    .option('--no-cache', 'judge every job again, and keep nothing')
+    .option('--quiet', 'print nothing but errors; the exit code tells');
+  addLookOptions(command)
+    .addHelpText('after', help)
+    .action((names: string[], flags: SweepFlags) => {
+      if (flags.onlyChanged && flags.since === undefined && !flags.remember)
+        command.error('error: --only-changed needs --since FILE or --remember');
+      return sweep(names, flags, command, shell, tools);
+    });
+};

@@ -1,0 +1,89 @@
+import { type Dirent, readdirSync, statSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
+import { glob, isDynamicPattern } from 'tinyglobby';
+import { shopFileName } from '../shop-file.ts';
+
+/** The files of a sweep. */
+export interface FoundJobs {
+  /** As they are printed, in the order of their names, each once. */
+  readonly files: readonly string[];
+  /**
+   * Those that somebody named, which are judged whatever they hold; others in folders may be no jobs. A folder that
+   * cannot be looked into is one of them, so that it is told.
+   */
+  readonly named: ReadonlySet<string>;
+}
+
+const isYaml = (name: string): boolean => /\.ya?ml$/iu.test(name);
+
+/** Folders that hold no jobs: hidden ones, and what package managers put there. */
+const passedOver = (name: string): boolean => name.startsWith('.') || name === 'node_modules';
+
+const isFolder = (path: string): boolean => {
+  try {
+    return statSync(path).isDirectory();
+  } catch {
+    return false;
+  }
+};
+
+/** Every YAML file at or below a folder; links are followed to files and not to folders, which could lead in a circle. */
+const walk = (folder: string, cwd: string, found: string[], refused: string[]): void => {
+  let entries: Dirent[];
+  try {
+    entries = readdirSync(resolve(cwd, folder), { withFileTypes: true });
+  } catch {
+    refused.push(folder);
+    return;
+  }
+  for (const entry of entries) {
+    const { name } = entry;
+    const path = folder === '.' ? name : join(folder, name);
+    if (entry.isDirectory()) {
+      if (!passedOver(name)) walk(path, cwd, found, refused);
+    } else if (isYaml(name) && !name.startsWith('.') && name !== shopFileName) {
+      if (entry.isFile() || (entry.isSymbolicLink() && !isFolder(resolve(cwd, path)))) found.push(path);
+    }
+  }
+};
+
+/** The paths of a list: apart by line ends, or by zero bytes where it has any. */
+export const readList = (text: string): string[] =>
+  text.split(text.includes('\0') ? '\0' : /\r?\n/u).filter((path) => path.trim() !== '');
+
+/**
+ * The job files that arguments name: files as they are, folders with all below them, patterns.
+ *
+ * @param names paths and patterns, without `-`
+ * @param listed paths that came from a list, in which nothing is a pattern
+ */
+export const findJobs = async (
+  names: readonly string[],
+  listed: readonly string[],
+  cwd: string,
+): Promise<FoundJobs> => {
+  const below: string[] = [];
+  const named: string[] = [];
+  const take = (name: string): boolean => {
+    if (!isFolder(resolve(cwd, name))) return false;
+    walk(name.replace(/(?<=.)\/+$/u, ''), cwd, below, named);
+    return true;
+  };
+  for (const name of names) {
+    if (take(name)) continue;
+    const matches = isDynamicPattern(name)
+      ? await glob([name], { cwd, onlyFiles: true, expandDirectories: false })
+      : [];
+    // A name with brackets may be a file of that name; what is neither is told as missing.
+    if (matches.length === 0) named.push(name);
+    else below.push(...matches.filter((match) => basename(match) !== shopFileName));
+  }
+  for (const name of listed) if (!take(name)) named.push(name);
+  const files = [...new Set([...below, ...named])];
+  files.sort();
+  return { files, named: new Set(named) };
+};
+
+/** Whether a text looks like a job file, even one with mistakes; packs and other YAML do not. */
+export const looksLikeJob = (text: string): boolean =>
+  /^["']?(?:worksheet|job|snapshots|vehicle)["']?\s*:/mu.test(text) && !/^["']?pack["']?\s*:/mu.test(text);

@@ -1,0 +1,77 @@
+import { availableParallelism } from 'node:os';
+import type { Io } from '../io.ts';
+import { workerScript } from '../rule-folders.ts';
+import { type Batch, batchJudge, type Done, type SweepSettings } from './batch.ts';
+import { bucketOf, buckets } from './cache.ts';
+import { openPool } from './pool.ts';
+
+/** From so many files on a second thread gains more than its start costs. */
+const worthThreads = 4_000;
+/** More threads than this wait for the disk and for the one that prints. */
+const mostThreads = 4;
+/** How long a file may take in a thread of its own, in milliseconds. */
+const patience = 60_000;
+/** How often whoever waits is told, and Ctrl-C is heard, in milliseconds. */
+const breath = 50;
+
+export interface Judging {
+  /** As they are printed. */
+  readonly files: readonly string[];
+  readonly named: ReadonlySet<string>;
+  readonly settings: SweepSettings;
+  /** How many threads; null where the number of files is to decide. 1 is this one. */
+  readonly workers: number | null;
+  readonly done: (done: readonly Done[]) => void;
+}
+
+/** Judging that is under way. */
+export interface Underway {
+  /** Settles when all files are judged, or those that had begun when it was stopped. */
+  readonly finished: Promise<void>;
+  readonly stop: () => void;
+}
+
+/** The files by the part of the cache that serves them. */
+const batchesOf = (files: readonly string[], named: ReadonlySet<string>): Batch[] => {
+  const byBucket: Batch['files'][number][][] = Array.from({ length: buckets }, () => []);
+  for (const [index, name] of files.entries()) {
+    byBucket[bucketOf(name)]?.push({ index, name, named: named.has(name) });
+  }
+  return byBucket.map((of, bucket) => ({ bucket, files: of })).filter((batch) => batch.files.length > 0);
+};
+
+const threadCount = (files: number): number =>
+  files < worthThreads ? 1 : Math.min(availableParallelism(), mostThreads);
+
+const turnOfOthers = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
+const inThisThread = (batches: readonly Batch[], { settings, done }: Judging, io: Io): Underway => {
+  let stopped = false;
+  const run = async (): Promise<void> => {
+    const judge = batchJudge(settings, io);
+    let last = performance.now();
+    for (const batch of batches) {
+      if (stopped) return;
+      done(await judge(batch, { before: () => {}, stopped: () => stopped }));
+      if (performance.now() - last < breath) continue;
+      await turnOfOthers();
+      last = performance.now();
+    }
+  };
+  return {
+    finished: run(),
+    stop: () => {
+      stopped = true;
+    },
+  };
+};
+
+/** Judges the files of a sweep, here or in threads; what is done comes in whatever order. */
+export const judgeFiles = (judging: Judging, io: Io): Underway => {
+  const { files, named, settings, done } = judging;
+  const batches = batchesOf(files, named);
+  const count = Math.min(judging.workers ?? threadCount(files.length), Math.max(1, batches.length));
+  if (count === 1) return inThisThread(batches, judging, io);
+  const pool = openPool({ script: workerScript(), count, settings, patience, done });
+  return { finished: pool.run(batches), stop: pool.stop };
+};

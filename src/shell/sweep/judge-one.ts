@@ -1,0 +1,75 @@
+import type { RowProblem, Standing } from '../../core/sweep/row.ts';
+import { type Span, steadySpan } from '../../core/sweep/steady.ts';
+import { decode } from '../../input/decode.ts';
+import type { Problem } from '../../input/problem.ts';
+import { clean } from '../../report/clean.ts';
+import { standingOf } from '../../report/sweep/standing.ts';
+import { assessAt } from '../judge-file.ts';
+import type { AsOf } from '../options.ts';
+import { readJobText } from '../read-job-text.ts';
+import { withShownPaths } from '../shown-path.ts';
+import { looksLikeJob } from './find-jobs.ts';
+import type { Around } from './surroundings.ts';
+
+/** What became of one file of a sweep. */
+export type Judged =
+  | { readonly kind: 'job'; readonly asOf: number; readonly standing: Standing; readonly span: Span }
+  /** A closed job that nobody asked for. */
+  | { readonly kind: 'closed'; readonly zone: string }
+  | { readonly kind: 'not-a-job' }
+  | { readonly kind: 'problems'; readonly problems: readonly RowProblem[] };
+
+export interface JudgeOneOptions {
+  readonly asOf: AsOf;
+  /** Whether closed jobs are wanted, too. */
+  readonly closed: boolean;
+  /** Whether somebody named the file, so that it is judged whatever it holds. */
+  readonly named: boolean;
+  readonly cwd: string;
+}
+
+/** Problems as a row has them. */
+export const rowProblems = (problems: readonly Problem[], cwd: string): RowProblem[] =>
+  withShownPaths(problems, cwd).map(({ code, message, line, column, hint, file }) => ({
+    code,
+    message: clean(message),
+    line,
+    column,
+    hint: hint === null ? null : clean(hint),
+    ...(file === null ? {} : { file }),
+  }));
+
+const failed = (problems: readonly Problem[], cwd: string): Judged => ({
+  kind: 'problems',
+  problems: rowProblems(problems, cwd),
+});
+
+/**
+ * Judges the bytes of one job file as `check` does, and keeps what a line of a sweep tells.
+ *
+ * @throws only where the program itself is at fault
+ */
+export const judgeOne = async (
+  bytes: Uint8Array,
+  { found, library, failOn }: Around,
+  { asOf, closed, named, cwd }: JudgeOneOptions,
+): Promise<Judged> => {
+  const decoded = decode(bytes);
+  if ('problem' in decoded) return failed([decoded.problem], cwd);
+  const { text } = decoded;
+  if (!named && !looksLikeJob(text)) return { kind: 'not-a-job' };
+  if (found.problems.length > 0) return failed(found.problems, cwd);
+  const read = await readJobText(text, found, library);
+  if (read.job === null) return failed(read.problems, cwd);
+  const { job } = read;
+  if (job.status === 'closed' && !closed) return { kind: 'closed', zone: job.zone };
+  const sheet = assessAt(read, asOf);
+  if ('code' in sheet) return failed([sheet], cwd);
+  const minutes = sheet.steps.reduce((sum, step) => sum + step.minutes, 0);
+  return {
+    kind: 'job',
+    asOf: sheet.asOf,
+    standing: standingOf(sheet, failOn),
+    span: steadySpan(job, sheet.asOf, minutes),
+  };
+};

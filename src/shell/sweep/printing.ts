@@ -1,0 +1,76 @@
+import { resolve } from 'node:path';
+import type { FailLevel } from '../../core/level.ts';
+import { clean } from '../../report/clean.ts';
+import { type SweepFormat, sweepRenderers } from '../../report/sweep/renderers.ts';
+import type { LookFlags } from '../options.ts';
+import type { Shell } from '../shell.ts';
+import type { Target } from './arguments.ts';
+import type { rowStates } from './filters.ts';
+import { writeWhole } from './outputs.ts';
+import type { Swept } from './run-sweep.ts';
+import type { Shard } from './shard.ts';
+
+/** What a call of `sweep` asks for. */
+export interface SweepFlags extends LookFlags {
+  readonly format: SweepFormat;
+  readonly out: readonly Target[];
+  readonly asOf?: string;
+  readonly rules: readonly string[];
+  readonly failOn?: FailLevel;
+  readonly state?: readonly (typeof rowStates)[number][];
+  readonly waitingFor?: string;
+  readonly olderThan?: number;
+  readonly endingWithin: number;
+  readonly since?: string;
+  readonly remember?: boolean;
+  readonly onlyChanged?: boolean;
+  readonly cache: boolean;
+  readonly shard?: Shard;
+  readonly workers?: number;
+  readonly quiet?: boolean;
+}
+
+const forMachines = new Set<SweepFormat>(['json', 'ndjson', 'csv']);
+const withAll = new Set<SweepFormat>(['json', 'ndjson']);
+
+/** An output, piece by piece. */
+export const pieces = (swept: Swept, format: SweepFormat, flags: SweepFlags): Iterable<string> => {
+  const which = flags.onlyChanged && !withAll.has(format) ? 'changed' : 'wanted';
+  return sweepRenderers[format](swept.rendering(forMachines.has(format) ? 'by-file' : 'worst-first', which));
+};
+
+/** Writes the files of a call; false where one could not be written. */
+export const writeFiles = (
+  swept: Swept,
+  flags: SweepFlags,
+  memory: string | null,
+  { io }: Shell,
+): boolean => {
+  const plain = { ...flags, color: false };
+  const files: [string, () => Iterable<string>][] = [
+    ...flags.out.map(({ format, file }): [string, () => Iterable<string>] => [
+      file,
+      () => pieces(swept, format, plain),
+    ]),
+    ...(memory === null
+      ? []
+      : [
+          [memory, () => sweepRenderers.ndjson(swept.rendering('by-file', 'all'))] as [
+            string,
+            () => Iterable<string>,
+          ],
+        ]),
+  ];
+  let written = true;
+  for (const [file, make] of files) {
+    try {
+      writeWhole(resolve(io.cwd, file), make());
+    } catch (error) {
+      const { code, message } = error as NodeJS.ErrnoException;
+      if (code === undefined) throw error;
+      io.stderr.write(`cornerwise: ${clean(file)} could not be written (${clean(code ?? message)})\n`);
+      written = false;
+    }
+  }
+  return written;
+};

@@ -1,0 +1,129 @@
+import type { FailLevel } from '../../core/level.ts';
+import type { Row } from '../../core/sweep/row.ts';
+import type { LeftOut, SweepRendering } from '../../report/sweep/rendering.ts';
+import { buildId } from '../build-id.ts';
+import { asOfText, type LookFlags, reportOptions } from '../options.ts';
+import type { ExitCode, Shell } from '../shell.ts';
+import type { WatchTools } from '../watch-tools.ts';
+import type { Done, SweepSettings } from './batch.ts';
+import { cacheFolder } from './cache.ts';
+import { type Differences, differencesFrom } from './differences.ts';
+import type { EarlierSweep } from './earlier.ts';
+import type { Filters } from './filters.ts';
+import type { FoundJobs } from './find-jobs.ts';
+import { judgeFiles } from './judge-files.ts';
+import { ledger } from './ledger.ts';
+import { progress } from './progress.ts';
+import { openRows } from './rows.ts';
+import { fallsTo, type Shard } from './shard.ts';
+
+/** What a sweep is asked for, but for where it is to be printed. */
+export interface SweepRequest extends FoundJobs {
+  readonly rules: readonly string[];
+  readonly asOf: string | null;
+  readonly failOn: FailLevel | null;
+  readonly filters: Filters;
+  readonly withinDays: number;
+  readonly shard: Shard | null;
+  readonly workers: number | null;
+  readonly cache: boolean;
+  readonly earlier: EarlierSweep | null;
+  readonly look: LookFlags;
+}
+
+/** A sweep that was run, or stopped on its way. */
+export interface Swept {
+  /** What an output is made of; `changed` leaves out what did not change. */
+  readonly rendering: (
+    order: 'worst-first' | 'by-file',
+    which: 'all' | 'wanted' | 'changed',
+  ) => SweepRendering;
+  readonly exitCode: ExitCode;
+  readonly stopped: { readonly done: number; readonly of: number } | null;
+  readonly close: () => void;
+}
+
+/** Runs a sweep to its end, or until it is stopped. */
+export const runSweep = async (
+  request: SweepRequest,
+  { io, version }: Shell,
+  tools: Pick<WatchTools, 'onStop'>,
+): Promise<Swept> => {
+  const { named, shard, filters, withinDays, earlier } = request;
+  const files = shard === null ? request.files : request.files.filter((file) => fallsTo(shard, file));
+  const now = io.now();
+  const settings: SweepSettings = {
+    cwd: io.cwd,
+    rules: request.rules,
+    now,
+    asOf: request.asOf,
+    failOn: request.failOn,
+    closed: filters.states?.includes('closed') ?? false,
+    cacheFolder: request.cache ? cacheFolder(io) : null,
+    program: `${version} ${buildId}`,
+  };
+  const rows = openRows(files, withinDays);
+  const book = ledger(files, rows, filters);
+  const shown = progress(files.length, io);
+  let stopping = false;
+  const done = (results: readonly Done[]): void => {
+    for (const one of results) book.add(one);
+    shown.at(book.counts().done);
+  };
+  const underway = judgeFiles({ files, named, settings, workers: request.workers, done }, io);
+  const forget = tools.onStop(() => {
+    stopping = true;
+    underway.stop();
+  });
+  await underway.finished.finally(() => {
+    forget();
+    shown.end();
+  });
+
+  const { done: judged, zone } = book.counts();
+  const stopped = stopping && judged < files.length ? { done: judged, of: files.length } : null;
+  const concerns = (file: string): boolean => shard === null || fallsTo(shard, file);
+  const differences =
+    earlier &&
+    differencesFrom({ files, rows, without: book.without, concerns, stopped: stopped !== null }, earlier);
+  if (differences) book.addChanges(differences);
+  const totals = book.totals.totals();
+  const at = request.asOf === null ? now : (asOfText(request.asOf)(zone) ?? now);
+  const isChanged = (index: number): boolean => differences?.of(index)?.kind !== 'unchanged';
+
+  return {
+    stopped,
+    exitCode: book.exitCode(stopped !== null),
+    close: () => rows.close(),
+    rendering: (order, which) => {
+      const chosen = (index: number): boolean =>
+        which === 'all' || (book.isWanted(index) && (which === 'wanted' || isChanged(index)));
+      const printed = function* (): Generator<Row> {
+        for (const index of order === 'worst-first' ? rows.worstFirst() : rows.inOrder()) {
+          const row = chosen(index) ? rows.get(index) : null;
+          if (row) yield withChange(row, differences, index);
+        }
+      };
+      const leftOut: LeftOut = {
+        ...book.left,
+        unchanged: which === 'changed' ? totals.changes.unchanged : 0,
+      };
+      return {
+        rows: { [Symbol.iterator]: printed },
+        gone: differences?.gone ?? [],
+        totals,
+        leftOut,
+        asOf: at,
+        zone,
+        withinDays,
+        stopped,
+        compared: differences !== null,
+        version,
+        options: reportOptions(request.look, null, io),
+      };
+    },
+  };
+};
+
+const withChange = (row: Row, differences: Differences | null, index: number): Row =>
+  differences === null ? row : { ...row, change: differences.of(index) };
