@@ -65,6 +65,15 @@ const noChecks = (packs: readonly Pack[], at: number): LocatedFlaw[] => {
   return [{ code: 'no-checks', at, message, hint: 'add one such as position-signals@1 to packs' }];
 };
 
+const agreeing = new WeakMap<readonly Pack[], boolean>();
+
+/** Whether nothing is wrong with a job's packs taken together; asked once of each list, which nobody changes. */
+export const packsAgree = (packs: readonly Pack[]): boolean => {
+  const agree = agreeing.get(packs) ?? combinedFlaws(packs, new Map(), 0).length === 0;
+  agreeing.set(packs, agree);
+  return agree;
+};
+
 /**
  * What is wrong with a job's packs taken together; nothing is wrong with each of them alone.
  *

@@ -30,6 +30,19 @@ const offsetsNear = (zone: string, local: number): number[] => {
 };
 
 /**
+ * The one offset of a zone on the days around a time, or null where it changes there. No zone changes its clocks
+ * there and back within half a day, so that one offset all around is the only one.
+ */
+const offsetAround = (zone: string, local: number): number | null => {
+  const index = Math.floor(local / halfDay);
+  const offset = offsetAtHalfDay(zone, index - 3);
+  for (let away = -2; away <= 4; away += 1) {
+    if (offsetAtHalfDay(zone, index + away) !== offset) return null;
+  }
+  return offset;
+};
+
+/**
  * The instants at which a zone's clocks show a local time: mostly one, two where they go back over it, none where
  * they skip it. The date library cannot be asked: it guesses from the offset of today, and is an hour off near
  * changes of long ago.
@@ -37,11 +50,12 @@ const offsetsNear = (zone: string, local: number): number[] => {
  * @param local the date and clock time, as milliseconds as if in UTC
  */
 export const instantsOf = (local: number, zone: string): Instant[] => {
-  const offsets = [...new Set(offsetsNear(zone, local))];
-  const instants = offsets.map((offset) => local - offset);
-  // No zone changes its clocks there and back within half a day, so that one offset all around is the only one.
-  if (offsets.length === 1) return instants;
-  return instants.filter((at) => offsetAt(zone, at) === local - at).sort((a, b) => a - b);
+  const only = offsetAround(zone, local);
+  if (only !== null) return [local - only];
+  return [...new Set(offsetsNear(zone, local))]
+    .map((offset) => local - offset)
+    .filter((at) => offsetAt(zone, at) === local - at)
+    .sort((a, b) => a - b);
 };
 
 /** What the clocks show at an instant, as milliseconds as if in UTC. */

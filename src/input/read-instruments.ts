@@ -38,7 +38,8 @@ const readShows = (node: Node | undefined, sink: Sink): Instrument['shows'] => {
 };
 
 /** The usual instruments, with what the job says of them in place of what is assumed, and its own beside them. */
-export const readInstruments = (node: Node | undefined, sink: Sink): Instrument[] => {
+export const readInstruments = (node: Node | undefined, sink: Sink): readonly Instrument[] => {
+  if (node === undefined) return usualInstruments;
   const described = entriesOf(node).map(({ key, node: item }): Instrument => {
     const accuracyNode = get(item, 'accuracy');
     const nodes = accuracyNode?.kind === 'list' ? itemsOf(accuracyNode) : accuracyNode ? [accuracyNode] : [];

@@ -1,6 +1,7 @@
 import type { Job, Snapshot, Stamp, Waiver } from '../core/job.ts';
-import type { Channel, Pack } from '../core/pack.ts';
+import type { Pack } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
+import { tablesOf } from './pack-tables.ts';
 import { type LocatedFlaw, locate, type Problem, speakingOrder } from './problem.ts';
 import { quoted, shortened } from './quoted.ts';
 import { readCosts } from './read-costs.ts';
@@ -125,7 +126,7 @@ const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink):
   if (ends === null)
     sink.add('bad-time', untilNode, `${quoted(until)} is not a day`, 'write it like 2026-03-09');
   const check = finding.split(':')[0] ?? '';
-  const checks = around.packs.flatMap((pack) => pack.checks.map(({ id }) => id));
+  const checks = tablesOf(around.packs).checks.map(({ id }) => id);
   if (!checks.includes(check)) {
     const hint = didYouMean(check, checks, 'write pack/check or pack/check:subject');
     sink.add('unknown-name', findingNode, `no check is called ${quoted(check)}`, hint);
@@ -173,9 +174,7 @@ export const readJobTree = (
   const zone = readZone(root, around, sink);
   const timeAt = timeReader(zone, warn, sink);
   const instruments = readInstruments(get(root, 'instruments'), sink);
-  const channels = new Map<string, Channel>(
-    around.packs.flatMap((pack) => pack.channels.map((channel) => [channel.id, channel])),
-  );
+  const channels = tablesOf(around.packs).channelById;
   const shared = { elsewhere: around.elsewhere, timeAt: clockReader(timeAt, sink), warn, sink };
   const scope = { ...shared, channels, instruments: instruments.map(({ name }) => name) };
   for (const { node } of entriesOf(get(root, 'distance'))) readQuantityNode(node, 'km', sink);
@@ -199,11 +198,11 @@ export const readJobTree = (
 
 /** The vehicle's own figures must be of something that their check judges, or they would be passed over in silence. */
 const checkServiceSubjects = (root: Node, job: Job, packs: readonly Pack[], sink: Sink): void => {
-  const channels = new Map(packs.flatMap((pack) => pack.channels.map((one) => [one.id, one] as const)));
+  const { channelById: channels, checks } = tablesOf(packs);
   for (const node of itemsOf(get(get(root, 'vehicle'), 'service-data'))) {
     const ofNode = get(node, 'of');
     const of = textOf(ofNode);
-    const check = packs.flatMap(({ checks }) => checks).find(({ id }) => id === textOf(get(node, 'check')));
+    const check = checks.find(({ id }) => id === textOf(get(node, 'check')));
     if (!ofNode || of === undefined || !check) continue;
     const findings = check.rule.judge(check, { job, channels });
     const known = [...new Set(findings.flatMap((one) => [one.subject, ...one.channels]))];

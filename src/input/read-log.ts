@@ -4,6 +4,7 @@ import { keyOf, parseKey } from '../core/key.ts';
 import type { Pack, Test } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
 import { cornerHint } from './corner-hint.ts';
+import { tablesOf } from './pack-tables.ts';
 import { quoted } from './quoted.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
@@ -29,16 +30,14 @@ const always = [
 
 /** Every test of some packs, at each corner where it is done so. */
 export const testNames = (packs: readonly Pack[]): string[] =>
-  packs
-    .flatMap((pack) => pack.tests)
-    .flatMap(({ id, perCorner }) => (perCorner ? corners.map((one) => keyOf(id, one)) : [id]));
+  tablesOf(packs).tests.flatMap(({ id, perCorner }) =>
+    perCorner ? corners.map((one) => keyOf(id, one)) : [id],
+  );
 
 /** The test that a log entry names, with or without its corner. */
 export const testNamed = (what: string, packs: readonly Pack[]): Test | undefined => {
   const { base, corner } = parseKey(what);
-  return packs
-    .flatMap((pack) => pack.tests)
-    .find(({ id, perCorner }) => id === base && (corner === null || perCorner));
+  return tablesOf(packs).tests.find(({ id, perCorner }) => id === base && (corner === null || perCorner));
 };
 
 /** Every name that a log may use with some packs: components, at each corner where they exist so, steps, and others. */
@@ -55,8 +54,7 @@ export const namesForLog = (packs: readonly Pack[]): string[] => [
 export const freeVerbs: readonly Verb[] = ['noted', 'waiting', 'tested', 'inspected', 'declined'];
 
 const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void => {
-  const components = scope.packs.flatMap((pack) => pack.components);
-  const steps = scope.packs.flatMap((pack) => pack.steps);
+  const { components, steps } = tablesOf(scope.packs);
   const { base, corner } = parseKey(what);
   const component = components.find(({ id }) => id === base);
   if (component) {
@@ -89,7 +87,7 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
     scope.sink.add('unknown-corner', node, `${quoted(tail)} is not a corner`, cornerHint(tail));
     return;
   }
-  if (always.includes(what) || steps.some(({ name, id }) => name === what || id === what)) return;
+  if (always.includes(what) || steps.has(what)) return;
   if (testNamed(what, scope.packs)) return;
   const pack = scope.elsewhere.get(base);
   if (pack !== undefined) {

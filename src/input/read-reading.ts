@@ -2,14 +2,15 @@ import { isCorner } from '../core/corner.ts';
 import type { Reading } from '../core/job.ts';
 import { keyOf } from '../core/key.ts';
 import type { Channel } from '../core/pack.ts';
-import { parseQuantity, type TypedValue } from '../core/readings/parse-quantity.ts';
+import type { TypedValue } from '../core/readings/parse-quantity.ts';
 import type { UnitName } from '../core/readings/units.ts';
 import { cornerHint } from './corner-hint.ts';
 import { tornNumber } from './decimal-comma.ts';
+import { quantityIn } from './quantity-memo.ts';
 import { quoted } from './quoted.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
-import { entriesOf, get, itemsOf, type Node, textOf } from './tree.ts';
+import { get, itemsOf, type MapNode, type Node, textOf } from './tree.ts';
 
 /** A quantity at a node, or null with the flaw reported. */
 export const readQuantityNode = (node: Node, unit: UnitName, sink: Sink): TypedValue | null => {
@@ -21,7 +22,7 @@ export const readQuantityNode = (node: Node, unit: UnitName, sink: Sink): TypedV
     sink.add('bad-reading', node, 'this is not one value', hint);
     return null;
   }
-  const parsed = parseQuantity(text, unit);
+  const parsed = quantityIn(text, unit);
   if (parsed.ok) return parsed.value;
   const { code, message, hint, typed } = parsed.fault;
   sink.add(code, node, message, typed ? didYouMean(typed.word, typed.known, hint) : hint);
@@ -116,24 +117,35 @@ export const readReading = (
 
 const readingParts = new Set(['value', 'by', 'low', 'high', 'why']);
 
-/** The readings of one channel: one for the vehicle, or one a corner where corners nest. */
+/** Whether a node is a map of readings, and not one itself. */
+const nests = (node: Node): node is MapNode => {
+  if (node.kind !== 'map') return false;
+  for (const key of node.entries.keys()) if (!readingParts.has(key)) return true;
+  return false;
+};
+
+interface ReadingScope {
+  readonly instruments: readonly string[];
+  readonly sink: Sink;
+}
+
+/** Puts the readings of one channel to the others: one for the vehicle, or one a corner where corners nest. */
 export const readChannelReadings = (
   keyStart: number,
   node: Node,
   channel: Channel,
-  instruments: readonly string[],
-  sink: Sink,
-): (readonly [string, Reading])[] => {
-  const entries = entriesOf(node);
-  const nests = entries.length > 0 && entries.some(({ key }) => !readingParts.has(key));
-  if (!nests) {
+  { instruments, sink }: ReadingScope,
+  readings: Map<string, Reading>,
+): void => {
+  if (!nests(node)) {
     if (channel.per === 'corner') {
       const hint = `write ${channel.id}: {LF: …, RF: …, LR: …, RR: …}`;
       sink.add('unknown-corner', keyStart, `"${channel.id}" is read at each corner, and none is named`, hint);
-      return [];
+      return;
     }
     const reading = readReading(node, channel, instruments, sink);
-    return reading ? [[channel.id, reading]] : [];
+    if (reading) readings.set(channel.id, reading);
+    return;
   }
   if (channel.per === 'vehicle') {
     const hint = `write ${channel.id}: and its one reading`;
@@ -143,14 +155,14 @@ export const readChannelReadings = (
       `"${channel.id}" is read once for the vehicle, not at corners`,
       hint,
     );
-    return [];
+    return;
   }
-  return entries.flatMap(({ key, keyStart: at, node: value }) => {
+  for (const { key, keyStart: at, node: value } of node.entries.values()) {
     if (!isCorner(key)) {
       sink.add('unknown-corner', at, `${quoted(key)} is not a corner`, cornerHint(key));
-      return [];
+      continue;
     }
     const reading = readReading(value, channel, instruments, sink);
-    return reading ? [[keyOf(channel.id, key), reading] as const] : [];
-  });
+    if (reading) readings.set(keyOf(channel.id, key), reading);
+  }
 };

@@ -20,7 +20,7 @@ import { readCodes } from './read-codes.ts';
 import { readChannelReadings, readQuantityNode } from './read-reading.ts';
 import type { Sink } from './sink.ts';
 import { didYouMean } from './suggest.ts';
-import { entriesOf, get, type Node, textOf } from './tree.ts';
+import { get, type Node, textOf } from './tree.ts';
 
 export interface SnapshotScope {
   readonly channels: ReadonlyMap<string, Channel>;
@@ -31,22 +31,25 @@ export interface SnapshotScope {
   readonly sink: Sink;
 }
 
+const conditionNames = Object.keys(conditionWords) as ConditionName[];
+
+const quantityAt = (node: Node | undefined, key: string, unit: UnitName, sink: Sink): TypedValue | null => {
+  const value = get(node, key);
+  return value ? readQuantityNode(value, unit, sink) : null;
+};
+
 const readConditions = (node: Node | undefined, sink: Sink): Conditions => {
   const words: Partial<Record<ConditionName, string>> = {};
-  for (const name of Object.keys(conditionWords) as ConditionName[]) {
+  for (const name of conditionNames) {
     const word = textOf(get(node, name));
     if (word !== undefined) words[name] = word;
   }
-  const quantity = (key: string, unit: UnitName): TypedValue | null => {
-    const value = get(node, key);
-    return value ? readQuantityNode(value, unit, sink) : null;
-  };
   return {
     words,
-    air: quantity('air', '°C'),
-    rested: quantity('rested', 'h'),
-    barometer: quantity('barometer', 'kPa'),
-    altitude: quantity('altitude', 'm'),
+    air: quantityAt(node, 'air', '°C', sink),
+    rested: quantityAt(node, 'rested', 'h', sink),
+    barometer: quantityAt(node, 'barometer', 'kPa', sink),
+    altitude: quantityAt(node, 'altitude', 'm', sink),
   };
 };
 
@@ -62,14 +65,16 @@ const channelHint = (key: string, { channels, elsewhere }: SnapshotScope): strin
 
 const readReadings = (node: Node | undefined, scope: SnapshotScope): Map<string, Reading> => {
   const readings = new Map<string, Reading>();
-  for (const { key, keyStart, node: value } of entriesOf(node)) {
+  if (node?.kind !== 'map') return readings;
+  for (const { key, keyStart, node: value } of node.entries.values()) {
     if (key.startsWith('x-')) continue;
     const channel = scope.channels.get(key);
-    const elsewhere = scope.elsewhere.get(key);
     if (channel) {
-      const read = readChannelReadings(keyStart, value, channel, scope.instruments, scope.sink);
-      for (const [of, reading] of read) readings.set(of, reading);
-    } else if (elsewhere) {
+      readChannelReadings(keyStart, value, channel, scope, readings);
+      continue;
+    }
+    const elsewhere = scope.elsewhere.get(key);
+    if (elsewhere) {
       scope.warn({ kind: 'channel-not-judged', channel: key, pack: elsewhere });
     } else {
       const hint = channelHint(key, scope);
@@ -79,6 +84,12 @@ const readReadings = (node: Node | undefined, scope: SnapshotScope): Map<string,
   return readings;
 };
 
+const isState = (text: string | undefined): text is State =>
+  (states as readonly (string | undefined)[]).includes(text);
+
+const isLampState = (text: string | undefined): text is LampState =>
+  (lampStates as readonly (string | undefined)[]).includes(text);
+
 /** One snapshot, or null where it lacks a time; what else is wrong with it is reported and read as well as it goes. */
 export const readSnapshot = (node: Node, scope: SnapshotScope): Snapshot | null => {
   const at = get(node, 'at');
@@ -87,10 +98,10 @@ export const readSnapshot = (node: Node, scope: SnapshotScope): Snapshot | null 
   const lampText = textOf(get(node, 'lamp'));
   const snapshot = {
     id: textOf(get(node, 'id')) ?? '',
-    state: states.find((one): one is State => one === stateText) ?? 'key-on',
+    state: isState(stateText) ? stateText : 'key-on',
     conditions: readConditions(get(node, 'conditions'), scope.sink),
     readings: readReadings(get(node, 'readings'), scope),
-    lamp: lampStates.find((one): one is LampState => one === lampText) ?? null,
+    lamp: isLampState(lampText) ? lampText : null,
     codes: readCodes(get(node, 'codes'), scope.sink),
   };
   return stamp && { ...snapshot, stamp };

@@ -3,6 +3,7 @@ import { fittedBy, layouts, type ServiceData, type Vehicle, type Weight } from '
 import type { Check, Pack } from '../core/pack.ts';
 import type { UnitName } from '../core/readings/units.ts';
 import type { Limits } from '../core/readings/verdict.ts';
+import { tablesOf } from './pack-tables.ts';
 import { quoted } from './quoted.ts';
 import { readHeights } from './read-heights.ts';
 import { readQuantityNode } from './read-reading.ts';
@@ -70,9 +71,8 @@ export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink
     .map((item) => textOf(item) ?? '')
     .filter(isCorner);
   const sense = entriesOf(get(node, 'sensor-sense')).map(({ key, node: value }) => [key, textOf(value)]);
-  const checks = packs.flatMap((pack) => pack.checks);
   const sensorSense = sense.length > 0 ? Object.fromEntries(sense) : null;
-  const channels = packs.flatMap((pack) => pack.channels);
+  const { checks, channels } = tablesOf(packs);
   return {
     name: text('name') ?? '',
     layout,

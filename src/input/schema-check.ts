@@ -2,6 +2,7 @@ import type { Schema } from '../core/checks/kind.ts';
 import type { Path } from '../core/flaw.ts';
 import { validators } from './generated/validators.js';
 import type { LocatedFlaw } from './problem.ts';
+import { type Fit, schemaFit } from './schema-fit.ts';
 import { type Failure, meantKey, wordings } from './schema-words.ts';
 import { toCompile } from './schemas/compiled.ts';
 import { type Node, toPlain } from './tree.ts';
@@ -54,6 +55,15 @@ const grouped = (failures: readonly Failure[]): Failure[] => {
   });
 };
 
+const fits = new Map<string, Fit>();
+
+/** Whether a tree fits a schema; nearly every one does, and then nothing more need be asked. */
+const fitOf = (name: string, schema: Schema): Fit => {
+  const fit = fits.get(name) ?? schemaFit(schema);
+  fits.set(name, fit);
+  return fit;
+};
+
 /**
  * Holds a tree to one of the compiled schemas and says what does not fit, each flaw at its place.
  *
@@ -63,7 +73,7 @@ export const schemaFlaws = (name: string, root: Node): LocatedFlaw[] => {
   const validate = validators[name];
   const schema = toCompile[name];
   if (!validate || !schema) throw new Error(`no validator ${name}`);
-  if (validate(toPlain(root))) return [];
+  if (fitOf(name, schema)(root) || validate(toPlain(root))) return [];
   const failures = (validate.errors ?? []).map(({ keyword, instancePath, params }): Failure => {
     const path = pathOf(instancePath);
     const { required } = schemaAt(schema, path.slice(0, -1));

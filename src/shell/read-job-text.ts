@@ -1,10 +1,10 @@
 import type { Job } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
-import { combinedFlaws } from '../input/combine-packs.ts';
+import { combinedFlaws, packsAgree } from '../input/combine-packs.ts';
 import { splitRef } from '../input/pick-version.ts';
-import { locate, type Problem } from '../input/problem.ts';
-import { openJob, readJob } from '../input/read-job.ts';
+import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
+import { type JobFile, openJob, readJob } from '../input/read-job.ts';
 import type { Surroundings } from '../input/surroundings.ts';
 import type { Node } from '../input/tree.ts';
 import { type Library, newestPacks } from './library.ts';
@@ -22,11 +22,9 @@ const definitionsAgree =
   };
 
 /** Definitions that waivers refer to by an older version, loaded before the job is read. */
-const waivedDefinitions = async (
-  root: ReturnType<typeof openJob>,
-  library: Library,
-): Promise<Map<string, string | null>> => {
+const waivedDefinitions = async (root: JobFile, library: Library): Promise<Map<string, string | null>> => {
   const found = new Map<string, string | null>();
+  if (root.waivedUnder.length === 0) return found;
   const shelves = await library.shelves();
   for (const { check, version } of root.waivedUnder) {
     const shelf = shelves.get(check.split('/')[0] ?? '')?.find((one) => one.version === version);
@@ -43,6 +41,13 @@ const namesElsewhere = async (library: Library): Promise<Map<string, string>> =>
     for (const { name } of pack.steps) if (!names.has(name)) names.set(name, pack.id);
   }
   return names;
+};
+
+/** What is wrong with packs taken together, at the places where the job names them. */
+const flawsTogether = (opened: JobFile, packs: readonly Pack[]): LocatedFlaw[] => {
+  if (packsAgree(packs)) return [];
+  const places = new Map((opened.packs ?? []).map(({ ref, at }) => [splitRef(ref).id, at]));
+  return combinedFlaws(packs, places, opened.packsAt);
 };
 
 const namesUnknown = new Set(['unknown-channel', 'unknown-name']);
@@ -75,8 +80,7 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
     sameDefinition: definitionsAgree(resolved.packs, versions),
   });
   const incomplete = resolved.flaws.length > 0 || resolved.problems.length > 0;
-  const places = new Map((opened.packs ?? []).map(({ ref, at }) => [splitRef(ref).id, at]));
-  const together = incomplete ? [] : combinedFlaws(resolved.packs, places, opened.packsAt);
+  const together = incomplete ? [] : flawsTogether(opened, resolved.packs);
   const flaws = [...(opened.packs ? resolved.flaws : []), ...together];
   let read = readJob(opened, around(new Map()), flaws);
   // Only a name that the job's own packs do not know is worth reading every other pack for.

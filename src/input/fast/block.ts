@@ -19,6 +19,7 @@ const readInline = (scan: Scan, indent: number, key: string): Node | null => {
 const readBelow = (scan: Scan, indent: number, key: string): Node | null => {
   if (!endLine(scan)) return null;
   toContent(scan, indent);
+  if (scan.column < 0) return null;
   if (isDash(scan)) return scan.column >= indent ? readList(scan, scan.column, key) : null;
   return scan.column > indent ? readBlock(scan, scan.column) : null;
 };
@@ -64,13 +65,17 @@ export const readBlock = (scan: Scan, indent: number): Node | null => {
   if (!opens(scan)) return null;
   const start = scan.at;
   const entries = new Map<string, Entry>();
+  let keys = 0;
   do {
     const keyStart = scan.at;
     const key = readKey(scan, false);
-    if (key === null || entries.has(key)) return null;
+    if (key === null) return null;
     const node = readBehindKey(scan, indent, key);
     if (node === null) return null;
     entries.set(key, { key, keyStart, node });
+    // One that was there before has not made it larger.
+    keys += 1;
+    if (entries.size < keys) return null;
   } while (scan.column === indent && !isDash(scan));
   if (scan.column > indent) return null;
   return { kind: 'map', entries, start, end: closeBlock(scan, indent), flow: false };

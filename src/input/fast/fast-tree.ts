@@ -16,5 +16,5 @@ export const fastTree = (text: string): Node | null => {
   const scan = startScan(text);
   toContent(scan, 0);
   const root = scan.column === 0 ? readBlock(scan, 0) : null;
-  return scan.at === text.length ? root : null;
+  return scan.at === scan.text.length ? root : null;
 };

@@ -1,9 +1,10 @@
-import { hash, isLineEnd, type Scan, space } from './scan.ts';
+import { carriageReturn, hash, isLineEnd, newline, type Scan, space } from './scan.ts';
 
-/** Moves behind the end of this line, whatever still stands on it. */
-const skipLine = (scan: Scan): void => {
-  const end = scan.text.indexOf('\n', scan.at);
-  scan.at = end < 0 ? scan.text.length : end + 1;
+/** Moves behind the end of this line, on which a character of this code stands, whatever follows it. */
+const skipLine = (scan: Scan, code: number): void => {
+  if (code === newline) scan.at += 1;
+  else if (code === carriageReturn) scan.at += 2;
+  else scan.at = scan.text.indexOf('\n', scan.at) + 1;
 };
 
 /** Moves behind blanks, a comment and the end of the line; false where something else stands there. */
@@ -13,8 +14,13 @@ export const endLine = (scan: Scan): boolean => {
   while (text.charCodeAt(scan.at) === space) scan.at += 1;
   const code = text.charCodeAt(scan.at);
   if (!isLineEnd(code) && (code !== hash || scan.at === from)) return false;
-  skipLine(scan);
+  skipLine(scan, code);
   return true;
+};
+
+/** What was read so far belongs to the value read last. */
+const takeAfter = (scan: Scan): void => {
+  scan.after = Math.min(scan.at, scan.end);
 };
 
 /**
@@ -23,23 +29,21 @@ export const endLine = (scan: Scan): boolean => {
  */
 export const toContent = (scan: Scan, indent: number): void => {
   const { text } = scan;
-  scan.after = scan.at;
+  takeAfter(scan);
   scan.loose = -1;
-  for (;;) {
+  while (scan.at < text.length) {
     const start = scan.at;
     while (text.charCodeAt(scan.at) === space) scan.at += 1;
     const code = text.charCodeAt(scan.at);
+    const column = scan.at - start;
     if (code !== hash && !isLineEnd(code)) {
-      scan.column = scan.at - start;
+      scan.column = column;
       return;
     }
-    const column = scan.at - start;
-    skipLine(scan);
-    if (code === hash) {
-      if (scan.loose < 0 && column > indent) scan.after = scan.at;
-      else scan.loose = Math.max(scan.loose, column);
-    }
-    if (scan.at >= text.length) break;
+    skipLine(scan, code);
+    if (code !== hash) continue;
+    if (scan.loose < 0 && column > indent) takeAfter(scan);
+    else scan.loose = Math.max(scan.loose, column);
   }
   scan.column = -1;
 };
@@ -51,7 +55,7 @@ export const toContent = (scan: Scan, indent: number): void => {
 export const closeBlock = (scan: Scan, indent: number): number => {
   const end = scan.after;
   if (indent > 0 && scan.loose >= indent) {
-    scan.after = scan.at;
+    takeAfter(scan);
     scan.loose = -1;
   }
   scan.depth -= 1;

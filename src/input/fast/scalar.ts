@@ -1,6 +1,17 @@
 import { isPlainHex, isPlainNumber } from '../plain-number.ts';
 import type { ScalarNode } from '../tree.ts';
-import { colon, dash, doubleQuote, hash, isLineEnd, newline, type Scan, singleQuote, space } from './scan.ts';
+import {
+  carriageReturn,
+  colon,
+  dash,
+  doubleQuote,
+  hash,
+  isLineEnd,
+  newline,
+  type Scan,
+  singleQuote,
+  space,
+} from './scan.ts';
 
 /** Everything that YAML's core schema takes for a number. */
 const numberLike =
@@ -19,11 +30,15 @@ const isLetter = (code: number): boolean => (code | 0x20) >= 0x61 && (code | 0x2
 const beginsWord = (code: number): boolean => isLetter(code) || isDigit(code) || code === 0x5f || code > 0xa0;
 
 /** `( ) + . / < ~`, and a dash or plus with a digit behind it, may begin a value as well. */
-const beginsValue = (code: number, next: number): boolean =>
-  beginsWord(code) ||
-  (code === dash
-    ? isDigit(next) || isLetter(next)
-    : code === 0x28 || code === 0x2b || code === 0x2e || code === 0x2f || code === 0x3c || code === 0x7e);
+const beginsValue = (text: string, at: number): boolean => {
+  const code = text.charCodeAt(at);
+  if (beginsWord(code)) return true;
+  if (code !== dash) {
+    return code === 0x28 || code === 0x2b || code === 0x2e || code === 0x2f || code === 0x3c || code === 0x7e;
+  }
+  const next = text.charCodeAt(at + 1);
+  return isDigit(next) || isLetter(next);
+};
 
 const isFlowSign = (code: number): boolean =>
   code === 0x2c || code === 0x5b || code === 0x5d || code === 0x7b || code === 0x7d;
@@ -31,30 +46,30 @@ const isFlowSign = (code: number): boolean =>
 /** The end of plain text from an offset: before a comment, a colon that ends a key, or in brackets their signs. */
 const plainEnd = (text: string, from: number, flow: boolean): number => {
   let end = from;
-  for (let at = from; ; at += 1) {
+  for (let at = from; at < text.length; at += 1) {
     const code = text.charCodeAt(at);
     if (code === space) continue;
-    if (isLineEnd(code) || (flow && isFlowSign(code))) return end;
+    if (code === newline || code === carriageReturn || (flow && isFlowSign(code))) return end;
     if (code === colon) {
       const next = text.charCodeAt(at + 1);
       if (next === space || isLineEnd(next) || (flow && isFlowSign(next))) return end;
     } else if (code === hash && text.charCodeAt(at - 1) === space) return end;
     end = at + 1;
   }
+  return end;
 };
 
-const plainValue = (text: string, key: string): { readonly value: ScalarNode['value'] } | null => {
+/** What plain text means, or undefined where that is not known for certain. */
+const plainValue = (text: string, key: string): ScalarNode['value'] | undefined => {
   const code = text.charCodeAt(0);
   if (isDigit(code) || code === dash || code === 0x2b || code === 0x2e) {
-    if (isPlainNumber(text)) return { value: Number(text) };
-    if ((key === 'code' || key === 'status') && isPlainHex(text)) return { value: Number(text) };
-    return numberLike.test(text) ? null : { value: text };
+    // No number has a blank in it, and most readings have.
+    if (text.includes(' ')) return text;
+    if (isPlainNumber(text)) return Number(text);
+    if ((key === 'code' || key === 'status') && isPlainHex(text)) return Number(text);
+    return numberLike.test(text) ? undefined : text;
   }
-  if (text.length <= 5) {
-    const word = words.get(text);
-    if (word !== undefined) return { value: word };
-  }
-  return { value: text };
+  return text.length <= 5 && words.has(text) ? words.get(text) : text;
 };
 
 /** Text in quotes on one line, without escapes; null for any other. */
@@ -64,7 +79,7 @@ const readQuoted = (scan: Scan, quote: number): ScalarNode | null => {
   let at = start + 1;
   for (; ; at += 1) {
     const code = text.charCodeAt(at);
-    if (code === newline || code === 0x5c || Number.isNaN(code)) return null;
+    if (isLineEnd(code) || code === 0x5c) return null;
     if (code !== quote) continue;
     if (quote === doubleQuote || text.charCodeAt(at + 1) !== quote) break;
     doubled = true;
@@ -85,13 +100,13 @@ export const readScalar = (scan: Scan, flow: boolean, key: string): ScalarNode |
   const { text, at: start } = scan;
   const code = text.charCodeAt(start);
   if (code === singleQuote || code === doubleQuote) return readQuoted(scan, code);
-  if (!beginsValue(code, text.charCodeAt(start + 1))) return null;
+  if (!beginsValue(text, start)) return null;
   const end = plainEnd(text, start, flow);
   const source = text.slice(start, end);
-  const read = plainValue(source, key);
-  if (read === null) return null;
+  const value = plainValue(source, key);
+  if (value === undefined) return null;
   scan.at = end;
-  return { kind: 'scalar', value: read.value, text: source, start, end };
+  return { kind: 'scalar', value, text: source, start, end };
 };
 
 /** Longer keys need a look at where exactly the colon stands. */
