@@ -18,8 +18,8 @@ dt { color: var(--soft); } dd { margin: 0; font-weight: 600; }
 .loud { font-weight: 700; color: var(--accent); }
 .stopped { border: 3px double var(--accent); padding: 0.5rem 0.75rem; }
 table { width: 100%; border-collapse: collapse; table-layout: fixed; }
-thead th:nth-child(1) { width: 9%; } thead th:nth-child(2) { width: 19%; } thead th:nth-child(3) { width: 5%; }
-thead th:nth-child(4) { width: 24%; } thead th:nth-child(5) { width: 13%; } thead th:nth-child(6) { width: 13%; }
+thead th:nth-child(1) { width: 10%; } thead th:nth-child(2) { width: 18%; } thead th:nth-child(3) { width: 6%; overflow-wrap: normal; }
+thead th:nth-child(4) { width: 23%; } thead th:nth-child(5) { width: 13%; } thead th:nth-child(6) { width: 13%; }
 caption { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 th, td { text-align: left; vertical-align: top; padding: 0.45rem 0.6rem; border-bottom: 1px solid var(--rule); }
 thead th { color: var(--soft); font-weight: 600; border-bottom: 2px solid var(--ink); }
@@ -31,7 +31,7 @@ small { color: var(--soft); font-size: 0.88em; }
 .number { text-align: right; font-variant-numeric: tabular-nums; }
 ul { list-style: none; margin: 0; padding: 0; }
 li + li { margin-top: 0.25rem; }
-.mark { display: inline-block; padding: 0.05rem 0.5rem; border: 1px solid transparent; border-radius: 2px; }
+.mark { display: inline-block; padding: 0.05rem 0.4rem; overflow-wrap: normal; border: 1px solid transparent; border-radius: 2px; }
 .mark.hold, .mark.cannot-be-judged { background: var(--accent); color: var(--on-accent); font-weight: 700; }
 .mark.cannot-be-judged { outline: 1px solid var(--accent); outline-offset: 2px; }
 .mark.look { border: 2px solid var(--accent); font-weight: 600; }

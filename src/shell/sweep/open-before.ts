@@ -24,10 +24,14 @@ export const openBefore = (file: string, { io }: Shell, command: Command): Earli
     return openEarlier(path);
   } catch (error) {
     if (error instanceof NotASweep)
-      command.error(`error: ${shownPath(path, io.cwd)}:${error.line}: ${error.message}; name another file, or delete this one`);
+      command.error(
+        `error: ${shownPath(path, io.cwd)}:${error.line}: ${error.message}; name another file, or delete this one`,
+      );
     const { code } = error as NodeJS.ErrnoException;
     if (code !== 'ENOENT') command.error(`error: ${file} cannot be read (${code ?? 'unknown fault'})`);
-    io.stderr.write(`cornerwise: ${clean(shownPath(path, io.cwd))} is not there yet, so every job counts as new\n`);
+    io.stderr.write(
+      `cornerwise: ${clean(shownPath(path, io.cwd))} is not there yet, so every job counts as new\n`,
+    );
     return nothing;
   }
 };

@@ -25,10 +25,7 @@ const columns = 3;
 
 const rowOf = (file: string, done: Told, withinDays: number): Row => {
   if (done.kind === 'job') return rowAt(file, JSON.parse(done.json) as Standing, done.asOf, withinDays);
-  const [first] = done.problems;
-  const more = done.problems.length - 1;
-  const title = `Correct the file${first ? `: ${first.message}${more > 0 ? `, and ${more} more` : ''}` : ''}`;
-  const next = { kind: 'correct-file', id: null, title, minutes: null } as const;
+  const next = { kind: 'correct-file', id: null, title: 'Correct the file', minutes: null } as const;
   return { file, job: null, problems: done.problems, next, change: null };
 };
 

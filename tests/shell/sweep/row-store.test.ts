@@ -100,7 +100,7 @@ describe.each([
     expect(rows.get(2)).toMatchObject({
       file: 'c',
       job: null,
-      next: { kind: 'correct-file', title: 'Correct the file: wrong, and 1 more' },
+      next: { kind: 'correct-file', title: 'Correct the file' },
     });
     rows.close();
   });
