@@ -1,92 +1,49 @@
-// Builds the program: first the validators from the schemas, then one bundle a command.
+// Builds the program: the validators from the schemas, what is known of the packs that ship, and the bundle.
+import { execFileSync } from 'node:child_process';
 import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import Ajv from 'ajv';
-import standalone from 'ajv/dist/standalone/index.js';
-import { build } from 'esbuild';
+import { fileURLToPath } from 'node:url';
+import { bundle } from './build/bundle.mjs';
+import { importBundled } from './build/import-bundled.mjs';
+import { writePacksAhead } from './build/packs-ahead.mjs';
+import { validatorsOf } from './build/validators.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const generated = join(root, 'src/input/generated');
+const input = join(root, 'src/input');
+const generated = join(input, 'generated');
 const dist = join(root, 'dist');
-const common = { bundle: true, platform: 'node', format: 'esm', target: 'node20', logLevel: 'warning' };
 
 await rm(dist, { recursive: true, force: true });
+await rm(generated, { recursive: true, force: true });
 await mkdir(generated, { recursive: true });
+await mkdir(join(dist, 'schemas'), { recursive: true });
 
-await build({
-  ...common,
-  stdin: {
-    contents: "export { toCompile } from './compiled.ts'; export { schemas } from './index.ts';",
-    resolveDir: join(root, 'src/input/schemas'),
-  },
-  outfile: join(dist, 'schemas.js'),
-});
-const { schemas, toCompile } = await import(pathToFileURL(join(dist, 'schemas.js')).href);
-await rm(join(dist, 'schemas.js'));
+const { schemas, toCompile, packsToCompile } = await importBundled(
+  join(input, 'schemas'),
+  `export { schemas } from './index.ts';
+   export { toCompile } from './compiled.ts';
+   export { packsToCompile } from './compiled-packs.ts';`,
+);
 
 // The schemas as files, for editors.
-await mkdir(join(dist, 'schemas'));
 for (const [name, schema] of Object.entries(schemas)) {
   await writeFile(join(dist, 'schemas', `${name}.json`), `${JSON.stringify(schema, null, 2)}\n`);
 }
 
-const ajv = new Ajv({
-  allErrors: true,
-  strict: true,
-  allowUnionTypes: true,
-  code: { source: true, esm: true, lines: true },
-});
-ajv.addKeyword({ keyword: 'x-expected' });
-const names = {};
-for (const [name, schema] of Object.entries(toCompile)) {
-  const key = `validate_${name.replace(/\W/gu, '_')}`;
-  ajv.addSchema({ ...schema, $id: key }, key);
-  names[key] = key;
+// Packs have their own validators, so that whoever needs none of them loads none.
+for (const [file, of] of Object.entries({ validators: toCompile, 'pack-validators': packsToCompile })) {
+  await writeFile(join(generated, `${file}.js`), await validatorsOf(of));
+  await writeFile(
+    join(generated, `${file}.d.ts`),
+    "import type { Validators } from '../schema-check.ts';\nexport declare const validators: Validators;\n",
+  );
 }
-const code = standalone.default(ajv, names);
-const table = Object.keys(toCompile).map(
-  (name) => `${JSON.stringify(name)}: validate_${name.replace(/\W/gu, '_')}`,
-);
-const source = `// Made by .config/build.mjs from src/input/schemas; not kept in the repository.
-${code}
-export const validators = {${table.join(', ')}};
-`;
-// The compiled code asks for a few of the compiler's own helpers; bundling puts them in.
-await writeFile(join(generated, 'raw.mjs'), source);
-await build({
-  ...common,
-  entryPoints: [join(generated, 'raw.mjs')],
-  outfile: join(generated, 'validators.js'),
-});
-await rm(join(generated, 'raw.mjs'));
-await writeFile(
-  join(generated, 'validators.d.ts'),
-  `interface SchemaError {
-  readonly keyword: string;
-  readonly instancePath: string;
-  readonly schemaPath: string;
-  readonly params: Readonly<Record<string, unknown>>;
-}
-interface Validator {
-  (value: unknown): boolean;
-  readonly errors?: readonly SchemaError[] | null;
-}
-export declare const validators: Readonly<Record<string, Validator>>;
-`,
-);
 
-await build({
-  ...common,
-  entryPoints: {
-    main: join(root, 'src/shell/main.ts'),
-    'sweep-worker': join(root, 'src/shell/sweep/worker.ts'),
-  },
-  outdir: dist,
-  splitting: true,
-  minifySyntax: true,
-  banner: {
-    // Bundled CommonJS packages still call require for Node's own modules.
-    js: "import { createRequire as cornerwiseRequire } from 'node:module'; const require = cornerwiseRequire(import.meta.url);",
-  },
-});
+await writePacksAhead(root, join(dist, 'packs'));
+
+// What a process of its own begins with is an entry of its own.
+await bundle(
+  { main: join(root, 'src/shell/main.ts'), 'sweep-worker': join(root, 'src/shell/sweep/worker.ts') },
+  dist,
+);
+execFileSync(process.execPath, [join(root, '.config/code-cache.mjs'), dist], { stdio: 'inherit' });

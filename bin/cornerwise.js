@@ -1,4 +1,10 @@
 #!/usr/bin/env node
-import { realIo, run } from '../dist/main.js';
+'use strict';
+const { join } = require('node:path');
+const { load } = require('./load.cjs');
 
-process.exitCode = await run(process.argv.slice(2), realIo());
+const { realIo, run } = load(join(__dirname, '../dist/main.cjs'));
+
+run(process.argv.slice(2), realIo()).then((code) => {
+  process.exitCode = code;
+});

@@ -2,46 +2,68 @@ import { concernsJob } from './checks/concerns.ts';
 import { covers } from './checks/waivers.ts';
 import type { Finding } from './finding.ts';
 import type { Instant, Job } from './job.ts';
-import type { Channel, Pack, Scene } from './pack.ts';
+import type { Channel, Check, Pack, Scene } from './pack.ts';
+import { perPacks } from './per-packs.ts';
+import { sceneOf } from './scene.ts';
 import { outstanding } from './steps/outstanding.ts';
 import { openWaits } from './steps/waiting.ts';
 import { rankSuspects } from './suspects/rank.ts';
 import type { Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
 
-/** The job as it stood at an instant: what lies after it is left out, and said; waivers are ended or not. */
-const asItStood = (job: Job, asOf: Instant): { job: Job; warnings: Warning[] } => {
-  const byTime = <T extends { readonly stamp: { readonly at: Instant } }>(list: readonly T[]): T[] =>
-    [...list].sort((a, b) => a.stamp.at - b.stamp.at);
-  const late = job.snapshots.filter(({ stamp }) => stamp.at > asOf);
-  const lateEntries = job.log.filter(({ stamp }) => stamp.at > asOf);
-  const waivers = job.waivers.map((waiver) => ({ ...waiver, ended: waiver.ends <= asOf }));
-  return {
-    job: {
-      ...job,
-      snapshots: byTime(job.snapshots.filter(({ stamp }) => stamp.at <= asOf)),
-      log: byTime(job.log.filter(({ stamp }) => stamp.at <= asOf)),
-      costs: { ...job.costs, authorised: job.costs.authorised.filter(({ at }) => at <= asOf) },
-      waivers,
-    },
-    warnings: [
-      ...late.map(({ id, stamp }): Warning => ({ kind: 'snapshot-in-future', snapshot: id, at: stamp.at })),
-      ...lateEntries.map((entry): Warning => ({ kind: 'log-in-future', entry })),
-      ...job.costs.authorised
-        .filter(({ at }) => at > asOf)
-        .map(({ at, amount }): Warning => ({ kind: 'authorisation-in-future', amount, at })),
-      ...waivers
-        .filter(({ ended }) => ended)
-        .map(({ finding, until }): Warning => ({ kind: 'waiver-ended', finding, until })),
-      ...waivers
-        .filter(({ isVoid }) => isVoid)
-        .map(({ finding }): Warning => ({ kind: 'waiver-void', finding })),
-    ],
-  };
+interface Timed {
+  readonly stamp: { readonly at: Instant };
+}
+
+/** What was there at an instant, the oldest first; of one time in the file's order. */
+const upTo = <T extends Timed>(list: readonly T[], asOf: Instant): readonly T[] => {
+  let before = Number.NEGATIVE_INFINITY;
+  for (const { stamp } of list) {
+    // Most files are in order and hold nothing of the future.
+    if (stamp.at < before || stamp.at > asOf)
+      return list.filter(({ stamp: { at } }) => at <= asOf).sort((a, b) => a.stamp.at - b.stamp.at);
+    before = stamp.at;
+  }
+  return list;
+};
+
+/** The job as it stood at an instant: what lies after it is left out; waivers are ended or not. */
+const asItStood = (job: Job, asOf: Instant): Job => ({
+  ...job,
+  snapshots: upTo(job.snapshots, asOf),
+  log: upTo(job.log, asOf),
+  costs: { ...job.costs, authorised: job.costs.authorised.filter(({ at }) => at <= asOf) },
+  waivers: job.waivers.map((waiver) => ({ ...waiver, ended: waiver.ends <= asOf })),
+});
+
+/** What is said of what lies after the instant, and of waivers that accept nothing any more. */
+const ofTheFuture = ({ snapshots, log, costs }: Job, { waivers }: Job, asOf: Instant): Warning[] => {
+  const warnings: Warning[] = [];
+  for (const { id, stamp } of snapshots)
+    if (stamp.at > asOf) warnings.push({ kind: 'snapshot-in-future', snapshot: id, at: stamp.at });
+  for (const entry of log) if (entry.stamp.at > asOf) warnings.push({ kind: 'log-in-future', entry });
+  for (const { at, amount } of costs.authorised)
+    if (at > asOf) warnings.push({ kind: 'authorisation-in-future', amount, at });
+  for (const { ended, finding, until } of waivers)
+    if (ended) warnings.push({ kind: 'waiver-ended', finding, until });
+  for (const { isVoid, finding } of waivers) if (isVoid) warnings.push({ kind: 'waiver-void', finding });
+  return warnings;
 };
 
 /** Every channel of the packs by its base name; packs that share one agree on it, or were refused. */
-export const channelsOf = (packs: readonly Pack[]): Map<string, Channel> =>
-  new Map(packs.flatMap(({ channels }) => channels.map((channel) => [channel.id, channel])));
+export const channelsOf = perPacks(
+  (packs): ReadonlyMap<string, Channel> =>
+    new Map(packs.flatMap(({ channels }) => channels.map((channel) => [channel.id, channel]))),
+);
+
+/** What packs judge by: their checks, those apart that come after the steps. */
+const judging = perPacks((packs) => {
+  const checks = packs.flatMap((pack) => pack.checks);
+  return {
+    early: checks.filter(({ rule }) => !rule.afterSteps),
+    late: checks.filter(({ rule }) => rule.afterSteps),
+    refs: packs.map(({ id, version, sha256 }) => ({ id, version, sha256 })),
+  };
+});
 
 /** What the job waits for that is no step: steps say so themselves. */
 const waits = (job: Job, steps: readonly WorksheetStep[]): Warning[] =>
@@ -59,6 +81,14 @@ const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
     .filter((waiver) => !findings.some(({ check, subject }) => covers(waiver, check, subject)))
     .map(({ finding }) => ({ kind: 'waiver-matches-nothing', finding }));
 
+export interface AssessOptions {
+  /**
+   * False for a brief assessment: findings that a newer one of the same check, subject and state supersedes are left
+   * out, since they count for nothing. Everything else is the same.
+   */
+  readonly superseded?: boolean;
+}
+
 /**
  * The whole judgement: what the packs say of a job at an instant. Pure; the same inputs give the same worksheet.
  *
@@ -66,35 +96,44 @@ const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
  * @param packs resolved packs, in the job's order
  * @param asOf the instant that counts as now
  */
-export const assess = (job: Job, packs: readonly Pack[], asOf: Instant): Worksheet => {
+export const assess = (
+  job: Job,
+  packs: readonly Pack[],
+  asOf: Instant,
+  { superseded = true }: AssessOptions = {},
+): Worksheet => {
   const stood = asItStood(job, asOf);
-  const scene: Scene = { job: stood.job, channels: channelsOf(packs) };
-  const checks = packs.flatMap((pack) => pack.checks).filter((check) => concernsJob(check, stood.job));
-  const judge = (which: Scene, late: boolean): Finding[] =>
-    checks
-      .filter(({ rule }) => (rule.afterSteps ?? false) === late)
-      .flatMap((check) => check.rule.judge(check, which));
+  const { early, late, refs } = judging(packs);
+  const scene = sceneOf({ job: stood, channels: channelsOf(packs), superseded });
+  const judge = (checks: readonly Check[], which: Scene): Finding[] => {
+    const findings: Finding[] = [];
+    for (const check of checks) {
+      if (!concernsJob(check, stood)) continue;
+      for (const finding of check.rule.judge(check, which)) findings.push(finding);
+    }
+    return findings;
+  };
 
-  const early = judge(scene, false);
+  const before = judge(early, scene);
   // Before the checks that ask for steps, which say nothing of the vehicle: a hold point asks for the suspects.
-  const ranking = rankSuspects(stood.job, packs, early);
-  const ground = { job: stood.job, asOf, findings: early, ranking };
+  const ranking = rankSuspects(stood, packs, before);
+  const ground = { job: stood, asOf, findings: before, ranking };
   const { steps, holdPoints } = outstanding(packs, ground, scene.channels);
-  const findings = [...early, ...judge({ ...scene, steps }, true)];
+  const findings = [...before, ...judge(late, { ...scene, steps })];
 
   return {
-    job: stood.job,
+    job: stood,
     asOf,
-    packs: packs.map(({ id, version, sha256 }) => ({ id, version, sha256 })),
+    packs: refs,
     findings,
     steps,
     holdPoints,
     ranking,
     warnings: [
-      ...stood.warnings,
-      ...idleWaivers(stood.job, findings),
-      ...waits(stood.job, steps),
-      ...closedTooSoon(stood.job, holdPoints),
+      ...ofTheFuture(job, stood, asOf),
+      ...idleWaivers(stood, findings),
+      ...waits(stood, steps),
+      ...closedTooSoon(stood, holdPoints),
     ],
   };
 };

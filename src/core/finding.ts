@@ -198,3 +198,20 @@ export const weightOrder: Readonly<Record<Weight, number>> = { hold: 0, look: 1,
  */
 export const counts = ({ verdict, newest, waived, moment, stale }: Finding): boolean =>
   verdict === 'out' && newest && waived === null && !(moment && stale);
+
+/** Findings by their check, in their order. */
+export const findingsByCheck = (findings: readonly Finding[]): Map<string, Finding[]> => {
+  const byCheck = new Map<string, Finding[]>();
+  let check: string | null = null;
+  let own: Finding[] = [];
+  for (const finding of findings) {
+    // Those of one check mostly stand together.
+    if (finding.check !== check) {
+      check = finding.check;
+      own = byCheck.get(check) ?? [];
+      byCheck.set(check, own);
+    }
+    own.push(finding);
+  }
+  return byCheck;
+};

@@ -9,13 +9,15 @@ export interface Key {
   readonly corner: Corner | null;
 }
 
+/** Every corner's name is two letters long, so that the dot can only stand before the last two. */
+const dotFromEnd = 3;
+
 /** Splits `position.LF` into its base and corner; a dot that no corner follows stays part of the base. */
 export const parseKey = (text: string): Key => {
-  const dot = text.lastIndexOf('.');
+  const dot = text.length - dotFromEnd;
+  if (dot <= 0 || text.charCodeAt(dot) !== 0x2e) return { base: text, corner: null };
   const tail = text.slice(dot + 1);
-  return dot > 0 && isCorner(tail)
-    ? { base: text.slice(0, dot), corner: tail }
-    : { base: text, corner: null };
+  return isCorner(tail) ? { base: text.slice(0, dot), corner: tail } : { base: text, corner: null };
 };
 
 export const keyOf = (base: string, corner: Corner | null): string =>

@@ -1,5 +1,7 @@
+import type { Corner } from './corner.ts';
 import type { Basis, Finding } from './finding.ts';
-import type { ConditionName, Job, Layout, State, Weight } from './job.ts';
+import type { ConditionName, Job, Layout, LogEntry, Snapshot, State, Weight } from './job.ts';
+import type { Estimate } from './readings/estimate.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Decision, Limits } from './readings/verdict.ts';
 import type { Condition, LogPattern } from './steps/condition.ts';
@@ -87,15 +89,55 @@ export interface Rule {
   readonly unit: UnitName | null;
   /** Judged once the steps are known, since it is about them. */
   readonly afterSteps?: true;
-  readonly judge: (check: Check, scene: Scene) => Finding[];
+  readonly judge: (check: Check, asked: Asked) => Finding[];
 }
 
-/** All that a check may look at. */
-export interface Scene {
+/** What of a vehicle decides where a check looks; one object for all vehicles that are alike in it (`scene.ts`). */
+export interface Shape {
+  readonly layout: Layout;
+  readonly fitted: readonly Corner[];
+  readonly channels: ReadonlyMap<string, Channel>;
+  /** Channels by the keys that were asked for so far (`position.LF`). */
+  readonly byKey: Map<string, Channel>;
+}
+
+/** What a check is asked of. */
+export interface Asked {
   readonly job: Job;
   readonly channels: ReadonlyMap<string, Channel>;
+  /** False where judgements that a newer one of their state supersedes are left out. */
+  readonly superseded?: boolean;
   /** Only for rules that come after the steps. */
   readonly steps?: readonly WorksheetStep[];
+}
+
+/** All that a check may look at; `scene.ts` makes it, once for all checks of a job. */
+export interface Scene extends Asked {
+  readonly shape: Shape;
+  readonly superseded: boolean;
+  readonly steps: readonly WorksheetStep[];
+  /** The entries of the log that change the vehicle. */
+  readonly works: readonly LogEntry[];
+  /** What readings came to so far, by snapshot and channel key, since several checks look at one. */
+  readonly taken: Map<Snapshot, Map<string, Taken>>;
+  /** Snapshots that were sought so far, by their states. */
+  readonly found: Map<ReadonlySet<State>, FittingSnapshots>;
+  /** Keys of all readings of all snapshots. */
+  readonly read: ReadonlySet<string>;
+}
+
+/** The snapshots of some states, the oldest first, and each of them alone. */
+export interface FittingSnapshots {
+  readonly fitting: readonly Snapshot[];
+  readonly each: readonly (readonly Snapshot[])[];
+}
+
+/** A reading as one value. */
+export interface Taken {
+  readonly ok: true;
+  readonly estimate: Estimate;
+  /** How many repeats it rests on. */
+  readonly count: number;
 }
 
 export interface Step {

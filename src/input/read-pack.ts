@@ -5,6 +5,8 @@ import { type Layout, type State, states } from '../core/job.ts';
 import type { Channel, Check, HoldPoint, Pack, Says, Step, Test } from '../core/pack.ts';
 import type { LogPattern } from '../core/steps/condition.ts';
 import { findCycle } from '../core/steps/order.ts';
+import { definitionOf, type RawCheck } from './check-definition.ts';
+import { validators } from './generated/pack-validators.js';
 import { locate, type Problem, speakingOrder } from './problem.ts';
 import { quoted } from './quoted.ts';
 import { checkCautions, readChannel, readComponent, texts } from './read-channel.ts';
@@ -13,7 +15,8 @@ import { readEvidence } from './read-evidence.ts';
 import { readSuspect, readSuspectTerms, type SuspectScope } from './read-suspects.ts';
 import { readTestTerms, suspectNames } from './read-test-terms.ts';
 import { readYaml } from './read-yaml.ts';
-import { schemaFlaws } from './schema-check.ts';
+import { schemaCheck } from './schema-check.ts';
+import { packsToCompile } from './schemas/compiled-packs.ts';
 import { makeSink, type Sink } from './sink.ts';
 import { get, itemsOf, type Node, numberOf, textOf, toPlain } from './tree.ts';
 
@@ -25,13 +28,7 @@ export interface ReadPack {
   readonly problems: readonly Problem[];
 }
 
-/** Canonical text of what a check means: keys sorted, its title and its words left out. */
-const canonical = (value: unknown): string =>
-  JSON.stringify(value, (_key, inner: unknown) =>
-    typeof inner === 'object' && inner !== null && !Array.isArray(inner)
-      ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : inner,
-  );
+const schemaFlaws = schemaCheck(validators, packsToCompile);
 
 const readCheck = (
   node: Node,
@@ -46,7 +43,7 @@ const readCheck = (
   const flaws = schemaFlaws(`check:${kind.kind}`, node);
   sink.addAll(flaws);
   if (flaws.length > 0) return null;
-  const raw = toPlain(node) as Readonly<Record<string, unknown>>;
+  const raw = toPlain(node) as RawCheck;
   const report = (flaw: Parameters<Sink['addFlaw']>[0]): void => sink.addFlaw(flaw, node);
   const basisPath: Path = ['basis'];
   const basis = readBasis(raw.basis as Parameters<typeof readBasis>[0], basisPath, report);
@@ -69,7 +66,7 @@ const readCheck = (
     wanted: raw.wanted === 'in-test' ? 'in-test' : 'always',
     concerns: concerns ? readPattern(concerns, sink) : null,
     moment: raw.moment === true,
-    definition: canonical({ ...raw, title: null, says: null }),
+    definition: definitionOf(raw),
     rule: kind.read(raw, { channels, checks, basis, says, flaw: report }),
   };
 };

@@ -1,9 +1,9 @@
 import { DateTime, Duration, IANAZone } from 'luxon';
 import type { Instant, Stamp } from '../core/job.ts';
-import { calendarTime, offsetOf } from './calendar-time.ts';
+import { offsetOf } from './calendar-time.ts';
 import { instantsOf, localAt, pushedForward, startOfDay } from './local-time.ts';
-import { quoted } from './quoted.ts';
 import { didYouMean } from './suggest.ts';
+import { typedTime } from './time-form.ts';
 
 export type TimeResult =
   | { readonly ok: true; readonly stamp: Stamp; readonly ambiguous: boolean }
@@ -13,20 +13,6 @@ export type TimeResult =
       readonly message: string;
       readonly hint: string;
     };
-
-const form = /^(\d{4}-\d{2}-\d{2})(?:[T ](\d{2}:\d{2})(:\d{2}(?:\.\d{1,3})?)?(Z|[+-]\d{2}:?\d{2})?)?$/u;
-
-const example = 'write it like 2026-03-02T08:15';
-
-/** Zones differ from UTC by less than a day, and the database knows none further off. */
-const offsetForm = /^(?:Z|[+-](?:0\d|1[0-4]):?[0-5]\d)$/u;
-
-const badTime = (message: string, hint: string): TimeResult => ({
-  ok: false,
-  code: 'bad-time',
-  message,
-  hint,
-});
 
 /** Zones that were found in the database, where looking one up takes longer than reading the rest of a job. */
 const foundZones = new Set(['UTC']);
@@ -43,34 +29,15 @@ export const isZone = (zone: string): boolean => {
 export const zoneHint = (zone: string): string | null =>
   didYouMean(zone, Intl.supportedValuesOf('timeZone'), 'name one such as Europe/Dublin');
 
-const resolutionOf = (clock: string | undefined, seconds: string | undefined): number => {
-  if (seconds !== undefined) return seconds.includes('.') ? 1 : 1000;
-  return clock === undefined ? 86_400_000 : 60_000;
-};
-
 /**
  * A typed time to an instant. Local times are read in `zone`; an offset in the text is obeyed. A date alone is the
  * beginning of its day. A time that the zone skips (clocks going forward) is refused; of one that it has twice the
  * first counts.
  */
 export const readTime = (typed: string, zone: string): TimeResult => {
-  const text = typed.trim();
-  const match = form.exec(text);
-  if (!match) return badTime(`${quoted(text)} is not a time`, example);
-  const [, date = '', clock, seconds, offset] = match;
-  if (clock?.startsWith('24:'))
-    return badTime(`${quoted(text)} is past the end of its day`, 'write 00:00 of the next day');
-  if (offset !== undefined && !offsetForm.test(offset)) {
-    return badTime(`no clock is ${quoted(offset)} from UTC`, 'write an offset such as +01:00, or none');
-  }
-  const local = calendarTime(date, clock ?? '00:00', seconds ?? '');
-  if (local === null) {
-    return badTime(
-      `${quoted(text)} is not on the calendar or the clock`,
-      'check month, day, hour and minute',
-    );
-  }
-  const resolution = resolutionOf(clock, seconds);
+  const form = typedTime(typed);
+  if (!form.ok) return form;
+  const { date, clock, offset, local, resolution } = form;
   const stamped = (at: Instant, ambiguous = false): TimeResult => ({
     ok: true,
     stamp: { at, resolution },

@@ -7,6 +7,20 @@ import { type Failure, meantKey, wordings } from './schema-words.ts';
 import { toCompile } from './schemas/compiled.ts';
 import { type Node, toPlain } from './tree.ts';
 
+interface SchemaError {
+  readonly keyword: string;
+  readonly instancePath: string;
+  readonly params: Readonly<Record<string, unknown>>;
+}
+
+interface Validator {
+  (value: unknown): boolean;
+  readonly errors?: readonly SchemaError[] | null;
+}
+
+/** Compiled schemas by their names. */
+export type Validators = Readonly<Record<string, Validator>>;
+
 const pathOf = (pointer: string): string[] =>
   pointer
     .split('/')
@@ -55,34 +69,38 @@ const grouped = (failures: readonly Failure[]): Failure[] => {
   });
 };
 
-const fits = new Map<string, Fit>();
+const fits = new WeakMap<Schema, Fit>();
 
 /** Whether a tree fits a schema; nearly every one does, and then nothing more need be asked. */
-const fitOf = (name: string, schema: Schema): Fit => {
-  const fit = fits.get(name) ?? schemaFit(schema);
-  fits.set(name, fit);
+const fitOf = (schema: Schema): Fit => {
+  const fit = fits.get(schema) ?? schemaFit(schema);
+  fits.set(schema, fit);
   return fit;
 };
 
-/**
- * Holds a tree to one of the compiled schemas and says what does not fit, each flaw at its place.
- *
- * @param name a key of `toCompile`: job, pack, shop, or `check:KIND`
- */
-export const schemaFlaws = (name: string, root: Node): LocatedFlaw[] => {
-  const validate = validators[name];
-  const schema = toCompile[name];
-  if (!validate || !schema) throw new Error(`no validator ${name}`);
-  if (fitOf(name, schema)(root) || validate(toPlain(root))) return [];
-  const failures = (validate.errors ?? []).map(({ keyword, instancePath, params }): Failure => {
-    const path = pathOf(instancePath);
-    const { required } = schemaAt(schema, path.slice(0, -1));
-    const optional = !(Array.isArray(required) && required.includes(path.at(-1)));
-    return { keyword, params, schema: schemaAt(schema, path), path, root, name: lastName(path), optional };
-  });
-  return grouped(failures).map((failure) => {
-    const wording = wordings[failure.keyword];
-    if (!wording) throw new Error(`no wording for the schema keyword ${failure.keyword}`);
-    return wording(failure);
-  });
-};
+/** Holds a tree to the schema of a name and says what does not fit, each flaw at its place. */
+export type SchemaCheck = (name: string, root: Node) => LocatedFlaw[];
+
+/** The check against some schemas, by their names, and the validators that were compiled of them. */
+export const schemaCheck =
+  (validators: Validators, schemas: Readonly<Record<string, Schema>>): SchemaCheck =>
+  (name, root) => {
+    const validate = validators[name];
+    const schema = schemas[name];
+    if (!validate || !schema) throw new Error(`no validator ${name}`);
+    if (fitOf(schema)(root) || validate(toPlain(root))) return [];
+    const failures = (validate.errors ?? []).map(({ keyword, instancePath, params }): Failure => {
+      const path = pathOf(instancePath);
+      const { required } = schemaAt(schema, path.slice(0, -1));
+      const optional = !(Array.isArray(required) && required.includes(path.at(-1)));
+      return { keyword, params, schema: schemaAt(schema, path), path, root, name: lastName(path), optional };
+    });
+    return grouped(failures).map((failure) => {
+      const wording = wordings[failure.keyword];
+      if (!wording) throw new Error(`no wording for the schema keyword ${failure.keyword}`);
+      return wording(failure);
+    });
+  };
+
+/** Holds a job or a shop file to its schema. */
+export const schemaFlaws: SchemaCheck = schemaCheck(validators, toCompile);

@@ -1,5 +1,6 @@
 import type { Instant } from '../core/job.ts';
 import { renderCsv } from './csv.ts';
+import type { Format } from './formats.ts';
 import { type Result, renderJson, renderNdjson } from './json.ts';
 import { renderMarkdown } from './markdown.ts';
 import { renderWorksheet } from './sheet/worksheet.ts';
@@ -14,7 +15,7 @@ export interface Rendering {
 
 export type Renderer = (rendering: Rendering) => string;
 
-/** Every output format; the keys are the choices of `--format`. */
+/** Every output format. */
 export const renderers = {
   table: ({ results }) =>
     results
@@ -25,7 +26,4 @@ export const renderers = {
   ndjson: ({ results }) => renderNdjson(results),
   csv: ({ results }) => renderCsv(results),
   markdown: ({ results }) => renderMarkdown(results),
-} as const satisfies Record<string, Renderer>;
-
-export type Format = keyof typeof renderers;
-export const formats = Object.keys(renderers) as readonly Format[];
+} as const satisfies Record<Format, Renderer>;

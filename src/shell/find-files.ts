@@ -1,6 +1,6 @@
 import { basename, resolve } from 'node:path';
-import { glob, isDynamicPattern } from 'tinyglobby';
 import { exists } from './on-disk.ts';
+import { isPattern, matching } from './patterns.ts';
 import { shopFileName } from './shop-file.ts';
 
 /**
@@ -10,12 +10,12 @@ import { shopFileName } from './shop-file.ts';
 export const findFiles = async (names: readonly string[], cwd: string): Promise<string[]> => {
   const found: string[] = [];
   for (const name of names) {
-    if (name === '-' || (await exists(resolve(cwd, name))) || !isDynamicPattern(name)) {
+    if (name === '-' || exists(resolve(cwd, name)) || !(await isPattern(name))) {
       found.push(name);
       continue;
     }
-    const matches = await glob([name], { cwd, onlyFiles: true, expandDirectories: false });
-    found.push(...(matches.length > 0 ? matches.sort() : [name]));
+    const matches = await matching(name, cwd);
+    found.push(...(matches.length > 0 ? matches : [name]));
   }
   const once = [...new Set(found)];
   return once.length > 1 ? once.filter((name) => basename(name) !== shopFileName) : once;

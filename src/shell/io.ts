@@ -38,12 +38,15 @@ export const realIo = (): Io => {
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code !== 'EPIPE') throw error;
   });
-  const isInteractive = process.stdin.isTTY === true && process.stdout.isTTY === true;
+  const isInteractive = (): boolean => process.stdin.isTTY === true && process.stdout.isTTY === true;
   return {
     cwd: process.cwd(),
     env: process.env,
     now: () => Date.now(),
-    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    // Few calls ask, and finding it out takes its time.
+    get zone() {
+      return Intl.DateTimeFormat().resolvedOptions().timeZone;
+    },
     stdout: {
       write: (text) => void process.stdout.write(text),
       isTerminal: process.stdout.isTTY === true,
@@ -55,7 +58,9 @@ export const realIo = (): Io => {
     },
     readStdin: () => readAll(process.stdin),
     readFile: (path) => readFile(path),
-    isInteractive,
-    openPrompter: () => openPrompter(process.stdin, process.stdout, isInteractive),
+    get isInteractive() {
+      return isInteractive();
+    },
+    openPrompter: () => openPrompter(process.stdin, process.stdout, isInteractive()),
   };
 };

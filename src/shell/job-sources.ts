@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import { readdir, readFile, realpath } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { isDynamicPattern } from 'tinyglobby';
 import { findFiles } from './find-files.ts';
 import type { Io } from './io.ts';
+import { isPattern } from './patterns.ts';
 import { findShopFile, shopFileName, shopFor } from './shop-file.ts';
 import type { Sources } from './watch.ts';
 
@@ -29,9 +29,9 @@ const upTo = (folder: string, top: string): string[] =>
   folder === top || dirname(folder) === folder ? [folder] : [folder, ...upTo(dirname(folder), top)];
 
 /** The part of a pattern that is no pattern: files that match it later appear somewhere below. */
-const fixedFolder = (pattern: string, cwd: string): string => {
+const fixedFolder = async (pattern: string, cwd: string): Promise<string> => {
   const parts = pattern.split('/');
-  const end = parts.findIndex((part) => isDynamicPattern(part));
+  const end = (await Promise.all(parts.map(isPattern))).indexOf(true);
   return resolve(cwd, parts.slice(0, end).join('/') || (pattern.startsWith('/') ? '/' : '.'));
 };
 
@@ -83,8 +83,9 @@ export const readSources = async (
   const wanted: Folders = new Map();
   const files = await findFiles(names, io.cwd);
   const paths = files.map((file) => resolve(io.cwd, file));
-  for (const name of names.filter((one) => isDynamicPattern(one)))
-    add(wanted, fixedFolder(name, io.cwd), null);
+  for (const name of names) {
+    if (await isPattern(name)) add(wanted, await fixedFolder(name, io.cwd), null);
+  }
   for (const path of paths) {
     addFile(wanted, path);
     // Behind a link it is the file itself that is saved.

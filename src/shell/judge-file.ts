@@ -1,11 +1,11 @@
-import { assess } from '../core/assess.ts';
+import { type AssessOptions, assess } from '../core/assess.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import type { Shop } from '../input/shop.ts';
+import type { AsOf } from './as-of.ts';
 import type { Io } from './io.ts';
 import type { Library } from './library.ts';
 import { openJobFile } from './open-job.ts';
-import type { AsOf } from './options.ts';
 import type { ReadText } from './read-job-text.ts';
 import { withShownPaths } from './shown-path.ts';
 
@@ -27,14 +27,18 @@ export interface JudgeOptions {
 }
 
 /** The sheet of a job that was read, or why there can be none. */
-export const assessAt = ({ job, packs, warnings }: ReadText, asOf: AsOf): Worksheet | Problem => {
+export const assessAt = (
+  { job, packs, warnings }: ReadText,
+  asOf: AsOf,
+  options?: AssessOptions,
+): Worksheet | Problem => {
   if (job === null) throw new Error('a job with problems is not assessed');
   const at = asOf(job.zone);
   if (at === null) {
     const message = `the clocks in ${job.zone} skip the time given by --as-of`;
     return wholeFile('skipped-time', message, 'give it with an offset, such as +00:00');
   }
-  const sheet = assess(job, packs, at);
+  const sheet = assess(job, packs, at, options);
   if (sheet.findings.length === 0) {
     const message = 'no check of this job concerns this vehicle, so nothing can be judged';
     return wholeFile('no-checks', message, 'check layout and packs');

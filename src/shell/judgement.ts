@@ -1,17 +1,19 @@
 import { type FailLevel, fails } from '../core/level.ts';
+import type { Format } from '../report/formats.ts';
 import { renderProblems } from '../report/problems.ts';
-import { type Format, renderers } from '../report/renderers.ts';
+import { renderers } from '../report/renderers.ts';
 import { makeStyle } from '../report/style.ts';
+import { type AsOf, asOfTyped } from './as-of.ts';
 import type { Io } from './io.ts';
 import { type Judged, judgeFile } from './judge-file.ts';
-import { type AsOf, type LookFlags, reportOptions } from './options.ts';
-import { libraryCache } from './rule-folders.ts';
+import { libraryCache } from './library-cache.ts';
+import { type LookFlags, reportOptions } from './look.ts';
 import { exitCodes, type Shell } from './shell.ts';
 
 /** What a call of `check` asks for. */
 export interface CheckFlags extends LookFlags {
   readonly format: Format;
-  readonly asOf?: AsOf;
+  readonly asOf?: string;
   readonly rules: readonly string[];
   readonly failOn?: FailLevel;
   readonly quiet?: boolean;
@@ -38,7 +40,7 @@ export interface Judgement {
 /** Judges files, each at the instant asked for, or all at now. */
 export const judgeAll = async (files: readonly string[], flags: CheckFlags, io: Io): Promise<Judgement> => {
   const now = io.now();
-  const asOf: AsOf = flags.asOf ?? (() => now);
+  const asOf: AsOf = asOfTyped(flags.asOf) ?? (() => now);
   const libraries = libraryCache();
   const judged: Judged[] = [];
   for (const file of files) {

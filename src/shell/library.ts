@@ -1,11 +1,14 @@
 import { createHash } from 'node:crypto';
-import { readdir, readFile } from 'node:fs/promises';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Pack } from '../core/pack.ts';
 import { decode } from '../input/decode.ts';
+import { type PackAhead, packOfAhead } from '../input/pack-ahead.ts';
 import { isVersion, newestFirst } from '../input/pick-version.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
-import { type ReadPack, readPack } from '../input/read-pack.ts';
+import { readYaml } from '../input/read-yaml.ts';
+import type { Node } from '../input/tree.ts';
+import { packsAhead } from './package-folder.ts';
 import { readFailure } from './read-failure.ts';
 
 /** Where a version of a pack lies. */
@@ -15,9 +18,18 @@ export interface Shelf {
   readonly path: string;
 }
 
-export interface LoadedPack extends ReadPack {
+/** A pack, or what is wrong with its file. */
+interface FoundPack {
+  /** Null exactly where there are problems. */
+  readonly pack: Pack | null;
+  readonly problems: readonly Problem[];
+}
+
+export interface LoadedPack extends FoundPack {
   readonly text: string;
   readonly path: string;
+  /** The text as a tree, for the proofs in it; null where nothing can be made of it. */
+  readonly tree: () => Node | null;
 }
 
 /** Rule folders, searched in order: of one version in two folders the first counts. */
@@ -28,74 +40,104 @@ export interface Library {
   readonly load: (shelf: Shelf) => Promise<LoadedPack>;
 }
 
-const listFolder = async (folder: string): Promise<Shelf[]> => {
-  // Whoever names a folder that does not exist is told so elsewhere; a folder of ours that may not be read holds
-  // nothing for this call.
-  const ids = await readdir(folder, { withFileTypes: true }).catch(() => []);
-  const shelves = await Promise.all(
-    ids
-      .filter((entry) => entry.isDirectory())
-      .map(async ({ name: id }) => {
-        const files = await readdir(join(folder, id)).catch(() => []);
-        return files
-          .filter((file) => file.endsWith('.yaml') && isVersion(file.slice(0, -5)))
-          .map((file) => ({ id, version: file.slice(0, -5), path: join(folder, id, file) }));
-      }),
-  );
-  return shelves.flat();
+// The files of packs are few, small and wanted one after the other: to wait for a thread takes longer than to read one.
+
+/** What a folder holds. One that is not there is told of elsewhere; one that may not be read holds nothing for us. */
+const listed = (folder: string): readonly { readonly name: string; readonly isFolder: boolean }[] => {
+  try {
+    const entries = readdirSync(folder, { withFileTypes: true });
+    return entries.map((entry) => ({ name: entry.name, isFolder: entry.isDirectory() }));
+  } catch {
+    return [];
+  }
 };
 
+const listFolder = (folder: string): Shelf[] =>
+  listed(folder)
+    .filter(({ isFolder }) => isFolder)
+    .flatMap(({ name: id }) =>
+      listed(join(folder, id))
+        .filter(({ name }) => name.endsWith('.yaml') && isVersion(name.slice(0, -5)))
+        .map(({ name }) => ({ id, version: name.slice(0, -5), path: join(folder, id, name) })),
+    );
+
 /** Packs that were read in this process, by place and content: reading is pure, so that the same bytes give the same. */
-const readBefore = new Map<string, ReadPack>();
+const readBefore = new Map<string, FoundPack>();
 const mostKept = 100;
 
-const readOnce = (text: string, path: string, sha256: string): ReadPack => {
+/** The pack of these very bytes as the build read it, or null where the build knows none. */
+const readAhead = (sha256: string): Pack | null => {
+  const folder = packsAhead();
+  if (folder === null) return null;
+  try {
+    return packOfAhead(JSON.parse(readFileSync(join(folder, `${sha256}.json`), 'utf8')) as PackAhead);
+  } catch {
+    return null;
+  }
+};
+
+const readNow = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
+  // Only packs of the user's own need what reads and checks one.
+  const { readPack } = await import('../input/read-pack.ts');
+  return readPack(text, path, sha256);
+};
+
+const readOnce = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
   const key = `${sha256} ${path}`;
-  const read = readBefore.get(key) ?? readPack(text, path, sha256);
+  const before = readBefore.get(key);
+  if (before) return before;
+  const ahead = readAhead(sha256);
+  const found = ahead ? { pack: ahead, problems: [] } : await readNow(text, path, sha256);
   if (readBefore.size >= mostKept) readBefore.clear();
-  readBefore.set(key, read);
-  return read;
+  readBefore.set(key, found);
+  return found;
 };
 
 const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
   const unread = (problem: Problem): LoadedPack => ({
     pack: null,
-    root: null,
+    tree: () => null,
     text: '',
     path,
     problems: [{ ...problem, file: path }],
   });
   let bytes: Uint8Array;
   try {
-    bytes = await readFile(path);
+    bytes = readFileSync(path);
   } catch (error) {
     return unread(readFailure(error, `${id}/${version}.yaml`));
   }
   const decoded = decode(bytes);
   if ('problem' in decoded) return unread(decoded.problem);
+  const { text } = decoded;
   const sha256 = createHash('sha256').update(bytes).digest('hex');
-  const read = readOnce(decoded.text, path, sha256);
-  const misplaced = read.pack && (read.pack.id !== id || read.pack.version !== version);
-  const problems: readonly Problem[] = misplaced
-    ? [
-        wholeFile(
-          'wrong-value',
-          `this file calls itself ${read.pack?.id} ${read.pack?.version}`,
-          `a pack lies at <pack>/<version>.yaml; move it or correct its first lines`,
-          path,
-        ),
-      ]
-    : read.problems;
-  return { ...read, pack: misplaced ? null : read.pack, problems, text: decoded.text, path };
+  const { pack, problems } = await readOnce(text, path, sha256);
+  const misplaced = pack && (pack.id !== id || pack.version !== version);
+  return {
+    pack: misplaced ? null : pack,
+    problems: misplaced
+      ? [
+          wholeFile(
+            'wrong-value',
+            `this file calls itself ${pack.id} ${pack.version}`,
+            `a pack lies at <pack>/<version>.yaml; move it or correct its first lines`,
+            path,
+          ),
+        ]
+      : problems,
+    text,
+    path,
+    tree: () => readYaml(text).root,
+  };
 };
 
 /** A library over some folders; each version is read once. */
 export const openLibrary = (folders: readonly string[]): Library => {
-  let listed: Promise<ReadonlyMap<string, readonly Shelf[]>> | null = null;
+  let shelves: ReadonlyMap<string, readonly Shelf[]> | null = null;
   const loaded = new Map<string, Promise<LoadedPack>>();
-  const list = async (): Promise<ReadonlyMap<string, readonly Shelf[]>> => {
+  const list = (): ReadonlyMap<string, readonly Shelf[]> => {
     const byRef = new Map<string, Shelf>();
-    for (const shelf of (await Promise.all(folders.map(listFolder))).flat()) {
+    for (const shelf of folders.flatMap(listFolder)) {
       const ref = `${shelf.id}@${shelf.version}`;
       if (!byRef.has(ref)) byRef.set(ref, shelf);
     }
@@ -104,17 +146,17 @@ export const openLibrary = (folders: readonly string[]): Library => {
     return new Map(
       [...byId]
         .sort(([a], [b]) => (a < b ? -1 : 1))
-        .map(([id, shelves]) => {
-          const order = newestFirst(shelves.map(({ version }) => version));
-          return [id, [...shelves].sort((a, b) => order.indexOf(a.version) - order.indexOf(b.version))];
+        .map(([id, found]) => {
+          const order = newestFirst(found.map(({ version }) => version));
+          return [id, [...found].sort((a, b) => order.indexOf(a.version) - order.indexOf(b.version))];
         }),
     );
   };
   return {
     folders,
-    shelves: () => {
-      listed ??= list();
-      return listed;
+    shelves: async () => {
+      shelves ??= list();
+      return shelves;
     },
     load: (shelf) => {
       const pending = loaded.get(shelf.path) ?? loadShelf(shelf);

@@ -4,9 +4,10 @@ import type { Problem } from '../input/problem.ts';
 import type { Shop } from '../input/shop.ts';
 import type { Io } from './io.ts';
 import type { Library } from './library.ts';
+import { shippedRules } from './package-folder.ts';
+import { isPattern } from './patterns.ts';
 import { readFailure } from './read-failure.ts';
 import { type ReadText, readJobText } from './read-job-text.ts';
-import { shippedRules } from './rule-folders.ts';
 import { type FoundShop, shopFor } from './shop-file.ts';
 
 /** A job file that was read, whatever is wrong with it, and what it was read against. */
@@ -40,7 +41,7 @@ export const openJobFile = async (
   try {
     bytes = file === '-' ? await io.readStdin() : await io.readFile(path);
   } catch (error) {
-    return { problems: [readFailure(error, file)], shop: null };
+    return { problems: [readFailure(error, file, await isPattern(file))], shop: null };
   }
   const decoded = decode(bytes);
   if ('problem' in decoded) return { problems: [decoded.problem], shop: null };

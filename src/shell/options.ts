@@ -1,40 +1,16 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { Instant } from '../core/job.ts';
-import { readTime } from '../input/read-time.ts';
-import type { Shop } from '../input/shop.ts';
-import type { ReportOptions } from '../report/style.ts';
-import type { Io } from './io.ts';
-
-/** An instant that may hang on a job's zone: what `--as-of` names, or now; null where that zone skips it. */
-export type AsOf = (zone: string) => Instant | null;
-
-/** The instants that a text of `--as-of` names. */
-export const asOfText =
-  (text: string): AsOf =>
-  (zone) => {
-    const read = readTime(text, zone);
-    return read.ok ? read.stamp.at : null;
-  };
-
-/** The text of `--as-of` where it is a time. */
-export const checkedTime = (text: string): string => {
-  const inUtc = readTime(text, 'UTC');
-  if (!inUtc.ok) throw new InvalidArgumentError(`${inUtc.message}: ${inUtc.hint}.`);
-  return text;
-};
-
-const bareAsOf = (does: string): Option =>
-  new Option(
-    '--as-of <time>',
-    `${does}, such as 2026-03-02T18:00 in the job's zone, or with an offset (default: now)`,
-  );
+import { typedTime } from '../input/time-form.ts';
 
 /** `--as-of`: local times are read in the zone of each job. */
 export const asOfOption = (does = 'judge as of a time'): Option =>
-  bareAsOf(does).argParser((text: string): AsOf => asOfText(checkedTime(text)));
-
-/** The same where the text goes to other threads. */
-export const asOfTextOption = (): Option => bareAsOf('judge as of a time').argParser(checkedTime);
+  new Option(
+    '--as-of <time>',
+    `${does}, such as 2026-03-02T18:00 in the job's zone, or with an offset (default: now)`,
+  ).argParser((text: string): string => {
+    const typed = typedTime(text);
+    if (!typed.ok) throw new InvalidArgumentError(`${typed.message}: ${typed.hint}.`);
+    return text;
+  });
 
 export const rulesOption = (): Option =>
   new Option('--rules <dir>', 'a folder of rule packs that comes before all others (may be repeated)')
@@ -54,27 +30,9 @@ export const addLookOptions = (command: Command): Command =>
     .option('--color', 'colour, whatever the output is')
     .option('--no-color', 'no colour');
 
-export interface LookFlags {
-  readonly ascii?: boolean;
-  readonly width?: number;
-  readonly color?: boolean;
-  readonly all?: boolean;
-}
-
-/** Colour by flag, then NO_COLOR, then FORCE_COLOR, then whether there is a terminal. */
-export const colourLevel = (flag: boolean | undefined, io: Io): 0 | 1 => {
-  if (flag !== undefined) return flag ? 1 : 0;
-  if (io.env.NO_COLOR) return 0;
-  if (io.env.FORCE_COLOR) return io.env.FORCE_COLOR === '0' ? 0 : 1;
-  return io.stdout.isTerminal && io.env.TERM !== 'dumb' ? 1 : 0;
+/** The options of commands that write to a job file; a conversation cannot be quiet. */
+export const addChangeOptions = (command: Command, canBeQuiet = true): Command => {
+  command.addOption(asOfOption('take this time for now')).addOption(rulesOption());
+  if (canBeQuiet) command.option('--quiet', 'print nothing but errors');
+  return addLookOptions(command);
 };
-
-/** The look of a call, with the units of the shop that a file belongs to. */
-export const reportOptions = (flags: LookFlags, shop: Shop | null, io: Io): ReportOptions => ({
-  width: flags.width ?? Math.min(Math.max(io.stdout.columns ?? 80, 80), 140),
-  colour: colourLevel(flags.color, io),
-  ascii: flags.ascii ?? false,
-  all: flags.all ?? false,
-  pressureUnit: shop?.pressureUnit ?? null,
-  temperatureUnit: shop?.temperatureUnit ?? null,
-});

@@ -1,13 +1,16 @@
-import { isDynamicPattern } from 'tinyglobby';
 import { type Problem, wholeFile } from '../input/problem.ts';
 
-/** Why a file could not be read at all, in words. */
-export const readFailure = (error: unknown, file: string): Problem => {
+/**
+ * Why a file could not be read at all, in words.
+ *
+ * @param isPattern whether what was named is a pattern, which no file matches
+ */
+export const readFailure = (error: unknown, file: string, isPattern = false): Problem => {
   const { code } = error as NodeJS.ErrnoException;
   switch (code) {
     case 'ENOENT':
     case 'ENOTDIR':
-      return isDynamicPattern(file)
+      return isPattern
         ? wholeFile('file-not-found', 'no file matches this pattern', 'check the pattern and the folder')
         : wholeFile('file-not-found', 'there is no such file', 'check the name and the folder');
     case 'EISDIR':

@@ -48,11 +48,10 @@ const build = (shell: Shell): Command => {
     })
     .showHelpAfterError('(cornerwise --help shows how to call it)')
     .addHelpText('after', examples)
-    .hook('preAction', async (_, action) => {
+    .hook('preAction', (_, action) => {
       const { rules = [] } = action.opts<{ readonly rules?: readonly string[] }>();
       for (const folder of rules) {
-        if (!(await isFolder(resolve(io.cwd, folder))))
-          action.error(`error: there is no rule folder ${folder}`);
+        if (!isFolder(resolve(io.cwd, folder))) action.error(`error: there is no rule folder ${folder}`);
       }
     });
   addCheck(program, shell);

@@ -23,25 +23,26 @@ export interface FoundShop {
 const none: FoundShop = { shop: null, folders: [], problems: [], packs: [], locate: () => [] };
 
 /** The nearest shop file at or above a folder, or null. */
-export const findShopFile = async (folder: string): Promise<string | null> => {
+export const findShopFile = (folder: string): string | null => {
   const path = join(folder, shopFileName);
-  if (await exists(path)) return path;
+  if (exists(path)) return path;
   const above = dirname(folder);
   return above === folder ? null : findShopFile(above);
 };
 
-const missingFolders = async (rules: readonly PackRef[], from: string): Promise<LocatedFlaw[]> => {
-  const flaws = rules.map(async ({ ref, at }): Promise<LocatedFlaw[]> => {
-    if (await isFolder(resolve(from, ref))) return [];
-    const hint = 'rule folders are named from where this file lies';
-    return [{ code: 'file-not-found', at, message: `there is no rule folder ${ref}`, hint }];
-  });
-  return (await Promise.all(flaws)).flat();
-};
+const missingFolders = (rules: readonly PackRef[], from: string): LocatedFlaw[] =>
+  rules
+    .filter(({ ref }) => !isFolder(resolve(from, ref)))
+    .map(({ ref, at }) => ({
+      code: 'file-not-found',
+      at,
+      message: `there is no rule folder ${ref}`,
+      hint: 'rule folders are named from where this file lies',
+    }));
 
 /** Reads the shop file that holds for jobs in a folder; none is no mistake, and neither is one that says nothing. */
 export const shopFor = async (folder: string, io: Io): Promise<FoundShop> => {
-  const path = await findShopFile(folder);
+  const path = findShopFile(folder);
   if (path === null) return none;
   let bytes: Uint8Array;
   try {
@@ -57,7 +58,7 @@ export const shopFor = async (folder: string, io: Io): Promise<FoundShop> => {
   const { shop, problems, packRefs, ruleRefs } = readShop(decoded.text, path);
   const place = (flaws: readonly LocatedFlaw[]): Problem[] => locate(decoded.text, flaws, path);
   const from = dirname(path);
-  const missing = place(await missingFolders(ruleRefs, from));
+  const missing = place(missingFolders(ruleRefs, from));
   return {
     shop,
     folders: ruleRefs.map(({ ref }) => resolve(from, ref)),

@@ -17,9 +17,7 @@ export interface WatchedFolders {
 /** For a folder that is not there, the nearest one above that is, and the entry of it that would lead there. */
 const standIn = async (folder: string): Promise<{ readonly folder: string; readonly name: string }> => {
   const above = dirname(folder);
-  return above === folder || (await exists(above))
-    ? { folder: above, name: basename(folder) }
-    : standIn(above);
+  return above === folder || exists(above) ? { folder: above, name: basename(folder) } : standIn(above);
 };
 
 /**
@@ -71,7 +69,7 @@ export const watchFolders = (
       for (const [folder, entries] of wanted) want(folder, entries);
       let opened = false;
       for (const folder of [...names.keys()]) {
-        if (await exists(folder)) {
+        if (exists(folder)) {
           opened = openOne(folder) || opened;
           continue;
         }

@@ -6,6 +6,7 @@ import type { Schema } from '../../src/core/checks/kind.ts';
 import { readYaml } from '../../src/input/read-yaml.ts';
 import { wordings } from '../../src/input/schema-words.ts';
 import { toCompile } from '../../src/input/schemas/compiled.ts';
+import { packsToCompile } from '../../src/input/schemas/compiled-packs.ts';
 import { schemas } from '../../src/input/schemas/index.ts';
 import { toPlain } from '../../src/input/tree.ts';
 import { projectRoot } from '../support/run.ts';
@@ -89,7 +90,7 @@ describe('closed maps', () => {
   );
 
   it('so does every map of a check', () => {
-    const checks = Object.entries(toCompile).filter(([name]) => name.startsWith('check:'));
+    const checks = Object.entries(packsToCompile).filter(([name]) => name.startsWith('check:'));
     expect(checks.length).toBeGreaterThan(5);
     const open = checks
       .flatMap(([name, schema]) => withProperties(schema, name))
@@ -122,7 +123,7 @@ const keywordsOf = (schema: unknown): string[] => {
 
 describe('wordings', () => {
   it('every keyword of the compiled schemas has one, and none is idle', () => {
-    const used = new Set(Object.values(toCompile).flatMap(keywordsOf));
+    const used = new Set(Object.values({ ...toCompile, ...packsToCompile }).flatMap(keywordsOf));
     expect([...used].filter((keyword) => !(keyword in wordings))).toEqual([]);
     expect(Object.keys(wordings).filter((keyword) => !used.has(keyword))).toEqual([]);
   });

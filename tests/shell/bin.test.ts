@@ -1,6 +1,9 @@
 import { execFile } from 'node:child_process';
+import { readdirSync } from 'node:fs';
+import { cp, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { projectRoot, runCli } from '../support/run.ts';
 
 /** The real program in a process of its own. */
@@ -9,12 +12,13 @@ const bin = join(projectRoot, 'bin/cornerwise.js');
 const spawnBin = (
   args: readonly string[],
   stdin = '',
+  program = bin,
 ): Promise<{ code: number; stdout: string; stderr: string }> =>
   new Promise((resolve) => {
     const child = execFile(
       process.execPath,
-      [bin, ...args],
-      { cwd: projectRoot },
+      [program, ...args],
+      { cwd: projectRoot, maxBuffer: 2 ** 26 },
       (error, stdout, stderr) => {
         resolve({ code: typeof error?.code === 'number' ? error.code : 0, stdout, stderr });
       },
@@ -28,6 +32,10 @@ const asOf = ['--as-of', '2026-03-02T18:00'];
 describe('bin/cornerwise.js', () => {
   it('prints what the program prints in process', async () => {
     expect(await spawnBin(['check', job, ...asOf])).toEqual(await runCli(['check', job, ...asOf]));
+  });
+
+  it.each([[['--version']], [['--help']], [['check', '--help']]])('prints %j as in process', async (call) => {
+    expect(await spawnBin(call)).toEqual(await runCli(call));
   });
 
   it('reads standard input', async () => {
@@ -64,5 +72,85 @@ describe('bin/cornerwise.js', () => {
       expect(code).toBe(0);
       expect(JSON.parse(stdout)).toHaveProperty('$schema');
     }
+  });
+});
+
+/** The sources read every pack from its file; the bundle has them read ahead. */
+describe('the packs that the build read ahead', () => {
+  const jobs = readdirSync(join(projectRoot, 'examples'))
+    .filter((name) => /^shuttle.*\.yaml$/u.test(name))
+    .map((name) => `examples/${name}`);
+  let rules = '';
+  beforeAll(async () => {
+    rules = await mkdtemp(join(tmpdir(), 'cornerwise-rules-'));
+    await cp(join(projectRoot, 'rules'), rules, { recursive: true });
+  });
+  afterAll(() => rm(rules, { recursive: true, force: true }));
+
+  it.each([
+    [['check', ...jobs, ...asOf, '--format', 'json']],
+    [['next', job, ...asOf, '--all']],
+    [['packs', 'show', 'position-signals']],
+    [['packs', 'show', 'corner-suspects']],
+    [['packs', 'prove', 'handover', 'air-supply']],
+  ])('say what their files say: %j', async (call) => {
+    expect(await spawnBin(call)).toEqual(await runCli(call));
+  });
+
+  it('count in any folder, by their bytes alone', async () => {
+    const call = ['packs', 'show', 'handover', '--rules', rules];
+    expect(await spawnBin(call)).toEqual(await runCli(['packs', 'show', 'handover']));
+  });
+
+  it.each([
+    ['a word', 'title: ', 'title: Own ', 'Own '],
+    ['a mistake', 'steps:', 'stepps:', 'stepps'],
+  ])('do not count where one has %s of its own', async (_, from, to, told) => {
+    const path = join(rules, 'handover/1.0.0.yaml');
+    const text = await readFile(path, 'utf8');
+    await writeFile(path, text.replace(from, to));
+    const call = ['packs', 'show', 'handover', '--rules', rules];
+    const outcome = await spawnBin(call);
+    await writeFile(path, text);
+    expect(outcome.stdout + outcome.stderr).toContain(told);
+  });
+});
+
+describe('what the build compiled ahead', () => {
+  let copy = '';
+  const parts = async (end: string): Promise<string[]> =>
+    (await readdir(join(copy, 'dist')))
+      .filter((name) => name.endsWith(end))
+      .map((name) => join(copy, 'dist', name));
+  beforeAll(async () => {
+    copy = await mkdtemp(join(tmpdir(), 'cornerwise-dist-'));
+    for (const folder of ['bin', 'dist', 'rules']) {
+      await cp(join(projectRoot, folder), join(copy, folder), { recursive: true });
+    }
+  });
+  afterAll(() => rm(copy, { recursive: true, force: true }));
+
+  it('is what this very Node takes', async () => {
+    const script = join(copy, 'loads.cjs');
+    await writeFile(
+      script,
+      `const { load, loaded } = require('./bin/load.cjs');
+       load(${JSON.stringify(join(copy, 'dist/main.cjs'))}).run(['check', '${job}', '--quiet'], {
+         cwd: process.cwd(), env: {}, now: Date.now, stdout: { write: console.log, columns: null }, stderr: process.stderr,
+         readFile: async (path) => require('node:fs').readFileSync(path),
+       }).then(() => console.log([...loaded.values()].map(({ script }) => script.cachedDataRejected).join()));`,
+    );
+    const { stdout } = await spawnBin([], '', script);
+    expect(stdout.trim()).toMatch(/^false(?:,false){3,}$/u);
+  });
+
+  it('is not missed where it is broken or away', async () => {
+    const program = join(copy, 'bin/cornerwise.js');
+    const call = ['check', job, ...asOf];
+    const usual = await spawnBin(call);
+    for (const part of await parts('.cache')) await writeFile(part, 'broken');
+    expect(await spawnBin(call, '', program)).toEqual(usual);
+    for (const part of await parts('.cache')) await rm(part);
+    expect(await spawnBin(call, '', program)).toEqual(usual);
   });
 });

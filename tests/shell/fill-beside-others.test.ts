@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Job, LogEntry, Snapshot } from '../../src/core/job.ts';
 import { braces, text } from '../../src/input/edit/value.ts';
 import { isOneMoment } from '../../src/shell/fill/where-to.ts';
-import { libraryCache } from '../../src/shell/rule-folders.ts';
+import { libraryCache } from '../../src/shell/library-cache.ts';
 import { changeJob, type Outcome } from '../../src/shell/save/change-job.ts';
 import { takeBack } from '../../src/shell/save/take-back.ts';
 import { ioBeside, jobFile } from './save/job-file.ts';

@@ -5,8 +5,8 @@ import { assess } from '../../../src/core/assess.ts';
 import { decode } from '../../../src/input/decode.ts';
 import { openJob } from '../../../src/input/read-job.ts';
 import { standingOf } from '../../../src/report/sweep/standing.ts';
+import { libraryCache } from '../../../src/shell/library-cache.ts';
 import { readJobText } from '../../../src/shell/read-job-text.ts';
-import { libraryCache } from '../../../src/shell/rule-folders.ts';
 import { findShopFile, shopFor } from '../../../src/shell/shop-file.ts';
 import { contentHash } from '../../../src/shell/sweep/hash.ts';
 import { readPlainFile } from '../../../src/shell/sweep/read-file.ts';
@@ -44,7 +44,7 @@ for (const round of [0, 1]) {
     spent.set('all of reading', (spent.get('all of reading') ?? 0) + performance.now() - started);
     const { job } = read;
     if (job === null) throw new Error(`${file} cannot be read`);
-    const sheet = timed('judging', () => assess(job, read.packs, asOf));
+    const sheet = timed('judging', () => assess(job, read.packs, asOf, { superseded: false }));
     const standing = timed('its line', () => standingOf(sheet, 'never'));
     timed('JSON', () => JSON.stringify(standing));
   }

@@ -1,8 +1,10 @@
 import { combine } from '../readings/estimate.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, newestOf, subjectsOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf } from './outcome.ts';
 import { readChannel } from './parameters.ts';
-import { takeAll, unitOf } from './take.ts';
+import { subjectsOf } from './subjects.ts';
+import { neverRead, takeAll } from './take.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
 export const agreement: Kind = {
@@ -27,7 +29,8 @@ export const agreement: Kind = {
       unit,
       limits: tierLines(tiers, unit),
       tiers,
-      subjects: (scene) => (of && against ? subjectsOf(scene, of.id, [against.id]) : []),
+      beforehand: neverRead,
+      subjects: (shape, wasRead) => (of && against ? subjectsOf(shape, wasRead, of.id, [against.id]) : []),
       measure: (occasion, subject, scene, check) => {
         const all = takeAll(newestOf(occasion), subject.channels, scene, check);
         if (!all.ok) return missing(all.missing);
@@ -37,7 +40,7 @@ export const agreement: Kind = {
         return {
           taken: true,
           value: x.estimate.value - y.estimate.value,
-          unit: unitOf(scene, subject.channels[0] ?? ''),
+          unit: x.estimate.unit,
           spread: combine([
             { estimate: x.estimate, sensitivity: 1 },
             { estimate: y.estimate, sensitivity: -1 },

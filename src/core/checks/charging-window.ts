@@ -2,10 +2,11 @@ import type { Tier } from '../pack.ts';
 import { combine } from '../readings/estimate.ts';
 import type { Limits } from '../readings/verdict.ts';
 import { type Kind, quantitySchema } from './kind.ts';
-import { measuring, missing, newestOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf } from './outcome.ts';
 import { readChannel, readQuantity } from './parameters.ts';
 import { againstShifted } from './shifted.ts';
-import { take } from './take.ts';
+import { neverRead, take } from './take.ts';
 import { batteryTemperature } from './temperature.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
@@ -77,6 +78,7 @@ export const chargingWindow: Kind = {
         ...tierLines(managed, `${unit} with managed charging`),
       ],
       tiers,
+      beforehand: neverRead,
       subjects: () => [{ name: id, channels: [id] }],
       measure: (occasion, _subject, scene, check) => {
         const snapshot = newestOf(occasion);

@@ -1,5 +1,6 @@
 import { neverTested } from '../codes.ts';
 import type { Weight } from '../job.ts';
+import { sceneOf } from '../scene.ts';
 import type { Kind } from './kind.ts';
 import { judgeLists, missingList, type Verdictless } from './lists.ts';
 import { notTaken } from './not-taken.ts';
@@ -16,7 +17,8 @@ export const clearedNotTested: Kind = {
   read: (raw, scope) => ({
     unit: null,
     limits: [`${raw.weight}: both "not completed" bits set`],
-    judge: (check, scene) => {
+    judge: (check, asked) => {
+      const scene = sceneOf(asked);
       const weight = raw.weight as Weight;
       const findings = judgeLists(
         check,

@@ -5,9 +5,11 @@ import type { Check, Rule, Scene, Tier } from '../pack.ts';
 import { combine } from '../readings/estimate.ts';
 import type { UnitName } from '../readings/units.ts';
 import type { KindScope, Schema } from './kind.ts';
-import { measuring, missing, newestOf, type Outcome, type Subject } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf, type Outcome } from './outcome.ts';
 import { readChannel, readQuantity } from './parameters.ts';
-import { takeAll, unitOf } from './take.ts';
+import type { Subject } from './subjects.ts';
+import { neverRead, takeAll, unitOf } from './take.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
 /** A weighted sum over corners, and the subject that it is about. */
@@ -123,11 +125,10 @@ export const readContrast = (
     unit,
     limits: tierLines(tiers, unit),
     tiers,
-    subjects: (scene) =>
+    beforehand: neverRead,
+    subjects: ({ fitted }) =>
       contrasts
-        .filter((contrast) =>
-          usedCorners(contrast).every((corner) => scene.job.vehicle.fitted.includes(corner)),
-        )
+        .filter((contrast) => usedCorners(contrast).every((corner) => fitted.includes(corner)))
         .map((contrast) => ({
           name: contrast.subject,
           channels: usedCorners(contrast).map((corner) => `${parts.channel}.${corner}`),

@@ -4,10 +4,11 @@ import { interpolate } from '../readings/interpolate.ts';
 import { convert } from '../readings/units.ts';
 import { basisSchema, readBasis } from './common.ts';
 import { type Kind, quantitySchema } from './kind.ts';
-import { measuring, missing, newestOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf } from './outcome.ts';
 import { readChannel, readPoints } from './parameters.ts';
 import { againstShifted } from './shifted.ts';
-import { take } from './take.ts';
+import { neverRead, take } from './take.ts';
 import { batteryTemperature } from './temperature.ts';
 
 /** Least steady cranking voltage by battery temperature, straight lines between the points of a table. */
@@ -52,6 +53,7 @@ export const cranking: Kind = {
           `${raw.weight}: at least ${volts} ${unit} at ${convert(celsius, '°C', '°F').toFixed(0)} °F`,
       ),
       tiers: [tierAt(null)],
+      beforehand: neverRead,
       subjects: () => [{ name: id, channels: [id] }],
       measure: (occasion, _subject, scene, check) => {
         const snapshot = newestOf(occasion);

@@ -1,4 +1,5 @@
 import type { Finding } from '../finding.ts';
+import type { Snapshot } from '../job.ts';
 import type { Check, Scene } from '../pack.ts';
 import { waiverFor } from './waivers.ts';
 
@@ -6,33 +7,65 @@ import { waiverFor } from './waivers.ts';
 export const findingId = (check: string, subject: string, snapshot: string | null): string =>
   snapshot === null ? `${check}:${subject}` : `${check}:${subject}@${snapshot}`;
 
-/** What every finding of a check on a subject has in common, with nothing measured and nothing said yet. */
-export const baseFinding = (
+/** The snapshot that a finding bears. */
+export interface Place {
+  readonly snapshot: Snapshot;
+  readonly newest: boolean;
+  readonly stale: boolean;
+}
+
+/** What a check says of a subject. */
+export type Said = Pick<
+  Finding,
+  'channels' | 'verdict' | 'weight' | 'missing' | 'words' | 'remarks' | 'basis'
+>;
+
+/** What it says of a quantity. */
+export type Compared = Pick<Finding, 'measured' | 'limits' | 'inside' | 'side' | 'settle'>;
+
+/**
+ * A finding of a check on a subject. There are very many of them, so it is one literal: all are of one form.
+ *
+ * @param place null where it rests on no snapshot
+ * @param compared null where there is no quantity
+ */
+export const findingOf = (
   check: Check,
   scene: Scene,
   subject: string,
-): Omit<Finding, 'verdict' | 'weight' | 'channels'> => ({
-  id: findingId(check.id, subject, null),
-  check: check.id,
-  kind: check.kind,
-  checkTitle: check.title,
-  snapshot: null,
-  state: null,
-  subject,
-  current: true,
-  stale: false,
-  newest: true,
-  waived: waiverFor(scene.job, check.id, subject),
-  measured: null,
-  limits: null,
-  inside: null,
-  words: null,
-  side: null,
-  settle: null,
-  missing: null,
-  remarks: [],
-  basis: check.basis,
-  wanted: check.wanted === 'always',
-  moment: check.moment,
-  readIn: check.states,
-});
+  place: Place | null,
+  said: Said,
+  compared: Compared | null = null,
+): Finding => {
+  const snapshot = place === null ? null : place.snapshot;
+  const newest = place === null || place.newest;
+  const stale = place?.stale ?? false;
+  return {
+    id: findingId(check.id, subject, snapshot === null ? null : snapshot.id),
+    check: check.id,
+    kind: check.kind,
+    checkTitle: check.title,
+    snapshot: snapshot === null ? null : snapshot.id,
+    state: snapshot === null ? null : snapshot.state,
+    subject,
+    channels: said.channels,
+    verdict: said.verdict,
+    weight: said.weight,
+    current: newest && !stale,
+    stale,
+    newest,
+    waived: waiverFor(scene.job, check.id, subject),
+    measured: compared === null ? null : compared.measured,
+    limits: compared === null ? null : compared.limits,
+    inside: compared === null ? null : compared.inside,
+    words: said.words,
+    side: compared === null ? null : compared.side,
+    settle: compared === null ? null : compared.settle,
+    missing: said.missing,
+    remarks: said.remarks,
+    basis: said.basis,
+    wanted: check.wanted === 'always',
+    moment: check.moment,
+    readIn: check.states,
+  };
+};

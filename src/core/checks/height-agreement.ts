@@ -1,9 +1,17 @@
 import { isCorner } from '../corner.ts';
 import type { Check, Scene, Tier } from '../pack.ts';
 import { combine } from '../readings/estimate.ts';
-import { heightBySensor, heightByTape, readCornerChannel, tapeBasisMissing } from './height-sources.ts';
+import {
+  heightBySensor,
+  heightByTape,
+  readCornerChannel,
+  tableFrom,
+  tapeBasisMissing,
+} from './height-sources.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, newestOf, type Occasion, type Outcome, type Subject } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf, type Occasion, type Outcome } from './outcome.ts';
+import type { Subject } from './subjects.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
 /**
@@ -56,8 +64,12 @@ export const heightAgreement: Kind = {
       unit: 'mm',
       limits: tierLines(tiers, 'mm'),
       tiers,
-      subjects: (scene) =>
-        scene.job.vehicle.fitted.map((corner) => ({
+      beforehand: ({ name }, scene) => {
+        const table = isCorner(name) ? tableFrom(name, from, scene) : null;
+        return table !== null && 'why' in table ? table : null;
+      },
+      subjects: ({ fitted }) =>
+        fitted.map((corner) => ({
           name: corner,
           channels: [`${sensors}.${corner}`, `${tapes}.${corner}`],
         })),

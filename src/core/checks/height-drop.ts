@@ -5,10 +5,12 @@ import type { Estimate } from '../readings/estimate.ts';
 import { rectangular, rootSumSquares } from '../readings/statistics.ts';
 import { trendOf } from '../readings/trend.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, type Subject, subjectsOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing } from './outcome.ts';
 import { readChannel } from './parameters.ts';
 import { heightRate } from './rate-units.ts';
 import { disturbedBetween, type Role, runsOf, takePoints } from './runs.ts';
+import { type Subject, subjectsOf } from './subjects.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 import { inUnit, trendOutcome, trendPoints } from './trend-outcome.ts';
 
@@ -68,7 +70,7 @@ export const heightDrop: Kind = {
       unit: units.rate,
       limits: tierLines(tiers, units.rate),
       tiers,
-      subjects: (scene) => subjectsOf(scene, channel?.id ?? ''),
+      subjects: (shape, wasRead) => subjectsOf(shape, wasRead, channel?.id ?? ''),
       occasions: (fitting, subject, scene) =>
         runsOf(
           scene.job.snapshots,

@@ -1,13 +1,13 @@
 import type { Corner } from '../corner.ts';
 import type { Missing } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
-import type { Channel, Check, Scene } from '../pack.ts';
+import type { Channel, Check, Scene, Taken } from '../pack.ts';
 import type { Term } from '../readings/estimate.ts';
-import { type HeightBase, sensorHeight } from '../readings/heights.ts';
+import { type HeightBase, type HeightTable, sensorHeight } from '../readings/heights.ts';
 import type { UnitName } from '../readings/units.ts';
 import type { KindScope } from './kind.ts';
 import { readChannel } from './parameters.ts';
-import { type Taken, take } from './take.ts';
+import { take } from './take.ts';
 
 /** A corner's height in mm, however it came about, with what its uncertainty rests on. */
 export interface CornerHeight {
@@ -23,6 +23,14 @@ export type HeightTaken =
 
 const refused = (missing: Missing): HeightTaken => ({ ok: false, missing });
 
+/** The vehicle's measured pairs of a corner from `from`, or why there are none. */
+export const tableFrom = (corner: Corner, from: HeightBase, { job }: Scene): HeightTable | Missing => {
+  const table = job.vehicle.heights[corner];
+  const what = `heights.${corner}`;
+  if (!table) return { why: 'vehicle-not-stated', what };
+  return table.from === from ? table : { why: 'vehicle-differs', what, wants: from, is: table.from };
+};
+
 /** The height that a corner's signal stands for by the vehicle's own measured pairs, from `from`; or why there is none. */
 export const heightBySensor = (
   corner: Corner,
@@ -32,10 +40,8 @@ export const heightBySensor = (
   scene: Scene,
   check: Check,
 ): HeightTaken => {
-  const table = scene.job.vehicle.heights[corner];
-  const what = `heights.${corner}`;
-  if (!table) return refused({ why: 'vehicle-not-stated', what });
-  if (table.from !== from) return refused({ why: 'vehicle-differs', what, wants: from, is: table.from });
+  const table = tableFrom(corner, from, scene);
+  if ('why' in table) return refused(table);
   const taken = take(snapshot, `${channel}.${corner}`, scene, check);
   if (!taken.ok) return taken;
   return { ok: true, value: { ...sensorHeight(taken.estimate, table), taken } };

@@ -1,4 +1,5 @@
 import type { LampState, Weight } from '../job.ts';
+import { sceneOf } from '../scene.ts';
 import type { Kind } from './kind.ts';
 import { judgeLists, missingList } from './lists.ts';
 import { notTaken } from './not-taken.ts';
@@ -25,7 +26,8 @@ export const lamp: Kind = {
     return {
       unit: null,
       limits: [`${raw.weight}: on, flashing, or no self-test`],
-      judge: (check, scene) => {
+      judge: (check, asked) => {
+        const scene = sceneOf(asked);
         const findings = judgeLists(
           check,
           scene,

@@ -1,8 +1,8 @@
 import type { Finding, Missing, Remark } from '../finding.ts';
 import type { Snapshot, Weight } from '../job.ts';
 import type { Check, Scene } from '../pack.ts';
-import { isWork, mayFollow } from '../steps/staleness.ts';
-import { baseFinding, findingId } from './finding-base.ts';
+import { mayFollow } from '../steps/staleness.ts';
+import { findingOf } from './finding-base.ts';
 
 /** What a check of a code list or a lamp says of one subject. */
 export interface Verdictless {
@@ -17,37 +17,30 @@ export interface Verdictless {
  * A code list and a lamp depend on the whole vehicle: any work, and any clear, since they were read makes them
  * stale, failed or not. Work at the very time of reading counts as after it.
  */
-const staleList = (snapshot: Snapshot, scene: Scene): boolean =>
-  scene.job.log.some(
-    (entry) => (isWork(entry) || entry.did === 'cleared') && mayFollow(entry, snapshot.stamp.at),
-  );
+const staleList = (snapshot: Snapshot, { works, job }: Scene): boolean =>
+  works.some((entry) => mayFollow(entry, snapshot.stamp.at)) ||
+  job.log.some((entry) => entry.did === 'cleared' && mayFollow(entry, snapshot.stamp.at));
 
 /** A finding that rests on no quantity. */
-export const listFinding = (
+const listFinding = (
   check: Check,
   scene: Scene,
   snapshot: Snapshot,
   newest: boolean,
-  said: Verdictless,
-): Finding => {
-  const stale = staleList(snapshot, scene);
-  return {
-    ...baseFinding(check, scene, said.subject),
-    id: findingId(check.id, said.subject, snapshot.id),
-    snapshot: snapshot.id,
-    state: snapshot.state,
-    channels: [],
-    verdict: said.verdict,
-    weight: said.weight,
-    current: newest && !stale,
-    stale,
-    newest,
-    words: said.words,
-    remarks: said.remarks,
-  };
-};
+  { subject, verdict, weight, words, remarks }: Verdictless,
+): Finding =>
+  findingOf(
+    check,
+    scene,
+    subject,
+    { snapshot, newest, stale: staleList(snapshot, scene) },
+    { channels: [], verdict, weight, missing: null, words, remarks, basis: check.basis },
+  );
 
-/** Judges every snapshot that has what is wanted; the newest of them, in any state, is the current one. */
+/**
+ * Judges every snapshot that has what is wanted; the newest of them, in any state, is the current one. Older lists are
+ * left out with the rest that is superseded, but not where a waiver may name what is on one of them.
+ */
 export const judgeLists = (
   check: Check,
   scene: Scene,
@@ -55,9 +48,17 @@ export const judgeLists = (
   say: (snapshot: Snapshot) => readonly Verdictless[],
 ): Finding[] => {
   const read = scene.job.snapshots.filter(has);
-  return read.flatMap((snapshot) =>
-    say(snapshot).map((said) => listFinding(check, scene, snapshot, snapshot === read.at(-1), said)),
-  );
+  const newest = read.at(-1);
+  const all = scene.superseded || scene.job.waivers.length > 0;
+  const findings: Finding[][] = [];
+  for (let place = read.length - 1; place >= 0; place -= 1) {
+    const snapshot = read[place];
+    if (!snapshot) break;
+    const own = say(snapshot).map((said) => listFinding(check, scene, snapshot, snapshot === newest, said));
+    if (own.length > 0) findings.push(own);
+    if (!all && own.length > 0) break;
+  }
+  return findings.reverse().flat();
 };
 
 export const missingList = (why: 'no-code-list' | 'no-status-byte' | 'no-lamp'): Missing => ({ why });

@@ -1,20 +1,24 @@
-import type { Finding, Missing } from '../finding.ts';
+import type { Finding, Missing, Remark } from '../finding.ts';
 import type { Check, Scene } from '../pack.ts';
-import { baseFinding } from './finding-base.ts';
-import type { Subject } from './measuring.ts';
+import { findingOf } from './finding-base.ts';
+import type { Subject } from './subjects.ts';
+
+const nothingToRemark: readonly Remark[] = [];
 
 /** A `not-taken` finding: once for a check and subject, bearing no snapshot. */
 export const notTaken = (
   check: Check,
   scene: Scene,
-  subject: Subject,
+  { name, channels }: Subject,
   missing: Missing,
   basis = check.basis,
-): Finding => ({
-  ...baseFinding(check, scene, subject.name),
-  channels: subject.channels,
-  verdict: 'not-taken',
-  weight: 'note',
-  missing,
-  basis,
-});
+): Finding =>
+  findingOf(check, scene, name, null, {
+    channels,
+    verdict: 'not-taken',
+    weight: 'note',
+    missing,
+    words: null,
+    remarks: nothingToRemark,
+    basis,
+  });

@@ -1,9 +1,10 @@
 import { type Axle, axles } from '../corner.ts';
 import { combine } from '../readings/estimate.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, newestOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf } from './outcome.ts';
 import { readChannel } from './parameters.ts';
-import { takeAll } from './take.ts';
+import { neverRead, takeAll } from './take.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
 export const pairShare: Kind = {
@@ -18,6 +19,7 @@ export const pairShare: Kind = {
       unit: '%',
       limits: tierLines(tiers, '%'),
       tiers,
+      beforehand: neverRead,
       subjects: () =>
         (Object.keys(axles) as Axle[]).map((axle) => ({
           name: axle,

@@ -7,9 +7,10 @@ import { formatNumber } from '../readings/format-number.ts';
 import { type CornerSignal, type CornerSignals, type Pattern, patternOf } from '../readings/patterns.ts';
 import { readCornerChannel } from './height-sources.ts';
 import { type Kind, type KindScope, quantitySchema } from './kind.ts';
-import { measuring, missing, newestOf, type Outcome } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf, type Outcome } from './outcome.ts';
 import { readQuantity } from './parameters.ts';
-import { takeAll } from './take.ts';
+import { neverRead, takeAll } from './take.ts';
 
 interface Parts {
   readonly channel: string;
@@ -32,7 +33,8 @@ const expectation = (
   check: Check,
   vehicle: Vehicle,
 ): { readonly expected: number; readonly spread: number } => {
-  const wanted = by === null ? null : `${check.id.split('/')[0]}/${by}`;
+  if (by === null || vehicle.serviceData.length === 0) return { expected, spread };
+  const wanted = `${check.id.split('/')[0]}/${by}`;
   const own = vehicle.serviceData.filter(({ check: of }) => of === wanted);
   const data =
     own.findLast(({ of }) => of === corner || of === `${channel}.${corner}`) ??
@@ -168,8 +170,9 @@ export const pattern: Kind = {
         `expected: ${formatNumber(parts.expected)} V, standard deviation ${formatNumber(parts.spread)} V, or the vehicle's own band${parts.by === null ? '' : ` of ${parts.by}`}`,
       ],
       tiers: parts.tiers,
-      subjects: ({ job }) =>
-        corners.every((corner) => job.vehicle.fitted.includes(corner))
+      beforehand: neverRead,
+      subjects: ({ fitted }) =>
+        corners.every((corner) => fitted.includes(corner))
           ? [{ name: 'body', channels: corners.map((corner) => `${channel}.${corner}`) }]
           : [],
       measure: (occasion, subject, scene, check) => {

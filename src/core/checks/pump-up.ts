@@ -1,7 +1,8 @@
 import type { Remark } from '../finding.ts';
 import { trendOf } from '../readings/trend.ts';
 import { type Kind, quantitySchema } from './kind.ts';
-import { measuring, missing } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing } from './outcome.ts';
 import { readChannel, readQuantity } from './parameters.ts';
 import { pressureRate } from './rate-units.ts';
 import { runsOf, takePoints } from './runs.ts';

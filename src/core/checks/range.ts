@@ -3,9 +3,11 @@ import type { Check, Scene, Tier } from '../pack.ts';
 import { combine, type Estimate } from '../readings/estimate.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, type Outcome, type Subject, subjectsOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, type Outcome } from './outcome.ts';
 import { readChannels } from './parameters.ts';
-import { estimateOf, take, unitOf } from './take.ts';
+import { type Subject, subjectsOf } from './subjects.ts';
+import { estimateOf, neverRead, take } from './take.ts';
 import { worst } from './tier-choice.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 import { wireShare } from './wire-share.ts';
@@ -45,20 +47,19 @@ const measure =
           }
         : take(snapshot, key, scene, check);
     if (!taken.ok) return missing(taken.missing);
+    const wire = wireShare(key, taken.estimate, scene);
     return {
       taken: true,
       value: taken.estimate.value,
-      unit: unitOf(scene, key),
+      unit: taken.estimate.unit,
       spread: combine([{ estimate: taken.estimate, sensitivity: 1 }]),
       scatterFrom: taken.estimate.scatterFrom,
       count: taken.count,
       tiers,
-      remarks: [
-        ...(reading?.kind === 'span'
-          ? [{ kind: 'jumps' as const, low: reading.low.text, high: reading.high.text }]
-          : []),
-        ...wireShare(key, taken.estimate, scene),
-      ],
+      remarks:
+        reading?.kind === 'span'
+          ? [{ kind: 'jumps', low: reading.low.text, high: reading.high.text }, ...wire]
+          : wire,
     };
   };
 
@@ -78,7 +79,8 @@ export const range: Kind = {
       unit,
       limits: tierLines(tiers, unit),
       tiers,
-      subjects: (scene) => channels.flatMap(({ id }) => subjectsOf(scene, id)),
+      beforehand: neverRead,
+      subjects: (shape, wasRead) => channels.flatMap(({ id }) => subjectsOf(shape, wasRead, id)),
       measure: measure(tiers),
     });
   },

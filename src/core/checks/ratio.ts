@@ -1,7 +1,9 @@
 import { combine } from '../readings/estimate.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, newestOf, subjectsOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf } from './outcome.ts';
 import { readChannel } from './parameters.ts';
+import { subjectsOf } from './subjects.ts';
 import { takeAll } from './take.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
@@ -26,13 +28,12 @@ export const ratio: Kind = {
       unit: '%',
       limits: tierLines(tiers, '%'),
       tiers,
-      subjects: (scene) => (of && to ? subjectsOf(scene, of.id, [to.id]) : []),
+      subjects: (shape, wasRead) => (of && to ? subjectsOf(shape, wasRead, of.id, [to.id]) : []),
       measure: (occasion, subject, scene, check) => {
         const snapshot = newestOf(occasion);
         // Each plug's own reference where it was read, else the one reading for the vehicle.
-        const keys = subject.channels.map((key, index) =>
-          index === 1 && !snapshot.readings.has(key) && to ? to.id : key,
-        );
+        const [signalKey = '', own = ''] = subject.channels;
+        const keys = to && !snapshot.readings.has(own) ? [signalKey, to.id] : subject.channels;
         const all = takeAll(snapshot, keys, scene, check);
         if (!all.ok) return missing(all.missing);
         const [signal, reference] = all.taken;

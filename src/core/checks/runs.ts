@@ -3,7 +3,7 @@ import type { LogEntry, Snapshot } from '../job.ts';
 import type { Check, Scene } from '../pack.ts';
 import type { Estimate } from '../readings/estimate.ts';
 import { mayFollow, staleSince } from '../steps/staleness.ts';
-import type { Occasion } from './measuring.ts';
+import type { Occasion } from './outcome.ts';
 import { take } from './take.ts';
 
 /** What a snapshot is to a run: one of its points, nothing, or its end. */

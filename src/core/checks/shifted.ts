@@ -2,7 +2,7 @@ import type { Remark } from '../finding.ts';
 import type { Tier } from '../pack.ts';
 import { combine, type Estimate, type Spread } from '../readings/estimate.ts';
 import { rootSumSquares } from '../readings/statistics.ts';
-import type { Outcome } from './measuring.ts';
+import type { Outcome } from './outcome.ts';
 import type { Temperature } from './temperature.ts';
 
 /**

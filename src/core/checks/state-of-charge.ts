@@ -6,9 +6,10 @@ import { interpolate, type Points } from '../readings/interpolate.ts';
 import { rootSumSquares } from '../readings/statistics.ts';
 import { basisSchema, readBasis } from './common.ts';
 import { type Kind, type KindScope, quantitySchema, type Schema } from './kind.ts';
-import { measuring, missing, newestOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf } from './outcome.ts';
 import { readChannel, readPoints, readQuantity } from './parameters.ts';
-import { take } from './take.ts';
+import { neverRead, take } from './take.ts';
 import { batteryTemperature, type Temperature } from './temperature.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
@@ -129,6 +130,7 @@ export const stateOfCharge: Kind = {
         ...(freezing ? [`a flat battery freezes: ${freezing.note}`] : []),
       ],
       tiers,
+      beforehand: neverRead,
       subjects: () => [{ name: id, channels: [id] }],
       measure: (occasion, _subject, scene, check) => {
         const snapshot = newestOf(occasion);

@@ -4,9 +4,11 @@ import type { Estimate } from '../readings/estimate.ts';
 import { rectangular, resolutionUncertainty, rootSumSquares } from '../readings/statistics.ts';
 import { convertSpan, quantityOf } from '../readings/units.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, newestOf, type Outcome, subjectsOf } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf, type Outcome } from './outcome.ts';
 import { readChannels } from './parameters.ts';
-import { estimateOf, instrumentNamed, take, unitOf } from './take.ts';
+import { subjectsOf } from './subjects.ts';
+import { estimateOf, instrumentNamed, neverRead, take, unitOf } from './take.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
 /** Spread of repeats, or of a signal typed as low and high: the instrument's offset cancels, its scale does not. */
@@ -59,7 +61,8 @@ export const steadiness: Kind = {
       unit,
       limits: tierLines(tiers, unit),
       tiers,
-      subjects: (scene) => channels.flatMap(({ id }) => subjectsOf(scene, id)),
+      beforehand: neverRead,
+      subjects: (shape, wasRead) => channels.flatMap(({ id }) => subjectsOf(shape, wasRead, id)),
       measure: (occasion, subject, scene, check) =>
         spreadOf(newestOf(occasion), subject.channels[0] ?? '', scene, check, tiers),
     });

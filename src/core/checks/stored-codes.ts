@@ -1,5 +1,6 @@
 import { type CodeMeaning, type CodeStatus, codeMeanings, type TroubleCode, type Weight } from '../job.ts';
 import type { Scene } from '../pack.ts';
+import { sceneOf } from '../scene.ts';
 import { isWork } from '../steps/staleness.ts';
 import type { Kind, Schema } from './kind.ts';
 import { judgeLists, missingList, type Verdictless } from './lists.ts';
@@ -69,7 +70,8 @@ export const storedCodes: Kind = {
     return {
       unit: null,
       limits: Object.entries(params.weights).map(([status, weight]) => `${weight}: any ${status} code`),
-      judge: (check, scene) => {
+      judge: (check, asked) => {
+        const scene = sceneOf(asked);
         const findings = judgeLists(
           check,
           scene,

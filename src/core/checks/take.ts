@@ -1,34 +1,42 @@
 import type { Missing } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
-import type { Check, Scene } from '../pack.ts';
+import type { Check, Scene, Taken } from '../pack.ts';
 import { type Estimate, estimate } from '../readings/estimate.ts';
 import type { Instrument } from '../readings/instruments.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { UnitName } from '../readings/units.ts';
-
-export interface Taken {
-  readonly ok: true;
-  readonly estimate: Estimate;
-  /** How many repeats it rests on. */
-  readonly count: number;
-}
+import { wasRead } from '../scene.ts';
 
 export type Take = Taken | { readonly ok: false; readonly missing: Missing };
 
 /** The unit of a channel key; a key that no pack declares is a bug, since packs are checked when they are read. */
-export const unitOf = (scene: Scene, key: string): UnitName => {
-  const channel = scene.channels.get(parseKey(key).base);
+export const unitOf = ({ shape: { byKey, channels } }: Scene, key: string): UnitName => {
+  const before = byKey.get(key);
+  if (before !== undefined) return before.unit;
+  const channel = channels.get(parseKey(key).base);
   if (!channel) throw new Error(`no channel ${key}`);
+  byKey.set(key, channel);
   return channel.unit;
 };
 
-export const instrumentNamed = (scene: Scene, name: string): Instrument =>
-  scene.job.instruments.find((instrument) => instrument.name === name) ?? { name, accuracy: [], shows: null };
+export const instrumentNamed = (scene: Scene, name: string): Instrument => {
+  for (const instrument of scene.job.instruments) if (instrument.name === name) return instrument;
+  return { name, accuracy: [], shows: null };
+};
 
 /** The estimate of values typed for a channel, through the instrument that read them. */
 export const estimateOf = (scene: Scene, key: string, values: readonly TypedValue[], by: string): Estimate =>
   estimate(values, unitOf(scene, key), instrumentNamed(scene, by));
+
+/** What was taken of a snapshot so far, by channel key. */
+const takenOf = ({ taken }: Scene, snapshot: Snapshot): Map<string, Taken> => {
+  const before = taken.get(snapshot);
+  if (before !== undefined) return before;
+  const made = new Map<string, Taken>();
+  taken.set(snapshot, made);
+  return made;
+};
 
 /** Takes one reading out of a snapshot as a single value, or says why there is none. */
 export const take = (snapshot: Snapshot, key: string, scene: Scene, check: Check): Take => {
@@ -39,14 +47,24 @@ export const take = (snapshot: Snapshot, key: string, scene: Scene, check: Check
       return { ok: false, missing: { why: 'could-not-be-taken', channel: key, text: reading.why } };
     case 'span':
       return { ok: false, missing: { why: 'jumping', channel: key } };
-    case 'values':
-      return {
-        ok: true,
-        estimate: estimateOf(scene, key, reading.values, reading.by),
-        count: reading.values.length,
-      };
+    case 'values': {
+      const own = takenOf(scene, snapshot);
+      const before = own.get(key);
+      if (before !== undefined) return before;
+      const { values, by } = reading;
+      const taken: Taken = { ok: true, estimate: estimateOf(scene, key, values, by), count: values.length };
+      own.set(key, taken);
+      return taken;
+    }
   }
 };
+
+/** That none of a subject's readings was ever taken: of checks that take them before they look at anything else. */
+export const neverRead = (
+  { channels }: { readonly channels: readonly string[] },
+  scene: Scene,
+  { states }: Check,
+): Missing | null => (wasRead(scene, channels) ? null : { why: 'no-reading', states, channels });
 
 /** Takes several readings at once; the first that is missing speaks for all, with every absent channel named. */
 export const takeAll = (
@@ -57,12 +75,19 @@ export const takeAll = (
 ):
   | { readonly ok: true; readonly taken: readonly Taken[] }
   | { readonly ok: false; readonly missing: Missing } => {
-  const takes = keys.map((key) => take(snapshot, key, scene, check));
-  const refused = takes.filter((one) => !one.ok).map(({ missing }) => missing);
-  const [first] = refused;
-  if (!first) return { ok: true, taken: takes.filter((one) => one.ok) };
-  const telling = refused.find(({ why }) => why !== 'no-reading');
-  if (telling) return { ok: false, missing: telling };
-  const absent = refused.flatMap((reason) => (reason.why === 'no-reading' ? reason.channels : []));
-  return { ok: false, missing: { why: 'no-reading', states: check.states, channels: absent } };
+  const taken: Taken[] = [];
+  const absent: string[] = [];
+  for (const key of keys) {
+    if (!snapshot.readings.has(key)) {
+      absent.push(key);
+      continue;
+    }
+    const one = take(snapshot, key, scene, check);
+    // Why a reading says nothing tells more than that another is absent.
+    if (!one.ok) return one;
+    taken.push(one);
+  }
+  return absent.length === 0
+    ? { ok: true, taken }
+    : { ok: false, missing: { why: 'no-reading', states: check.states, channels: absent } };
 };

@@ -2,74 +2,38 @@ import { weightOrder } from '../finding.ts';
 import type { State, Weight } from '../job.ts';
 import type { Check, Scene, Tier } from '../pack.ts';
 import { type Judgement, judge, margin, type Verdict } from '../readings/verdict.ts';
-import type { Subject } from './measuring.ts';
-
-/** Tiers that serve a state and layout, the heaviest first. */
-export const fittingTiers = (tiers: readonly Tier[], state: State, scene: Scene): Tier[] =>
-  tiers
-    .filter((tier) => tier.states === null || tier.states.includes(state))
-    .filter((tier) => tier.layouts === null || tier.layouts.includes(scene.job.vehicle.layout))
-    .sort((a, b) => weightOrder[a.weight] - weightOrder[b.weight]);
-
-/** The vehicle's own figures in place of a tier: the one whose weight they give, else the tightest. */
-export const withServiceData = (
-  tiers: readonly Tier[],
-  check: Check,
-  subject: Subject,
-  scene: Scene,
-): { tiers: readonly Tier[]; used: ReadonlySet<Tier> } => {
-  const used = new Set<Tier>();
-  let list = [...tiers];
-  // The figures for one corner come last, so that they stand over those for all.
-  const byReach = [...scene.job.vehicle.serviceData].sort(
-    (a, b) => Number(a.of !== null) - Number(b.of !== null),
-  );
-  for (const data of byReach) {
-    const fits = data.of === null || data.of === subject.name || subject.channels.includes(data.of);
-    if (data.check !== check.id || !fits) continue;
-    const replaced = data.weight ? list.find((tier) => tier.weight === data.weight) : list.at(-1);
-    const model = replaced ?? list.at(-1);
-    if (!model) continue;
-    const own: Tier = {
-      ...model,
-      weight: data.weight ?? model.weight,
-      limits: data.limits,
-      basis: { kind: 'vehicle-data', source: data.source },
-    };
-    used.add(own);
-    list = [...list.filter((tier) => tier !== replaced), own].sort(
-      (a, b) => weightOrder[a.weight] - weightOrder[b.weight],
-    );
-  }
-  return { tiers: list, used };
-};
+import { fittingTiers } from './fitting.ts';
+import { withServiceData } from './service-data.ts';
+import type { Subject } from './subjects.ts';
 
 export interface TierResult extends Judgement {
   readonly tier: Tier;
 }
 
-/** Of tiers that a value is within, the one whose limit is nearest; of equals the lightest. */
-const tightest = (results: readonly TierResult[], value: number): TierResult | undefined => {
-  const room = ({ tier }: TierResult): number => margin(value, tier.limits) ?? Number.POSITIVE_INFINITY;
-  return results.reduce<TierResult | undefined>(
-    (best, one) => (best === undefined || room(one) <= room(best) ? one : best),
-    undefined,
-  );
-};
+/** How far inside its nearest limit a tier has a value. */
+const room = (tier: Tier, value: number): number => margin(value, tier.limits) ?? Number.POSITIVE_INFINITY;
 
-/** The heaviest tier that is out, else the heaviest too close to call, else within against the tightest. */
+/**
+ * The heaviest tier that is out, else the heaviest too close to call, else within against the tightest: the one whose
+ * limit is nearest, of equals the lightest.
+ *
+ * @param tiers the heaviest first
+ */
 export const decide = (
   tiers: readonly Tier[],
   value: number,
   expanded: number,
-  check: Check,
+  { decision }: Check,
 ): TierResult | undefined => {
-  const results = tiers.map((tier) => ({ tier, ...judge(value, expanded, tier.limits, check.decision) }));
-  return (
-    results.find(({ verdict }) => verdict === 'out') ??
-    results.find(({ verdict }) => verdict === 'too-close') ??
-    tightest(results, value)
-  );
+  let doubtful: TierResult | undefined;
+  let tightest: Tier | undefined;
+  for (const tier of tiers) {
+    const { verdict, side } = judge(value, expanded, tier.limits, decision);
+    if (verdict === 'out') return { tier, verdict, side };
+    if (verdict === 'too-close') doubtful ??= { tier, verdict, side };
+    else if (tightest === undefined || room(tier, value) <= room(tightest, value)) tightest = tier;
+  }
+  return doubtful ?? (tightest && { tier: tightest, verdict: 'within', side: null });
 };
 
 const severity: Readonly<Record<TierResult['verdict'], number>> = { out: 0, 'too-close': 1, within: 2 };
@@ -86,7 +50,7 @@ export const worst = <T extends { readonly value: number; readonly expanded: num
   scene: Scene,
   check: Check,
 ): T => {
-  const own = withServiceData(fittingTiers(tiers, state, scene), check, subject, scene).tiers;
+  const own = withServiceData(fittingTiers(tiers, state, scene.shape.layout), check, subject, scene).tiers;
   const ranked = values.map((one) => {
     const result = decide(own, one.value, one.expanded, check);
     const room = result ? margin(one.value, result.tier.limits) : null;

@@ -5,7 +5,7 @@ import { settleTrend } from '../readings/settle-trend.ts';
 import { resolutionUncertainty } from '../readings/statistics.ts';
 import type { Trend, TrendPoint } from '../readings/trend.ts';
 import { convertSpan, type UnitName } from '../readings/units.ts';
-import type { Outcome } from './measuring.ts';
+import type { Outcome } from './outcome.ts';
 import type { Point } from './runs.ts';
 
 const milliseconds = { min: 60_000, h: 3_600_000 } as const;

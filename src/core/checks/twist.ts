@@ -13,7 +13,9 @@ import {
   tapeBasisMissing,
 } from './height-sources.ts';
 import type { Kind } from './kind.ts';
-import { measuring, missing, newestOf, type Outcome } from './measuring.ts';
+import { measuring } from './measuring.ts';
+import { missing, newestOf, type Outcome } from './outcome.ts';
+import { neverRead } from './take.ts';
 import { readTiers, tierLines, tiersSchema } from './tiers.ts';
 
 /** On a flat floor a rigid body has no warp in heights from the floor; from wheel centres the floor would not enter. */
@@ -55,6 +57,11 @@ const byTape = ({ tapes }: Channels, snapshot: Snapshot, scene: Scene, check: Ch
 const bySensors = ({ sensors }: Channels, snapshot: Snapshot, scene: Scene, check: Check): Heights =>
   allFour((corner) => heightBySensor(corner, sensors, from, snapshot, scene, check));
 
+const hasTable = ({ job }: Scene): boolean => {
+  const { heights } = job.vehicle;
+  return corners.some((corner) => heights[corner] !== undefined);
+};
+
 /** Tape before sensors: it needs no table. Where neither serves, the one that somebody began with says why. */
 const heightsOf = (
   channels: Channels,
@@ -63,11 +70,10 @@ const heightsOf = (
   check: Check,
 ): { readonly heights: Heights; readonly by: StanceRemark['by'] } => {
   const tape = byTape(channels, snapshot, scene, check);
-  if (tape.ok) return { heights: tape, by: 'tape' };
+  if (tape.ok || !hasTable(scene)) return { heights: tape, by: 'tape' };
   const sensors = bySensors(channels, snapshot, scene, check);
   const hasTape = corners.some((corner) => snapshot.readings.has(`${channels.tapes}.${corner}`));
-  const hasTable = Object.keys(scene.job.vehicle.heights).length > 0;
-  const speaks = sensors.ok || (hasTable && !hasTape);
+  const speaks = sensors.ok || !hasTape;
   return speaks ? { heights: sensors, by: 'sensors' } : { heights: tape, by: 'tape' };
 };
 
@@ -129,6 +135,8 @@ export const twist: Kind = {
       unit: 'mm',
       limits: tierLines(tiers, 'mm'),
       tiers,
+      // A table would give heights without a tape.
+      beforehand: (subject, scene, check) => (hasTable(scene) ? null : neverRead(subject, scene, check)),
       subjects: () => [{ name: 'body', channels: corners.map((corner) => `${channels.tapes}.${corner}`) }],
       measure: (occasion, _subject, scene, check) => {
         const { heights, by } = heightsOf(channels, newestOf(occasion), scene, check);

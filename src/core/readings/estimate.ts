@@ -1,6 +1,6 @@
 import type { Instrument } from './instruments.ts';
 import type { TypedValue } from './parse-quantity.ts';
-import { mean, rectangular, resolutionUncertainty, rootSumSquares, standardDeviation } from './statistics.ts';
+import { mean, rectangular, resolutionUncertainty, standardDeviation } from './statistics.ts';
 import { convertSpan, quantityOf, type UnitName } from './units.ts';
 
 /** A reading as a quantity: its value and the parts of its uncertainty, kept apart so that they can cancel. */
@@ -23,15 +23,15 @@ export interface Estimate {
  * Mean; the larger of d/√12 and s/√n (methods of JCGM 100:2008, F.2.2.1 and 4.2.3); never both.
  */
 export const estimate = (values: readonly TypedValue[], unit: UnitName, instrument: Instrument): Estimate => {
-  const numbers = values.map(({ value }) => value);
   const shows = instrument.shows;
   const known = shows !== null && quantityOf(shows.unit) === quantityOf(unit);
-  const place = known
-    ? convertSpan(shows.value, shows.unit, unit)
-    : Math.max(...values.map(({ resolution }) => resolution));
+  let place = known ? convertSpan(shows.value, shows.unit, unit) : Number.NEGATIVE_INFINITY;
+  if (!known) for (const { resolution } of values) place = Math.max(place, resolution);
   const fromResolution = resolutionUncertainty(place);
+  const numbers = values.map(({ value }) => value);
   const fromRepeats = numbers.length < 2 ? 0 : standardDeviation(numbers) / Math.sqrt(numbers.length);
-  const accuracy = instrument.accuracy.find(({ quantity }) => quantity === quantityOf(unit));
+  const measures = quantityOf(unit);
+  const accuracy = instrument.accuracy.find(({ quantity }) => quantity === measures);
   return {
     value: mean(numbers),
     unit,
@@ -60,28 +60,41 @@ export interface Spread {
   readonly besides?: { readonly standard: number; readonly from: 'temperature' | 'table' };
 }
 
+/** Square of what the errors of one instrument, common to all that it reads, do to the result. */
+const commonSquare = (instrument: string, terms: readonly Term[]): number => {
+  let offset = 0;
+  let gain = 0;
+  for (const { estimate: input, sensitivity } of terms) {
+    if (input.instrument !== instrument) continue;
+    offset += sensitivity * input.offset;
+    gain += sensitivity * input.gain * input.value;
+  }
+  const common = rectangular(Math.abs(offset) + Math.abs(gain));
+  return common * common;
+};
+
 /**
  * First-order propagation (JCGM 100:2008, 5.1.2 and, for the common errors, 5.2.2).
  * Readings through one instrument share its errors: the fixed part is one common offset and the percentage one
  * common gain, each carried with its signed sensitivity; their half-widths then add, as they do in a single reading.
  */
 export const combine = (terms: readonly Term[]): Spread => {
-  const scatter = rootSumSquares(terms.map((term) => term.sensitivity * term.estimate.scatter));
-  const offsets = new Map<string, number>();
-  const gains = new Map<string, number>();
+  let scatterSquares = 0;
+  let sensitivitySquares = 0;
+  let accuracySquares = 0;
+  const instruments: string[] = [];
   for (const { estimate: input, sensitivity } of terms) {
-    offsets.set(input.instrument, (offsets.get(input.instrument) ?? 0) + sensitivity * input.offset);
-    gains.set(input.instrument, (gains.get(input.instrument) ?? 0) + sensitivity * input.gain * input.value);
+    const own = sensitivity * input.scatter;
+    scatterSquares += own * own;
+    sensitivitySquares += sensitivity * sensitivity;
+    if (instruments.includes(input.instrument)) continue;
+    instruments.push(input.instrument);
+    accuracySquares += commonSquare(input.instrument, terms);
   }
-  const accuracy = rootSumSquares(
-    [...offsets].map(([name, offset]) => rectangular(Math.abs(offset) + Math.abs(gains.get(name) ?? 0))),
-  );
+  const scatter = Math.sqrt(scatterSquares);
+  const accuracy = Math.sqrt(accuracySquares);
+  const total = Math.sqrt(scatter * scatter + accuracy * accuracy);
   const unit = terms[0]?.estimate.unit;
-  const sensitivity = rootSumSquares(terms.map((term) => term.sensitivity));
-  return {
-    scatter,
-    accuracy,
-    total: rootSumSquares([scatter, accuracy]),
-    ...(unit && { perReading: { sensitivity, unit } }),
-  };
+  if (!unit) return { scatter, accuracy, total };
+  return { scatter, accuracy, total, perReading: { sensitivity: Math.sqrt(sensitivitySquares), unit } };
 };

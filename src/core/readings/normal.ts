@@ -17,6 +17,9 @@ const erfcFraction = (x: number): number => {
 };
 
 const erfc = (x: number): number => {
+  // Far out nothing is left of it: e^(−x²) is no number above zero any more, and 2 less it is 2.
+  if (x > 28) return 0;
+  if (x < -7) return 2;
   if (x < 0) return 2 - erfc(-x);
   return x < 2.5 ? 1 - erfSeries(x) : erfcFraction(x);
 };

@@ -75,19 +75,45 @@ export interface Fit {
   readonly weight: number;
 }
 
+/** One corner as a fit sees it: its residual, and the weight that its spread gives it. */
+interface Row {
+  readonly corner: Corner;
+  readonly signal: CornerSignal;
+  readonly r: number;
+  readonly w: number;
+}
+
+const rowOf = (corner: Corner, signal: CornerSignal): Row => ({
+  corner,
+  signal,
+  r: signal.value - signal.expected,
+  w: signal.spread ** -2,
+});
+
+const perParameter = Math.log(corners.length);
+
 /** Weighted least squares of one parameter: the residuals r = amount · shape, each with its spread. */
-const fitOne = (of: Model, signals: CornerSignals, reference: number): Omit<Fit, 'weight'> => {
-  const rows = corners.map((corner) => {
-    const signal = signals[corner];
-    const shape = of.moves.includes(corner) ? of.shape(signal, reference) : 0;
-    return { r: signal.value - signal.expected, v: shape, w: signal.spread ** -2 };
-  });
-  const squares = rows.reduce((sum, { v, w }) => sum + w * v * v, 0);
-  const amount = squares > 0 ? rows.reduce((sum, { r, v, w }) => sum + w * v * r, 0) / squares : 0;
-  const chiSquared = rows.reduce((sum, { r, v, w }) => sum + w * (r - amount * v) ** 2, 0);
-  const parameters = of.moves.length > 0 ? 1 : 0;
-  const { name, family, place } = of;
-  return { name, family, place, amount, bic: chiSquared + parameters * Math.log(corners.length) };
+const fitOne = (
+  { name, family, place, moves, shape }: Model,
+  rows: readonly Row[],
+  reference: number,
+): Omit<Fit, 'weight'> => {
+  const shapes: number[] = [];
+  let squares = 0;
+  let along = 0;
+  for (const { corner, signal, r, w } of rows) {
+    const v = moves.includes(corner) ? shape(signal, reference) : 0;
+    shapes.push(v);
+    squares += w * v * v;
+    along += w * v * r;
+  }
+  const amount = squares > 0 ? along / squares : 0;
+  let chiSquared = 0;
+  for (const [index, { r, w }] of rows.entries()) {
+    const left = r - amount * (shapes[index] ?? 0);
+    chiSquared += w * (left * left);
+  }
+  return { name, family, place, amount, bic: chiSquared + (moves.length > 0 ? perParameter : 0) };
 };
 
 /** Two that differ by less only differ by rounding. */
@@ -102,13 +128,23 @@ const grain = 1e-9;
  * @param reference nominal reference voltage, V
  */
 export const fitPatterns = (signals: CornerSignals, reference: number): readonly [Fit, ...Fit[]] => {
+  const rows = corners.map((corner) => rowOf(corner, signals[corner]));
   const fits = models
-    .map((one) => fitOne(one, signals, reference))
+    .map((one) => fitOne(one, rows, reference))
     .sort((a, b) => Math.round((a.bic - b.bic) / grain));
   const least = fits[0]?.bic ?? 0;
   const shares = fits.map(({ bic }) => Math.exp((least - bic) / 2));
   const total = shares.reduce((sum, share) => sum + share, 0);
-  const [best, ...rest] = fits.map((fit, index): Fit => ({ ...fit, weight: (shares[index] ?? 0) / total }));
+  const [best, ...rest] = fits.map(
+    ({ name, family, place, amount, bic }, index): Fit => ({
+      name,
+      family,
+      place,
+      amount,
+      bic,
+      weight: (shares[index] ?? 0) / total,
+    }),
+  );
   if (!best) throw new Error('no models to fit');
   return [best, ...rest];
 };
@@ -142,8 +178,15 @@ export const patternOf = (signals: CornerSignals, reference: number): Pattern =>
   const [best] = fits;
   const next = fits.find(({ family }) => family !== best.family) ?? best;
   const none = fits.find(({ family }) => family === 'none') ?? best;
-  const share = (family: PatternFamily): number =>
-    fits.reduce((sum, fit) => sum + (fit.family === family ? fit.weight : 0), 0);
+  const weights: Record<PatternFamily, number> = {
+    none: 0,
+    'electrical-together': 0,
+    'body-together': 0,
+    corner: 0,
+    side: 0,
+    axle: 0,
+  };
+  for (const { family, weight } of fits) weights[family] += weight;
   const lead = next.bic - best.bic;
   return {
     best,
@@ -151,13 +194,6 @@ export const patternOf = (signals: CornerSignals, reference: number): Pattern =>
     lead,
     sure: surenessOf(lead),
     overNone: none.bic - best.bic,
-    weights: {
-      none: share('none'),
-      'electrical-together': share('electrical-together'),
-      'body-together': share('body-together'),
-      corner: share('corner'),
-      side: share('side'),
-      axle: share('axle'),
-    },
+    weights,
   };
 };

@@ -2,7 +2,9 @@
 export const mean = (values: readonly number[]): number => {
   const origin = values[0];
   if (origin === undefined) throw new Error('mean of no values');
-  return origin + values.reduce((sum, value) => sum + (value - origin), 0) / values.length;
+  let sum = 0;
+  for (const value of values) sum += value - origin;
+  return origin + sum / values.length;
 };
 
 /**
@@ -25,5 +27,8 @@ export const rectangular = (halfWidth: number): number => Math.abs(halfWidth) / 
 export const resolutionUncertainty = (placeValue: number): number => placeValue / Math.sqrt(12);
 
 /** Root of the sum of squares. */
-export const rootSumSquares = (parts: readonly number[]): number =>
-  Math.sqrt(parts.reduce((sum, part) => sum + part * part, 0));
+export const rootSumSquares = (parts: readonly number[]): number => {
+  let sum = 0;
+  for (const part of parts) sum += part * part;
+  return Math.sqrt(sum);
+};

@@ -40,6 +40,9 @@ export const judge = (
   return { verdict: 'within', side: null };
 };
 
+/** Standard deviations away from which a tail is less than half the last bit of 1: Φ(−9) is 1e-19. */
+const certain = -9;
+
 /**
  * The probability that the true value lies inside the limits, Φ((H − x)/u) − Φ((L − x)/u).
  * Source: JCGM 106:2012, 7.2–7.4.
@@ -47,18 +50,20 @@ export const judge = (
 export const inside = (value: number, standard: number, limits: Limits): number => {
   const { low, high } = limits;
   if (standard === 0) return (low === null || value >= low) && (high === null || value <= high) ? 1 : 0;
-  const below = low === null ? 0 : normalCdf((low - value) / standard);
+  const toLow = low === null ? Number.NEGATIVE_INFINITY : (low - value) / standard;
   // Taken from the upper tail, so that a small chance keeps its digits.
-  const above = high === null ? 0 : normalCdf((value - high) / standard);
+  const toHigh = high === null ? Number.NEGATIVE_INFINITY : (value - high) / standard;
+  if (toLow < certain && toHigh < certain) return 1;
+  const below = normalCdf(toLow);
+  const above = normalCdf(toHigh);
   return Math.min(1, Math.max(0, 1 - below - above));
 };
 
 /** How far inside the nearest limit a value lies; negative outside, null where there is no limit. */
 export const margin = (value: number, limits: Limits): number | null => {
-  const room = [
+  const least = Math.min(
     limits.low === null ? Number.POSITIVE_INFINITY : value - limits.low,
     limits.high === null ? Number.POSITIVE_INFINITY : limits.high - value,
-  ];
-  const least = Math.min(...room);
+  );
   return Number.isFinite(least) ? least : null;
 };

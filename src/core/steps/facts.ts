@@ -1,5 +1,5 @@
 import { covers } from '../checks/waivers.ts';
-import { counts, type Finding, weightOrder } from '../finding.ts';
+import { type Finding, weightOrder } from '../finding.ts';
 import type { LogEntry, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Reason } from '../worksheet.ts';
@@ -9,8 +9,6 @@ import { isIn, matches, takenBack, windowOf } from './log.ts';
 import { access, cost } from './money-facts.ts';
 import { part } from './part-facts.ts';
 import { isWork } from './staleness.ts';
-
-const latest = (snapshots: readonly Snapshot[]): Snapshot | undefined => snapshots.at(-1);
 
 const findingReason = ({ id, checkTitle, subject, state, stale, verdict }: Finding): Reason => ({
   kind: 'finding',
@@ -37,15 +35,14 @@ const logged = ({ pattern }: Asked<'log'>, { job, withFailedWork }: Ground): Ans
 };
 
 const finding = (fact: Asked<'finding'>, { findings, job }: Ground): Answer => {
-  const found = findings.find(
+  const own = findings.of(fact.check);
+  const found = own.find(
     (one) =>
-      one.check === fact.check &&
       one.newest &&
       fact.verdict.includes(one.verdict) &&
       (one.current || one.verdict === 'out') &&
       (fact.subject === null || one.subject === fact.subject),
   );
-  const own = findings.filter(({ check }) => check === fact.check);
   const title = own[0]?.checkTitle ?? fact.check;
   // Limits that are not made for this vehicle cannot be asked for.
   if (own.length > 0 && own.every(({ missing }) => missing?.why === 'vehicle-differs')) return yes();
@@ -55,9 +52,8 @@ const finding = (fact: Asked<'finding'>, { findings, job }: Ground): Answer => {
 };
 
 const noFinding = (fact: Asked<'no-finding'>, { findings }: Ground): Answer => {
-  const against = findings.filter(
+  const against = findings.counting.filter(
     (one) =>
-      counts(one) &&
       (!fact.currentOnly || one.current) &&
       weightOrder[one.weight] <= weightOrder[fact.weight] &&
       (fact.packs === null || fact.packs.some((pack) => one.check.startsWith(`${pack}/`))) &&
@@ -68,13 +64,15 @@ const noFinding = (fact: Asked<'no-finding'>, { findings }: Ground): Answer => {
 };
 
 /** Something that was really read: a reason why it could not be is none. */
-const holdsReading = ({ readings }: Snapshot, bases: readonly string[] | null = null): boolean =>
-  [...readings].some(
-    ([key, { kind }]) => kind !== 'untaken' && (bases === null || bases.includes(parseKey(key).base)),
-  );
+const holdsReading = ({ readings }: Snapshot, bases: readonly string[] | null = null): boolean => {
+  for (const [key, { kind }] of readings) {
+    if (kind !== 'untaken' && (bases === null || bases.includes(parseKey(key).base))) return true;
+  }
+  return false;
+};
 
 const codeMeans = ({ means }: Asked<'code-means'>, { findings }: Ground): Answer => {
-  const found = findings.find((one) => counts(one) && means.some((meaning) => meaning === meansOf(one)));
+  const found = findings.counting.find((one) => means.some((meaning) => meaning === meansOf(one)));
   return found
     ? yes(null, { kind: 'code-means', means, found: found.subject })
     : no({ kind: 'code-means', means, found: null });
@@ -83,9 +81,7 @@ const codeMeans = ({ means }: Asked<'code-means'>, { findings }: Ground): Answer
 const taken = ({ states, mark }: Asked<'taken'>, { job }: Ground): Answer => {
   const window = windowOf(job.log, mark);
   const newest = states.map((state) =>
-    latest(
-      job.snapshots.filter((one) => one.state === state && holdsReading(one) && isIn(one.stamp.at, window)),
-    ),
+    job.snapshots.findLast((one) => one.state === state && holdsReading(one) && isIn(one.stamp.at, window)),
   );
   const absent = states.filter((_, index) => !newest[index]);
   if (absent.length > 0) {
@@ -99,10 +95,8 @@ const taken = ({ states, mark }: Asked<'taken'>, { job }: Ground): Answer => {
 
 const codeList = ({ mark, state }: Asked<'code-list'>, { job }: Ground): Answer => {
   const window = windowOf(job.log, mark);
-  const found = latest(
-    job.snapshots.filter(
-      (one) => one.codes !== null && (state === null || one.state === state) && isIn(one.stamp.at, window),
-    ),
+  const found = job.snapshots.findLast(
+    (one) => one.codes !== null && (state === null || one.state === state) && isIn(one.stamp.at, window),
   );
   if (found) return yes(found.stamp.at, { kind: 'taken', snapshot: found.id });
   const tooLate = mark === 'before-clear' && window !== null && Number.isFinite(window.before);
@@ -112,18 +106,17 @@ const codeList = ({ mark, state }: Asked<'code-list'>, { job }: Ground): Answer 
 const conditions = ({ words, channels, states }: Asked<'conditions'>, { job }: Ground): Answer => {
   const reads = (snapshot: Snapshot): boolean =>
     (states.length === 0 || states.includes(snapshot.state)) && holdsReading(snapshot, channels);
-  const wants = Object.entries(words).map(([name, word]) => `${name} ${word}`);
-  const snapshot = latest(job.snapshots.filter(reads));
+  const snapshot = job.snapshots.findLast(reads);
   const stated: Partial<Readonly<Record<string, string>>> = snapshot?.conditions.words ?? {};
   const met = snapshot && Object.entries(words).every(([name, word]) => stated[name] === word);
-  return met
-    ? yes(snapshot.stamp.at, { kind: 'taken', snapshot: snapshot.id })
-    : no({ kind: 'conditions-wanted', wants });
+  if (met) return yes(snapshot.stamp.at, { kind: 'taken', snapshot: snapshot.id });
+  const wants = Object.entries(words).map(([name, word]) => `${name} ${word}`);
+  return no({ kind: 'conditions-wanted', wants });
 };
 
 /** No stale evidence: everything that was judged and that work has disturbed was read again. */
 const fresh = (ground: Ground): Answer => {
-  const stale = ground.findings.filter(
+  const stale = ground.findings.all.filter(
     (one) => one.stale && one.newest && one.waived === null && !one.moment,
   );
   if (stale.length === 0) return yes();
@@ -177,8 +170,7 @@ export const answerFact = (fact: Fact, ground: Ground): Answer => {
       // Only one whose finding still counts: renewed, or put right, it is history.
       const ended = ground.job.waivers.filter(
         (waiver) =>
-          waiver.ended &&
-          ground.findings.some((one) => counts(one) && covers(waiver, one.check, one.subject)),
+          waiver.ended && ground.findings.counting.some((one) => covers(waiver, one.check, one.subject)),
       );
       const reasons = ended.map(
         ({ finding: of, until }): Reason => ({ kind: 'waiver-ended', finding: of, until }),

@@ -1,14 +1,14 @@
-import type { Finding } from '../finding.ts';
 import type { Instant, Job } from '../job.ts';
 import type { Step } from '../pack.ts';
 import type { Ranking } from '../suspects/ranking.ts';
 import type { Reason } from '../worksheet.ts';
+import type { FindingsAsked } from './findings-asked.ts';
 
 /** What facts are asked of. */
 export interface Ground {
   readonly job: Job;
   readonly asOf: Instant;
-  readonly findings: readonly Finding[];
+  readonly findings: FindingsAsked;
   readonly steps: readonly Step[];
   /** Needed steps that are not done, once that is known; hold points ask for it. */
   readonly open: readonly { readonly id: string; readonly name: string; readonly title: string }[];
@@ -17,7 +17,7 @@ export interface Ground {
   /** Steps that would be needed and not done, were the job as given: what a repair would bring. */
   readonly openIf: (job: Job) => readonly Step[];
   /** Whether work that failed counts: it brings the steps that follow work, and answers none. */
-  readonly withFailedWork?: boolean;
+  readonly withFailedWork: boolean;
 }
 
 /** Whether a fact holds, when its evidence was complete, and the reasons for or against. */
@@ -33,3 +33,15 @@ export const yes = (at: Instant | null = null, ...reasons: Reason[]): Answer => 
   reasons,
 });
 export const no = (...reasons: Reason[]): Answer => ({ holds: false, at: null, reasons });
+
+/** The ground on which to ask whether something is needed: work that failed brings what follows work, too. */
+export const bringing = ({ job, asOf, findings, steps, open, ranking, openIf }: Ground): Ground => ({
+  job,
+  asOf,
+  findings,
+  steps,
+  open,
+  ranking,
+  openIf,
+  withFailedWork: true,
+});

@@ -1,40 +1,62 @@
-import type { Channel, HoldPoint, Pack } from '../pack.ts';
+import type { Finding } from '../finding.ts';
+import type { Channel, HoldPoint, Pack, Step } from '../pack.ts';
+import { perPacks } from '../per-packs.ts';
 import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
 import { answer } from './answer.ts';
-import type { Ground } from './ground.ts';
+import { findingsAsked } from './findings-asked.ts';
+import { bringing, type Ground } from './ground.ts';
 import { inOrder } from './order.ts';
 import { readingSteps } from './readings-wanted.ts';
-import { type Standing, standing } from './step-state.ts';
+import { type Standing, standings } from './step-state.ts';
 import { waitsForSomebody } from './waiting.ts';
 
-/** The text of a pack's caution; two packs may each have one of a name. */
-type CautionTexts = (pack: string, id: string) => string;
+/** What packs ask for, with the texts of their cautions. */
+const asked = perPacks((packs) => {
+  const byPack = new Map(packs.map((pack) => [pack.id, pack.cautions]));
+  // Two packs may each have a caution of one name.
+  const texts = (pack: string, ids: readonly string[]): string[] =>
+    ids.map((id) => byPack.get(pack)?.get(id) ?? id);
+  const steps = packs.flatMap((pack) => pack.steps);
+  const holdPoints = packs.flatMap((pack) => pack.holdPoints);
+  const cautions = new Map<Step | HoldPoint, readonly string[]>([
+    ...steps.map((step) => [step, texts(step.id.split('/')[0] ?? '', step.cautions)] as const),
+    ...holdPoints.map((point) => [point, texts(point.pack, point.cautions)] as const),
+  ]);
+  return { steps, holdPoints, cautionsOf: (of: Step | HoldPoint) => cautions.get(of) ?? [] };
+});
+
+const isOutstanding = ({ needed, done }: Standing): boolean => needed && !done;
+
+/** What an outstanding step waits for. */
+const waitsOf = (
+  { step }: Standing,
+  outstandingSteps: readonly Step[],
+  closed: ReadonlySet<string>,
+  unequipped: boolean,
+  ground: Ground,
+): string[] => [
+  ...outstandingSteps.filter(({ name }) => step.after.includes(name)).map(({ id }) => id),
+  ...(step.behind !== null && closed.has(step.behind) ? [`hold-point/${step.behind}`] : []),
+  ...(unequipped ? [`equipment/${step.needs}`] : []),
+  ...waitsForSomebody(step, ground),
+];
 
 const toWorksheetStep = (
-  { step, needed, done, because }: Standing,
-  standings: readonly Standing[],
+  standing: Standing,
+  outstandingSteps: readonly Step[],
   closed: ReadonlySet<string>,
   ground: Ground,
-  texts: CautionTexts,
+  cautions: readonly string[],
 ): WorksheetStep => {
+  const { step, needed, done, because } = standing;
   const { equipment } = ground.job;
-  const outstanding = needed && !done;
+  const open = isOutstanding(standing);
   const unequipped =
-    outstanding &&
+    open &&
     step.needs !== null &&
     equipment !== null &&
     !equipment.some(({ does }) => does.includes(step.needs ?? ''));
-  const before = standings
-    .filter((other) => step.after.includes(other.step.name) && other.needed && !other.done)
-    .map((other) => other.step.id);
-  const waitsFor = outstanding
-    ? [
-        ...before,
-        ...(step.behind !== null && closed.has(step.behind) ? [`hold-point/${step.behind}`] : []),
-        ...(unequipped ? [`equipment/${step.needs}`] : []),
-        ...waitsForSomebody(step, ground),
-      ]
-    : [];
+  const waitsFor = open ? waitsOf(standing, outstandingSteps, closed, unequipped, ground) : [];
   return {
     id: step.id,
     title: step.title,
@@ -45,7 +67,7 @@ const toWorksheetStep = (
     needs: step.needs,
     unequipped,
     points: step.points,
-    cautions: step.cautions.map((id) => texts(step.id.split('/')[0] ?? '', id)),
+    cautions,
   };
 };
 
@@ -55,17 +77,25 @@ const withoutEchoes = (reasons: readonly Reason[]): readonly Reason[] => {
   return reasons.filter((reason) => reason.kind !== 'finding-wanted' || !out.includes(reason.check));
 };
 
-const judgeHoldPoint = (point: HoldPoint, ground: Ground, texts: CautionTexts): WorksheetHoldPoint | null => {
-  if (point.when !== null && !answer(point.when, { ...ground, withFailedWork: true }).holds) return null;
+const judgeHoldPoint = (
+  point: HoldPoint,
+  ground: Ground,
+  withFailed: Ground,
+  cautions: readonly string[],
+): WorksheetHoldPoint | null => {
+  if (point.when !== null && !answer(point.when, withFailed).holds) return null;
   const { holds, reasons } = answer(point.clearWhen, ground);
   return {
     id: point.id,
     title: point.title,
     clear: holds,
     reasons: holds ? [] : withoutEchoes(reasons),
-    cautions: point.cautions.map((id) => texts(point.pack, id)),
+    cautions,
   };
 };
+
+/** The ground that steps stand on, before it is known which are open. */
+type Base = Pick<Ground, 'job' | 'asOf' | 'ranking'> & { readonly findings: readonly Finding[] };
 
 /**
  * Steps and hold points from the log, the findings and the readings that are missing. Whether a step is done never
@@ -73,37 +103,43 @@ const judgeHoldPoint = (point: HoldPoint, ground: Ground, texts: CautionTexts): 
  */
 export const outstanding = (
   packs: readonly Pack[],
-  base: Omit<Ground, 'open' | 'openIf' | 'steps'>,
+  base: Base,
   channels: ReadonlyMap<string, Channel>,
 ): { readonly steps: WorksheetStep[]; readonly holdPoints: WorksheetHoldPoint[] } => {
-  const byPack = new Map(packs.map((pack) => [pack.id, pack.cautions]));
-  const texts: CautionTexts = (pack, id) => byPack.get(pack)?.get(id) ?? id;
-  const steps = packs.flatMap((pack) => pack.steps);
-  const before: Ground = {
-    ...base,
+  const { steps, holdPoints: points, cautionsOf } = asked(packs);
+  const { job, asOf, ranking } = base;
+  const findings = findingsAsked(base.findings);
+  const groundOf = (open: Ground['open'], supposed = job): Ground => ({
+    job: supposed,
+    asOf,
+    findings,
     steps,
-    open: [],
-    openIf: (job) =>
-      steps.filter((step) => {
-        const { needed, done } = standing(step, { ...before, job });
-        return needed && !done;
-      }),
-  };
-  const standings = steps.map((step) => standing(step, before));
-  const wanted = readingSteps(before, standings, channels);
+    open,
+    ranking,
+    openIf: (other) =>
+      standings(steps, groundOf([], other))
+        .filter(isOutstanding)
+        .map(({ step }) => step),
+    withFailedWork: false,
+  });
+  const before = groundOf([]);
+  const all = standings(steps, before);
+  const outstandingSteps = all.filter(isOutstanding).map(({ step }) => step);
+  const wanted = readingSteps(before, outstandingSteps, channels);
   const open = [
-    ...standings
-      .filter(({ needed, done }) => needed && !done)
-      .map(({ step: { id, name, title } }) => ({ id, name, title })),
+    ...outstandingSteps,
     ...wanted.filter(({ state }) => state !== 'done').map(({ id, title }) => ({ id, name: id, title })),
   ];
-  const ground: Ground = { ...before, open };
-  const holdPoints = packs
-    .flatMap((pack) => pack.holdPoints)
-    .map((point) => judgeHoldPoint(point, ground, texts))
-    .filter((point) => point !== null);
+  const ground = groundOf(open);
+  const withFailed = bringing(ground);
+  const holdPoints = points.flatMap(
+    (point) => judgeHoldPoint(point, ground, withFailed, cautionsOf(point)) ?? [],
+  );
   const closed = new Set(holdPoints.filter(({ clear }) => !clear).map(({ id }) => id));
-  const all = [...wanted, ...standings.map((one) => toWorksheetStep(one, standings, closed, ground, texts))];
-  const settled = all.filter(({ state }) => state === 'done' || state === 'not-needed');
-  return { steps: [...inOrder(all), ...settled], holdPoints };
+  const sheets = [
+    ...wanted,
+    ...all.map((one) => toWorksheetStep(one, outstandingSteps, closed, ground, cautionsOf(one.step))),
+  ];
+  const settled = sheets.filter(({ state }) => state === 'done' || state === 'not-needed');
+  return { steps: [...inOrder(sheets), ...settled], holdPoints };
 };

@@ -26,7 +26,7 @@ const inQuestion = (job: Job, { suspects }: Ranking): readonly RankedSuspect[] =
 };
 
 const blamed = ({ title, for: pro }: RankedSuspect, { findings }: Ground): readonly Reason[] => {
-  const speaking = findings.filter(({ id, current }) => current && pro.includes(id));
+  const speaking = findings.all.filter(({ id, current }) => current && pro.includes(id));
   if (speaking.some(({ verdict }) => verdict === 'out')) return [];
   const tooClose = speaking
     .filter(({ verdict }) => verdict === 'too-close')

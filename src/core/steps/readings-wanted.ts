@@ -1,11 +1,10 @@
 import type { Finding, Missing } from '../finding.ts';
 import { type Instant, type LogEntry, type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
-import type { Channel } from '../pack.ts';
+import type { Channel, Step } from '../pack.ts';
 import type { Reason, WorksheetStep } from '../worksheet.ts';
 import type { Ground } from './ground.ts';
 import { isWork, staleSince } from './staleness.ts';
-import type { Standing } from './step-state.ts';
 import { waitsForSomebody } from './waiting.ts';
 
 /** What one state still wants. */
@@ -69,13 +68,12 @@ export const wantedByState = (findings: readonly Finding[]): Map<State, Wanted> 
 /** Outstanding work that would make a reading stale again at once: the reading waits for it. */
 const workAhead = (
   keys: readonly string[],
-  standings: readonly Standing[],
+  outstanding: readonly Step[],
   channels: ReadonlyMap<string, Channel>,
 ): string[] =>
-  standings
-    .filter(({ needed, done }) => needed && !done)
-    .filter(({ step }) =>
-      step.answeredBy.some(
+  outstanding
+    .filter(({ answeredBy }) =>
+      answeredBy.some(
         ({ did, what }) =>
           did.some((verb) => verb === 'work' || workVerbs.includes(verb)) &&
           (what ?? []).some((component) =>
@@ -83,10 +81,11 @@ const workAhead = (
           ),
       ),
     )
-    .map(({ step }) => step.id);
+    .map(({ id }) => id);
 
 /** Somebody says that these readings will not be taken: after the newest of them, and after the last work. */
 const signedOff = (state: State, { job }: Ground): LogEntry | null => {
+  if (!job.log.some(({ did }) => did === 'completed')) return null;
   const since: Instant = Math.max(
     0,
     ...job.snapshots.filter((one) => one.state === state).map(({ stamp }) => stamp.at),
@@ -119,12 +118,13 @@ const stepFor = (
   state: State,
   wanted: Wanted,
   ground: Ground,
-  standings: readonly Standing[],
+  outstanding: readonly Step[],
   channels: ReadonlyMap<string, Channel>,
 ): WorksheetStep => {
   const stale = [...wanted.stale].sort();
   const missing = [...wanted.missing].filter((key) => !wanted.stale.has(key)).sort();
   const keys = [...missing, ...stale];
+  const read = keys.map((key) => channels.get(parseKey(key).base));
   const because: Reason[] = [...wanted.open];
   if (missing.length > 0) because.unshift({ kind: 'readings-missing', channels: missing });
   if (stale.length > 0) {
@@ -137,7 +137,7 @@ const stepFor = (
   const again = stale.length > 0 && missing.length === 0 && wanted.open.length === 0;
   const id = `readings/${state}`;
   const waitsFor = [
-    ...(ground.job.log.some(isWork) ? workAhead(keys, standings, channels) : []),
+    ...(ground.job.log.some(isWork) ? workAhead(keys, outstanding, channels) : []),
     ...waitsForSomebody({ id, name: id }, ground),
   ];
   const signed = stale.length === 0 ? signedOff(state, ground) : null;
@@ -147,21 +147,21 @@ const stepFor = (
     state: signed ? 'done' : waitsFor.length > 0 ? 'waiting' : 'ready',
     waitsFor: signed ? [] : waitsFor,
     because: signed ? [{ kind: 'logged', did: signed.did, what: signed.what, at: signed.stamp.at }] : because,
-    minutes: keys.reduce((sum, key) => sum + (channels.get(parseKey(key).base)?.minutes ?? 0), 0),
+    minutes: read.reduce((sum, channel) => sum + (channel?.minutes ?? 0), 0),
     needs: null,
     unequipped: false,
     points: [],
-    cautions: [...new Set(keys.flatMap((key) => channels.get(parseKey(key).base)?.cautions ?? []))],
+    cautions: [...new Set(read.flatMap((channel) => channel?.cautions ?? []))],
   };
 };
 
 /** Vehicle data that a check needs and the job does not state: typed, not read. */
 const dataStep = (findings: readonly Finding[]): WorksheetStep[] => {
-  const open = findings.flatMap(({ missing, wanted, waived, checkTitle, subject }): Reason[] =>
-    wanted && waived === null && missing?.why === 'vehicle-not-stated'
-      ? [{ kind: 'reading-open', title: checkTitle, subject, missing }]
-      : [],
-  );
+  const open: Reason[] = [];
+  for (const { missing, wanted, waived, checkTitle: title, subject } of findings) {
+    if (missing?.why === 'vehicle-not-stated' && wanted && waived === null)
+      open.push({ kind: 'reading-open', title, subject, missing });
+  }
   if (open.length === 0) return [];
   return [
     {
@@ -186,13 +186,13 @@ const dataStep = (findings: readonly Finding[]): WorksheetStep[] => {
  */
 export const readingSteps = (
   ground: Ground,
-  standings: readonly Standing[],
+  outstanding: readonly Step[],
   channels: ReadonlyMap<string, Channel>,
 ): WorksheetStep[] => {
-  const byState = wantedByState(ground.findings);
+  const byState = wantedByState(ground.findings.all);
   const inStates = states.flatMap((state) => {
     const wanted = byState.get(state);
-    return wanted ? [stepFor(state, wanted, ground, standings, channels)] : [];
+    return wanted ? [stepFor(state, wanted, ground, outstanding, channels)] : [];
   });
-  return [...dataStep(ground.findings), ...inStates];
+  return [...dataStep(ground.findings.all), ...inStates];
 };

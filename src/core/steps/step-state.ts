@@ -2,7 +2,7 @@ import type { Instant, LogEntry } from '../job.ts';
 import type { Step } from '../pack.ts';
 import type { Reason } from '../worksheet.ts';
 import { answer } from './answer.ts';
-import type { Ground } from './ground.ts';
+import { bringing, type Ground } from './ground.ts';
 import { matches, matchesAny } from './log.ts';
 
 /** What the log and the snapshots say of a step, before what it waits for is known. */
@@ -20,11 +20,11 @@ interface Evidence {
   readonly reasons: readonly Reason[];
 }
 
-const attempts = (step: Step, { job }: Ground): LogEntry[] =>
-  job.log.filter(
+const newestAttempt = (step: Step, { job }: Ground): LogEntry | undefined =>
+  job.log.findLast(
     (entry) =>
       matchesAny(entry, step.answeredBy) ||
-      matches(entry, { did: ['completed'], what: [step.name, step.id] }),
+      (entry.did === 'completed' && matches(entry, { did: ['completed'], what: [step.name, step.id] })),
   );
 
 const logReason = <K extends 'logged' | 'failed' | 'undone'>(entry: LogEntry, kind: K) => ({
@@ -42,7 +42,7 @@ const isAfter = (entry: LogEntry, evidence: Evidence): boolean => {
 
 /** The newest evidence that answers a step, with the reason where there is none. */
 const evidenceFor = (step: Step, ground: Ground): { found: Evidence | null; against: readonly Reason[] } => {
-  const entry = attempts(step, ground).at(-1);
+  const entry = newestAttempt(step, ground);
   const byLog: Evidence | null =
     entry && !entry.failed ? { at: entry.stamp.at, entry, reasons: [logReason(entry, 'logged')] } : null;
   const told = step.answeredIf === null ? null : answer(step.answeredIf, ground);
@@ -58,8 +58,8 @@ const evidenceFor = (step: Step, ground: Ground): { found: Evidence | null; agai
  * Where a step stands: needed if its condition holds; done if the newest evidence for it is good and nothing has
  * undone it since. Everything is decided from times, never from the order in the file alone.
  */
-export const standing = (step: Step, ground: Ground): Standing => {
-  const when = step.when === null ? null : answer(step.when, { ...ground, withFailedWork: true });
+const standing = (step: Step, ground: Ground, withFailed: Ground): Standing => {
+  const when = step.when === null ? null : answer(step.when, withFailed);
   const needed = when === null || when.holds;
   const why: readonly Reason[] = when === null ? [{ kind: 'every-job' }] : when.reasons;
   const { found, against } = evidenceFor(step, ground);
@@ -69,4 +69,10 @@ export const standing = (step: Step, ground: Ground): Standing => {
     return { step, needed, done: false, because: [...why, logReason(undoing, 'undone')] };
   }
   return { step, needed, done: true, because: found.reasons };
+};
+
+/** Where each of some steps stands. */
+export const standings = (steps: readonly Step[], ground: Ground): Standing[] => {
+  const withFailed = bringing(ground);
+  return steps.map((step) => standing(step, ground, withFailed));
 };

@@ -2,7 +2,7 @@ import { missingConfirmations } from './confirmed.ts';
 import type { Evidence } from './evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { leastRisk } from './look-ahead.ts';
-import { posterior } from './posterior.ts';
+import { logsOf, posteriorOfLogs } from './posterior.ts';
 import type { Advice, AdviceCondition } from './ranking.ts';
 import { actionsOf, type Stakes, thresholdOf, wrongPartCost } from './stakes.ts';
 
@@ -20,12 +20,11 @@ const fragile = (
   stands: (probabilities: readonly number[]) => boolean,
 ): string[] => {
   const priors = hypotheses.map(({ prior }) => prior);
-  const rows = evidence.rows.map(({ row }) => row);
-  return evidence.rows.flatMap(({ id }, changed) => {
-    const shifted = rows.map((row, place) =>
-      place === changed ? row.map((p, index) => oddsTimes(p, index === leader ? 0.5 : 2)) : row,
-    );
-    return stands(posterior(priors, shifted)) ? [] : [id];
+  const logs = evidence.rows.map(({ row }) => logsOf(row));
+  return evidence.rows.flatMap(({ id, row }, changed) => {
+    const turned = row.map((p, index) => oddsTimes(p, index === leader ? 0.5 : 2));
+    const shifted = logs.with(changed, logsOf(turned));
+    return stands(posteriorOfLogs(priors, shifted)) ? [] : [id];
   });
 };
 

@@ -1,13 +1,15 @@
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
+import { lazy } from '../lazy.ts';
 import type { Pack } from '../pack.ts';
+import { castOf } from './cast.ts';
 import { groupRow } from './group-row.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import type { EvidenceGroup } from './model.ts';
-import { likeliestValue, type Observation, observe } from './observe.ts';
+import { likeliestValue, type Observation, observe, speakingOf } from './observe.ts';
 import { outcomeTable, tells } from './outcome-table.ts';
 import type { LikelihoodRow } from './posterior.ts';
-import { type Probing, probingsOf, recordedOutcome } from './recorded-tests.ts';
+import { anyTested, type Probing, recordedOutcome } from './recorded-tests.ts';
 import { neutralOf } from './spaces.ts';
 
 /** One independent piece of evidence: a group of findings, or what a test found. */
@@ -51,10 +53,13 @@ const groupEvidence = (
   job: Job,
 ): EvidenceRow => {
   const observed = likeliestValue(seen);
+  const from = lazy(() => [...new Set(seen.from.map(({ id }) => id))].sort());
   return {
     id: group.id,
     title: group.title,
-    from: [...new Set(seen.from.map(({ id }) => id))].sort(),
+    get from() {
+      return from();
+    },
     observed,
     quiet: observed === neutralOf(group.space),
     row: groupRow(group, seen, hypotheses, job),
@@ -81,24 +86,18 @@ export const gatherEvidence = (
   findings: readonly Finding[],
   hypotheses: readonly Hypothesis[],
 ): Evidence => {
-  const observed = new Map(
-    packs
-      .flatMap(({ evidence }) => evidence)
-      .flatMap((group) => {
-        const seen = observe(group, findings);
-        return seen ? [[group.id, { group, seen }] as const] : [];
-      }),
-  );
-  const probings = probingsOf(
-    packs.flatMap(({ tests }) => tests),
-    job,
-  );
-  const recorded = new Map(
-    probings.flatMap((probing) => {
-      const place = recordedOutcome(probing, job);
-      return place === null ? [] : [[probing.id, place] as const];
-    }),
-  );
+  const { groups, probings } = castOf(packs, job.vehicle);
+  const speaking = speakingOf(findings);
+  const observed = new Map<string, { group: EvidenceGroup; seen: Observation }>();
+  for (const group of groups) {
+    const seen = observe(group, speaking);
+    if (seen) observed.set(group.id, { group, seen });
+  }
+  const recorded = new Map<string, number>();
+  for (const probing of anyTested(job) ? probings : []) {
+    const place = recordedOutcome(probing, job);
+    if (place !== null) recorded.set(probing.id, place);
+  }
   const done = probings.filter(
     (probing) => recorded.has(probing.id) && tells(probing) && !answeredByReadings(probing, observed),
   );

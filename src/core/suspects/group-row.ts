@@ -1,9 +1,10 @@
 import type { Job } from '../job.ts';
+import { keptByTwo } from '../kept-by-two.ts';
 import { type Hypothesis, meanOverListed } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import type { EvidenceGroup } from './model.ts';
 import { isLevelled, type Observation } from './observe.ts';
-import { type LikelihoodRow, normalised } from './posterior.ts';
+import { type LikelihoodRow, mixture, normalised } from './posterior.ts';
 import { neutralOf, spaces } from './spaces.ts';
 import { clampBackground, clampLikelihood, strengths, withSlips } from './strengths.ts';
 
@@ -86,16 +87,22 @@ const background = (
   return new Map(values.map((value, place) => [value, shares[place] ?? 0]));
 };
 
-/** P(value | hypothesis) for every value of a group, without slips; something else has the background rate of each. */
-const chancesUnder = (
-  group: EvidenceGroup,
-  hypotheses: readonly Hypothesis[],
-): ReadonlyMap<string, number>[] => {
-  const own = hypotheses.map((one) => valueChances(group, one));
-  const chances = group.refines ? ofTheMentioned(group, hypotheses, own) : own;
-  const unlisted = background(spaces[group.space], hypotheses, chances);
-  return chances.map((one, place) => (hypotheses[place]?.suspect ? one : unlisted));
-};
+/**
+ * For every hypothesis P(value | hypothesis) over the values of a group, in their order and without slips; something else
+ * has the background rate of each.
+ */
+const chancesUnder = keptByTwo(
+  (group: EvidenceGroup, hypotheses: readonly Hypothesis[]): readonly (readonly number[])[] => {
+    const values = spaces[group.space];
+    const own = hypotheses.map((one) => valueChances(group, one));
+    const chances = group.refines ? ofTheMentioned(group, hypotheses, own) : own;
+    const unlisted = background(values, hypotheses, chances);
+    return chances.map((one, place) => {
+      const listed = hypotheses[place]?.suspect ? one : unlisted;
+      return values.map((value) => listed.get(value) ?? 0);
+    });
+  },
+);
 
 /**
  * What a group can show, as a table: for each value of its space, in order, its likelihood under every hypothesis when
@@ -104,7 +111,7 @@ const chancesUnder = (
 export const groupTable = (group: EvidenceGroup, hypotheses: readonly Hypothesis[]): OutcomeTable => {
   const values: readonly string[] = spaces[group.space];
   const chances = chancesUnder(group, hypotheses);
-  return values.map((value) => chances.map((one) => withSlips(one.get(value) ?? 0, 1 / values.length)));
+  return values.map((_, place) => chances.map((one) => withSlips(one[place] ?? 0, 1 / values.length)));
 };
 
 /**
@@ -121,12 +128,12 @@ export const groupRow = (
 ): LikelihoodRow => {
   const values: readonly string[] = spaces[group.space];
   const chances = chancesUnder(group, hypotheses);
-  const weight = (value: string): number => seen.weights.get(value) ?? 0;
+  const weights = values.map((value) => seen.weights.get(value) ?? 0);
   const away = isLevelled(group, seen, job) ? levelledAway : 0;
-  const atTarget = weight(neutralOf(group.space));
-  const byChance = values.reduce((sum, value) => sum + weight(value), 0) / values.length;
+  const atTarget = seen.weights.get(neutralOf(group.space)) ?? 0;
+  const byChance = weights.reduce((sum, weight) => sum + weight, 0) / values.length;
   return chances.map((one) => {
-    const sum = values.reduce((total, value) => total + weight(value) * (one.get(value) ?? 0), 0);
+    const sum = mixture(weights, one);
     return withSlips(away * atTarget + (1 - away) * Math.min(0.98, sum), byChance);
   });
 };

@@ -17,10 +17,18 @@ export const ledgerOf = (
   rows: readonly EvidenceRow[],
 ): LedgerLine[] => {
   const line = (
-    head: Pick<LedgerLine, 'group' | 'title' | 'from' | 'observed'>,
+    { group, title, from, observed }: Pick<LedgerLine, 'group' | 'title' | 'from' | 'observed'>,
     likelihood: number,
     against: number,
-  ): LedgerLine => ({ ...head, likelihood, rival: against, points: points(likelihood, against) });
+  ): LedgerLine => ({
+    group,
+    title,
+    from,
+    observed,
+    likelihood,
+    rival: against,
+    points: points(likelihood, against),
+  });
   return [
     line(
       { group: 'prior', title: 'before any reading', from: [], observed: '' },
@@ -57,11 +65,11 @@ export const forAndAgainst = (
     }
     return weight > 0 ? points(row[index] ?? 1, sum / weight) : 0;
   };
-  const weighed = rows.map(({ row, from }) => ({ from, weight: weigh(row) }));
+  const weighed = rows.map((one) => ({ one, weight: weigh(one.row) }));
   const named = (sign: 1 | -1): string[] => {
     const telling = weighed.filter(({ weight }) => sign * weight >= worthNaming);
     telling.sort((a, b) => sign * (b.weight - a.weight));
-    return [...new Set(telling.flatMap(({ from }) => from))];
+    return [...new Set(telling.flatMap(({ one }) => one.from))];
   };
   return { for: named(1), against: named(-1) };
 };

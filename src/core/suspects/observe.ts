@@ -1,5 +1,5 @@
 import { type Corner, corners } from '../corner.ts';
-import type { Finding } from '../finding.ts';
+import { type Finding, findingsByCheck } from '../finding.ts';
 import type { Job } from '../job.ts';
 import type { EvidenceGroup, Source } from './model.ts';
 import { patternWeights } from './pattern-weights.ts';
@@ -103,18 +103,28 @@ const ofCodes = (
   return { weights: new Map([['within', 1]]), from: lists, taken: null };
 };
 
+/** Findings that count as evidence. */
+export interface Speaking {
+  readonly all: readonly Finding[];
+  readonly byCheck: ReadonlyMap<string, readonly Finding[]>;
+}
+
+/** What of some findings speaks. */
+export const speakingOf = (findings: readonly Finding[]): Speaking => {
+  const all = findings.filter(speaks);
+  return { all, byCheck: findingsByCheck(all) };
+};
+
 const bySource = (
   source: Source,
-  findings: readonly Finding[],
+  { all, byCheck }: Speaking,
   { space }: EvidenceGroup,
   alone: boolean,
 ): Observation | null => {
-  if (source.kind === 'codes') return ofCodes(source.means, findings, alone);
-  if (source.kind === 'corners')
-    return ofCorners(findings.filter(({ check }) => source.checks.includes(check)));
-  const own = findings.filter(
-    ({ check, subject, state }) =>
-      check === source.check &&
+  if (source.kind === 'codes') return ofCodes(source.means, all, alone);
+  if (source.kind === 'corners') return ofCorners(all.filter(({ check }) => source.checks.includes(check)));
+  const own = (byCheck.get(source.check) ?? []).filter(
+    ({ subject, state }) =>
       (source.subject === null || subject === source.subject) &&
       (source.states.length === 0 || (state !== null && source.states.includes(state))),
   );
@@ -127,8 +137,7 @@ const bySource = (
  *
  * @returns null where nothing was judged, or what was is stale or waived: then it is no evidence at all
  */
-export const observe = (group: EvidenceGroup, findings: readonly Finding[]): Observation | null => {
-  const speaking = findings.filter(speaks);
+export const observe = (group: EvidenceGroup, speaking: Speaking): Observation | null => {
   const alone = group.sources.every(({ kind }) => kind === 'codes');
   for (const source of group.sources) {
     const found = bySource(source, speaking, group, alone);

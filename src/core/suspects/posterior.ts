@@ -9,10 +9,26 @@ export type LikelihoodRow = readonly number[];
  * @param rows one row for each piece of evidence, each factor from 0 to 1
  * @returns probabilities that sum to 1, in the order of the priors; the priors where the evidence rules out all
  */
-export const posterior = (priors: readonly number[], rows: readonly LikelihoodRow[]): number[] => {
-  const logs = priors.map((prior, index) =>
-    rows.reduce((sum, row) => sum + Math.log(row[index] ?? 1), Math.log(prior)),
-  );
+export const posterior = (priors: readonly number[], rows: readonly LikelihoodRow[]): number[] =>
+  posteriorOfLogs(priors, rows.map(logsOf));
+
+/** Natural logarithms of a row. */
+export const logsOf = (row: LikelihoodRow): number[] => row.map(Math.log);
+
+/**
+ * Bayes' rule over rows of logarithms, for whoever asks again and again with most rows as they were.
+ *
+ * @param rows as of `logsOf`
+ */
+export const posteriorOfLogs = (
+  priors: readonly number[],
+  rows: readonly (readonly number[])[],
+): number[] => {
+  const logs = priors.map((prior, index) => {
+    let sum = Math.log(prior);
+    for (const row of rows) sum += row[index] ?? 0;
+    return sum;
+  });
   const largest = Math.max(...logs);
   // Evidence that no hypothesis allows tells them apart no better than none.
   if (largest === Number.NEGATIVE_INFINITY) return normalised(priors);
@@ -21,7 +37,8 @@ export const posterior = (priors: readonly number[], rows: readonly LikelihoodRo
 
 /** Weights scaled to sum to 1. */
 export const normalised = (weights: readonly number[]): number[] => {
-  const sum = weights.reduce((total, weight) => total + weight, 0);
+  let sum = 0;
+  for (const weight of weights) sum += weight;
   return weights.map((weight) => weight / sum);
 };
 

@@ -4,9 +4,10 @@ import { keyOf } from '../key.ts';
 import { lazy } from '../lazy.ts';
 import type { Pack } from '../pack.ts';
 import { adviceOn } from './advice.ts';
+import { castOf } from './cast.ts';
 import { conflictOf } from './conflict.ts';
 import { gatherEvidence } from './evidence.ts';
-import { type Hypothesis, hypothesesOf, usualShare } from './hypotheses.ts';
+import type { Hypothesis } from './hypotheses.ts';
 import { forAndAgainst, ledgerOf } from './ledger.ts';
 import { nextTests } from './next-tests.ts';
 import { posterior } from './posterior.ts';
@@ -39,12 +40,7 @@ export const rankSuspects = (
   packs: readonly Pack[],
   findings: readonly Finding[],
 ): Ranking | null => {
-  const share = packs.map(({ suspectTerms }) => suspectTerms?.somethingElse).find((one) => one !== undefined);
-  const hypotheses = hypothesesOf(
-    packs.flatMap(({ suspects }) => suspects),
-    job.vehicle,
-    share ?? usualShare,
-  );
+  const { hypotheses } = castOf(packs, job.vehicle);
   if (hypotheses.length === 0) return null;
   const evidence = gatherEvidence(job, packs, findings, hypotheses);
   if (!evidence.anythingOut) return null;
@@ -57,15 +53,24 @@ export const rankSuspects = (
   const [leader = 0, second = 0] = order;
   const ranked = (place: number, one: Hypothesis): RankedSuspect => {
     const rival = place === leader ? second : leader;
+    const weighed = lazy(() => forAndAgainst(place, hypotheses, evidence.rows));
+    const ledger = lazy(() => ledgerOf(place, rival, hypotheses, evidence.rows));
     return {
       id: one.id,
       title: one.title,
       component: one.suspect && keyOf(one.suspect.component, one.corner),
       isPart: one.suspect?.isPart ?? false,
       probability: probabilities[place] ?? 0,
-      ...forAndAgainst(place, hypotheses, evidence.rows),
+      get for() {
+        return weighed().for;
+      },
+      get against() {
+        return weighed().against;
+      },
       rival: hypotheses[rival]?.id ?? '',
-      ledger: ledgerOf(place, rival, hypotheses, evidence.rows),
+      get ledger() {
+        return ledger();
+      },
     };
   };
   const stakes = stakesOf(job, packs);

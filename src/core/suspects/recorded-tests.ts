@@ -40,6 +40,9 @@ const disturbsTest = ({ what }: LogEntry, { test, corner }: Probing): boolean =>
   );
 };
 
+/** Whether any test is on record at all. */
+export const anyTested = ({ log }: Job): boolean => log.some(({ did }) => did === 'tested');
+
 /**
  * What the newest `tested` entry of a test found, by the place of the outcome; null where there is none, where it
  * failed or found nothing, and where work was logged after it that may have changed the answer.

@@ -8,7 +8,8 @@ import {
   type Snapshot,
   type State,
 } from '../job.ts';
-import type { Channel, Check, Pack, Scene } from '../pack.ts';
+import type { Channel, Check, Pack } from '../pack.ts';
+import { sceneOf } from '../scene.ts';
 
 /** A condition that checks want stated, and the word that they want where it is one of a list. */
 export interface WantedCondition {
@@ -98,7 +99,7 @@ export const wantedConditions = (
   let conditions = nothingStated;
   for (let round = 0; round < mostRounds; round += 1) {
     const snapshots = [supposed(keys, state, job, conditions)];
-    const scene: Scene = { job: { ...job, snapshots, log: [] }, channels };
+    const scene = sceneOf({ job: { ...job, snapshots, log: [] }, channels });
     const fresh = checks
       .flatMap((check) => check.rule.judge(check, scene))
       .flatMap(wantedBy)
@@ -113,10 +114,8 @@ export const wantedConditions = (
     conditions = { ...nothingStated, words };
   }
   const judging = checks.filter((check) => {
-    const scene: Scene = {
-      job: { ...job, snapshots: [supposed(keys, state, job, nothingStated)], log: [] },
-      channels,
-    };
+    const snapshots = [supposed(keys, state, job, nothingStated)];
+    const scene = sceneOf({ job: { ...job, snapshots, log: [] }, channels });
     return check.rule.judge(check, scene).some(isAboutReadings);
   });
   return [...found.values()]

@@ -1,27 +1,34 @@
 import type { Entry, Node } from '../tree.ts';
+import { folded, literal, readBlockText } from './block-text.ts';
 import { readValue } from './flow.ts';
 import { closeBlock, endLine, toContent } from './line-end.ts';
 import { readKey } from './scalar.ts';
-import { dash, hash, isLineEnd, opens, type Scan, space } from './scan.ts';
+import { dash, hash, isLineEnd, openBrace, openBracket, opens, type Scan, space } from './scan.ts';
 
 const isDash = ({ text, at }: Scan): boolean =>
   text.charCodeAt(at) === dash && text.charCodeAt(at + 1) === space;
 
-/** A value that ends on its line or in brackets, and the way to the next content. */
+/** A value that begins on this line, and the way to the next content. */
 const readInline = (scan: Scan, indent: number, key: string): Node | null => {
-  const node = readValue(scan, false, indent, key);
-  if (node === null || !endLine(scan)) return null;
-  toContent(scan, indent);
+  const code = scan.text.charCodeAt(scan.at);
+  const inBlock = code === folded || code === literal;
+  const node = inBlock ? readBlockText(scan, indent) : readValue(scan, false, indent, key);
+  if (node === null || !(inBlock || endLine(scan))) return null;
+  // A text in a block has ended with its line, and no comment below belongs to it.
+  toContent(scan, inBlock ? Number.POSITIVE_INFINITY : indent);
   return node;
 };
 
-/** What stands below a key: a map further in, or a list that may stand right below the key. */
+/** What stands below a key: a map or brackets further in, or a list that may stand right below the key. */
 const readBelow = (scan: Scan, indent: number, key: string): Node | null => {
   if (!endLine(scan)) return null;
   toContent(scan, indent);
   if (scan.column < 0) return null;
   if (isDash(scan)) return scan.column >= indent ? readList(scan, scan.column, key) : null;
-  return scan.column > indent ? readBlock(scan, scan.column) : null;
+  if (scan.column <= indent) return null;
+  const code = scan.text.charCodeAt(scan.at);
+  const inBrackets = code === openBrace || code === openBracket;
+  return inBrackets ? readInline(scan, indent, key) : readBlock(scan, scan.column);
 };
 
 const readBehindKey = (scan: Scan, indent: number, key: string): Node | null => {

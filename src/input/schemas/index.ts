@@ -1,5 +1,6 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import { jobSchema } from './job.ts';
+import type { SchemaName } from './names.ts';
 import { outputSchema } from './output.ts';
 import { packSchemaForEditors } from './pack.ts';
 import { shopSchema } from './shop.ts';
@@ -12,6 +13,4 @@ export const schemas = {
   shop: shopSchema,
   output: outputSchema,
   sweep: sweepSchema,
-} as const satisfies Record<string, Schema>;
-
-export type SchemaName = keyof typeof schemas;
+} as const satisfies Record<SchemaName, Schema>;

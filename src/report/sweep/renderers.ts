@@ -1,4 +1,5 @@
 import { renderSweepCsv } from './csv.ts';
+import type { SweepFormat } from './formats.ts';
 import { renderSweepHtml } from './html.ts';
 import { renderSweepJson, renderSweepNdjson } from './json.ts';
 import { renderSweepMarkdown } from './markdown.ts';
@@ -6,7 +7,7 @@ import { renderSweepMonitor } from './monitor.ts';
 import type { SweepRenderer } from './rendering.ts';
 import { renderSweepTable } from './table.ts';
 
-/** Every output format of a sweep; the keys are the choices of `--format`. */
+/** Every output format of a sweep. */
 export const sweepRenderers = {
   table: renderSweepTable,
   json: renderSweepJson,
@@ -15,7 +16,4 @@ export const sweepRenderers = {
   markdown: renderSweepMarkdown,
   html: renderSweepHtml,
   monitor: renderSweepMonitor,
-} as const satisfies Record<string, SweepRenderer>;
-
-export type SweepFormat = keyof typeof sweepRenderers;
-export const sweepFormats = Object.keys(sweepRenderers) as readonly SweepFormat[];
+} as const satisfies Record<SweepFormat, SweepRenderer>;

@@ -1,16 +1,10 @@
 import { type Command, Option } from 'commander';
 import { failLevels } from '../../core/level.ts';
-import { clean } from '../../report/clean.ts';
-import { formats } from '../../report/renderers.ts';
-import { secondText } from '../../report/times.ts';
-import { findFiles } from '../find-files.ts';
-import type { Io } from '../io.ts';
-import { type JobSources, readSources } from '../job-sources.ts';
-import { type CheckFlags, exitCode, type Judgement, judgeAll, print } from '../judgement.ts';
+import { formats } from '../../report/formats.ts';
+import type { CheckFlags } from '../judgement.ts';
 import { addLookOptions, asOfOption, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
-import { watch } from '../watch.ts';
-import { systemTools, type WatchTools } from '../watch-tools.ts';
+import type { WatchTools } from '../watch-tools.ts';
 
 interface Flags extends CheckFlags {
   readonly watch?: boolean;
@@ -34,51 +28,6 @@ Exit codes: 0 nothing out at the fail level, 1 something is, 2 a file or the
 call is wrong (the other files are judged all the same), 3 a fault in the
 program itself. Hold points do not set the exit code.`;
 
-const check = async (names: readonly string[], flags: Flags, shell: Shell): Promise<void> => {
-  const judgement = await judgeAll(await findFiles(names, shell.io.cwd), flags, shell.io);
-  print(judgement, flags, shell);
-  shell.finish(exitCode(judgement, flags.failOn));
-};
-
-/** What stands between one sheet and the next: nothing in machine output, a clear screen on a terminal. */
-const separator = ({ now, zone }: Judgement, again: boolean, flags: Flags, { stdout, env }: Io): string => {
-  if (flags.format !== 'table' || flags.quiet) return '';
-  // What was on the screen stays where one can scroll back to it.
-  if (stdout.isTerminal && env.TERM !== 'dumb') return '\u001b[H\u001b[2J';
-  return again ? `\n--- ${secondText(now, zone)}, judged again ---\n\n` : '';
-};
-
-const checkAndWatch = async (
-  names: readonly string[],
-  flags: Flags,
-  shell: Shell,
-  tools: WatchTools,
-): Promise<void> => {
-  const { io, finish } = shell;
-  let again = false;
-  await watch<JobSources>(
-    {
-      look: () => readSources(names, flags.rules, io),
-      judge: async (sources) => {
-        const judgement = await judgeAll(sources.files, flags, sources.io);
-        io.stdout.write(separator(judgement, again, flags, io));
-        again = true;
-        print(judgement, flags, shell);
-        finish(exitCode(judgement, flags.failOn));
-      },
-      ready: ({ files }) =>
-        io.stderr.write(`watching ${files.length} file${files.length === 1 ? '' : 's'}; Ctrl-C ends\n`),
-      refused: (folder, error) => {
-        const why = (error as NodeJS.ErrnoException).code ?? 'unknown fault';
-        io.stderr.write(`cornerwise: ${clean(folder)} cannot be watched (${why})\n`);
-      },
-    },
-    tools,
-  );
-  // What the terminal shows of Ctrl-C is not where the prompt should begin.
-  if (io.stdout.isTerminal) io.stdout.write('\n');
-};
-
 /** Why a call cannot be watched, or null. */
 const unwatchable = (names: readonly string[], { format }: Flags): string | null => {
   if (names.includes('-')) return '--watch needs files, and - is standard input, which is read once';
@@ -88,7 +37,7 @@ const unwatchable = (names: readonly string[], { format }: Flags): string | null
 };
 
 /** `cornerwise check FILE…`: the main job. */
-export const addCheck = (program: Command, shell: Shell, tools: WatchTools = systemTools): void => {
+export const addCheck = (program: Command, shell: Shell, tools?: WatchTools): void => {
   const command = program
     .command('check')
     .summary('Judge job files: findings, steps outstanding, hold points.')
@@ -110,9 +59,10 @@ export const addCheck = (program: Command, shell: Shell, tools: WatchTools = sys
     .option('--watch', 'judge again at each save, until Ctrl-C');
   addLookOptions(command)
     .addHelpText('after', help)
-    .action((names: string[], flags: Flags) => {
+    .action(async (names: string[], flags: Flags) => {
       const wrong = flags.watch ? unwatchable(names, flags) : null;
       if (wrong !== null) command.error(`error: ${wrong}`);
+      const { check, checkAndWatch } = await import('../actions/index.ts');
       return flags.watch ? checkAndWatch(names, flags, shell, tools) : check(names, flags, shell);
     });
 };

@@ -1,25 +1,7 @@
 import { type Command, Option } from 'commander';
-import { renderJson } from '../../report/json.ts';
-import { renderNext } from '../../report/next/page.ts';
-import { renderProblems } from '../../report/problems.ts';
-import { makeStyle } from '../../report/style.ts';
-import { judgeFile } from '../judge-file.ts';
-import {
-  type AsOf,
-  addLookOptions,
-  asOfOption,
-  type LookFlags,
-  reportOptions,
-  rulesOption,
-} from '../options.ts';
-import { libraryCache } from '../rule-folders.ts';
-import { exitCodes, type Shell } from '../shell.ts';
-
-interface Flags extends LookFlags {
-  readonly asOf?: AsOf;
-  readonly rules: readonly string[];
-  readonly format: 'table' | 'json';
-}
+import type { NextFlags } from '../actions/next.ts';
+import { addLookOptions, asOfOption, rulesOption } from '../options.ts';
+import type { Shell } from '../shell.ts';
 
 const help = `
 Suspects are ranked from the findings, each group of them counted once, and from
@@ -31,24 +13,6 @@ them, and --all shows every number that is used. --format json is the document
 of "cornerwise check --format json", with suspects and nextTests whole.
 
 Exit codes: 0 told, 2 the file or the call is wrong, 3 a fault in the program.`;
-
-const next = async (file: string, flags: Flags, { io, version, finish }: Shell): Promise<void> => {
-  const now = io.now();
-  const asOf: AsOf = flags.asOf ?? (() => now);
-  const judged = await judgeFile(file, { asOf, rules: flags.rules }, io, libraryCache());
-  if (flags.format === 'json') {
-    io.stdout.write(renderJson([judged], judged.sheet?.asOf ?? asOf('UTC') ?? now, version));
-    if (judged.problems) finish(exitCodes.wrongInput);
-    return;
-  }
-  const style = makeStyle(reportOptions(flags, judged.shop, io));
-  if (judged.problems) {
-    io.stderr.write(renderProblems(file, judged.problems, style));
-    finish(exitCodes.wrongInput);
-    return;
-  }
-  io.stdout.write(renderNext(judged.sheet, style));
-};
 
 /** `cornerwise next FILE`: suspects, and the next test worth its minutes. */
 export const addNext = (program: Command, shell: Shell): void => {
@@ -63,5 +27,8 @@ export const addNext = (program: Command, shell: Shell): void => {
     .option('--all', 'show every suspect, every number, every test');
   addLookOptions(command)
     .addHelpText('after', help)
-    .action((file: string, flags: Flags) => next(file, flags, shell));
+    .action(async (file: string, flags: NextFlags) => {
+      const { next } = await import('../actions/index.ts');
+      return next(file, flags, shell);
+    });
 };

@@ -1,155 +1,17 @@
-import { resolve } from 'node:path';
 import type { Command } from 'commander';
-import type { Pack } from '../../core/pack.ts';
-import { coverage, runProof } from '../../core/prove.ts';
-import { hasFailed, proveSuspects, usualRate } from '../../core/suspects/proof/prove-suspects.ts';
-import { type Problem, wholeFile } from '../../input/problem.ts';
-import { readProofs } from '../../input/read-proofs.ts';
-import type { Shop } from '../../input/shop.ts';
-import { packList, packPage } from '../../report/packs.ts';
-import { renderProblems } from '../../report/problems.ts';
-import { type Proved, proofReport } from '../../report/proofs.ts';
-import { makeStyle, type Style } from '../../report/style.ts';
-import { type Library, type LoadedPack, newestPacks, openLibrary } from '../library.ts';
-import { addLookOptions, type LookFlags, reportOptions, rulesOption } from '../options.ts';
-import { resolvePacks } from '../resolve-packs.ts';
-import { shippedRules } from '../rule-folders.ts';
-import { exitCodes, type Shell } from '../shell.ts';
-import { shopFor } from '../shop-file.ts';
-import { shownPath, withShownPaths } from '../shown-path.ts';
-
-interface Flags extends LookFlags {
-  readonly rules: readonly string[];
-}
-
-interface Opened {
-  readonly library: Library;
-  readonly style: Style;
-  readonly shop: Shop | null;
-  readonly problems: readonly Problem[];
-}
-
-const open = async (flags: Flags, { io }: Shell): Promise<Opened> => {
-  const { shop, folders, problems } = await shopFor(io.cwd, io);
-  const own = flags.rules.map((rules) => resolve(io.cwd, rules));
-  return {
-    library: openLibrary([...own, ...folders, shippedRules()]),
-    style: makeStyle(reportOptions(flags, shop, io)),
-    shop,
-    problems,
-  };
-};
-
-const report = (problems: readonly Problem[], style: Style, { io, finish }: Shell): boolean => {
-  if (problems.length === 0) return false;
-  io.stderr.write(renderProblems('packs', withShownPaths(problems, io.cwd), style));
-  finish(exitCodes.wrongInput);
-  return true;
-};
-
-const loadAll = async (library: Library): Promise<LoadedPack[]> => {
-  const shelves = [...(await library.shelves()).values()].flat();
-  return Promise.all(shelves.map((shelf) => library.load(shelf)));
-};
-
-const list = async (flags: Flags, shell: Shell): Promise<void> => {
-  const { library, style, problems } = await open(flags, shell);
-  if (report(problems, style, shell)) return;
-  const loads = await loadAll(library);
-  shell.io.stdout.write(
-    packList(
-      loads.map(({ pack }) => pack).filter((pack) => pack !== null),
-      style,
-    ),
-  );
-  report(
-    loads.flatMap((load) => load.problems),
-    style,
-    shell,
-  );
-};
-
-/** The packs that references name, or null with the problems reported. */
-const find = async (
-  refs: readonly string[],
-  opened: Opened,
-  shell: Shell,
-): Promise<readonly Pack[] | null> => {
-  const resolved = await resolvePacks(
-    refs.map((ref) => ({ ref, at: 0 })),
-    opened.library,
-  );
-  const problems = [
-    ...resolved.flaws.map(({ code, message, hint }) => wholeFile(code, message, hint)),
-    ...resolved.problems,
-  ];
-  return report(problems, opened.style, shell) ? null : resolved.packs;
-};
-
-const show = async (ref: string, flags: Flags, shell: Shell): Promise<void> => {
-  const opened = await open(flags, shell);
-  if (report(opened.problems, opened.style, shell)) return;
-  const packs = await find([ref], opened, shell);
-  if (packs) shell.io.stdout.write(packs.map((pack) => packPage(pack, opened.style)).join('\n'));
-};
-
-/** Runs the proofs of one pack, and looks at what its suspects can come to at an hourly rate. */
-const proveOne = (load: LoadedPack, others: ReadonlyMap<string, Pack>, rate: number, cwd: string): Proved => {
-  const { pack, root, text, path } = load;
-  const file = shownPath(path, cwd);
-  if (!pack || !root) {
-    return { name: path, file, results: [], gaps: [], suspects: null, problems: load.problems };
-  }
-  const { proofs, problems } = readProofs(text, path, root, pack, others);
-  return {
-    name: `${pack.id} ${pack.version}`,
-    file,
-    results: problems.length > 0 ? [] : proofs.map(runProof),
-    gaps: coverage(pack, proofs).filter(({ fires, silent }) => !fires || !silent),
-    suspects: proveSuspects(pack, rate),
-    problems,
-  };
-};
-
-const prove = async (refs: readonly string[], flags: Flags, shell: Shell): Promise<void> => {
-  const opened = await open(flags, shell);
-  if (report(opened.problems, opened.style, shell)) return;
-  let loads = await loadAll(opened.library);
-  if (refs.length > 0) {
-    const packs = await find(refs, opened, shell);
-    if (!packs) return;
-    loads = loads.filter(
-      ({ pack }) => pack && packs.some(({ id, version }) => id === pack.id && version === pack.version),
-    );
-  }
-  const others = new Map((await newestPacks(opened.library)).map((pack) => [pack.id, pack]));
-  const rate = opened.shop?.labourRate ?? null;
-  const proved = loads.map((load) => proveOne(load, others, rate ?? usualRate, shell.io.cwd));
-  const money = { fromShop: rate !== null, currency: opened.shop?.currency ?? null };
-  shell.io.stdout.write(proofReport(proved, money, opened.style));
-  if (
-    report(
-      proved.flatMap(({ problems }) => problems),
-      opened.style,
-      shell,
-    )
-  )
-    return;
-  const failed = proved.some(
-    ({ results, gaps, suspects }) =>
-      gaps.length > 0 ||
-      results.some(({ failures }) => failures.length > 0) ||
-      (suspects !== null && hasFailed(suspects)),
-  );
-  shell.finish(failed ? exitCodes.found : exitCodes.clear);
-};
+import type { PacksFlags } from '../actions/packs.ts';
+import { addLookOptions, rulesOption } from '../options.ts';
+import type { Shell } from '../shell.ts';
 
 /** `cornerwise packs …`: what the rule packs hold, and whether they do what they say. */
 export const addPacks = (program: Command, shell: Shell): void => {
   const packs = program.command('packs').description('Look at the rule packs, and prove them.');
   const add = (command: Command): Command => addLookOptions(command.addOption(rulesOption()));
-  add(packs.command('list').description('List every pack with its versions.')).action((flags: Flags) =>
-    list(flags, shell),
+  add(packs.command('list').description('List every pack with its versions.')).action(
+    async (flags: PacksFlags) => {
+      const { listPacks } = await import('../actions/index.ts');
+      return listPacks(flags, shell);
+    },
   );
   add(
     packs
@@ -158,7 +20,10 @@ export const addPacks = (program: Command, shell: Shell): void => {
         'Show what a pack holds: channels, checks with their limits and basis, steps, hold points.',
       )
       .argument('<ID>', 'a pack, such as position-signals or position-signals@1.0.0'),
-  ).action((ref: string, flags: Flags) => show(ref, flags, shell));
+  ).action(async (ref: string, flags: PacksFlags) => {
+    const { showPack } = await import('../actions/index.ts');
+    return showPack(ref, flags, shell);
+  });
   add(
     packs
       .command('prove')
@@ -168,5 +33,8 @@ export const addPacks = (program: Command, shell: Shell): void => {
       )
       .argument('[ID...]', 'packs (default: all)')
       .option('--all', 'also say by which findings and tests each costly suspect gets over its threshold'),
-  ).action((refs: string[], flags: Flags) => prove(refs, flags, shell));
+  ).action(async (refs: string[], flags: PacksFlags) => {
+    const { provePacks } = await import('../actions/index.ts');
+    return provePacks(refs, flags, shell);
+  });
 };

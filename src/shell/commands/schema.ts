@@ -1,5 +1,5 @@
 import { Argument, type Command } from 'commander';
-import { type SchemaName, schemas } from '../../input/schemas/index.ts';
+import { type SchemaName, schemaNames } from '../../input/schemas/names.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
@@ -13,7 +13,10 @@ export const addSchema = (program: Command, { io }: Shell): void => {
   program
     .command('schema')
     .description('Print the JSON Schema of job files, rule packs, the shop file, or the machine output.')
-    .addArgument(new Argument('<name>', 'which one').choices(Object.keys(schemas)))
+    .addArgument(new Argument('<name>', 'which one').choices([...schemaNames]))
     .addHelpText('after', help)
-    .action((name: SchemaName) => io.stdout.write(`${JSON.stringify(schemas[name], null, 2)}\n`));
+    .action(async (name: SchemaName) => {
+      const { schemaText } = await import('../actions/index.ts');
+      io.stdout.write(schemaText(name));
+    });
 };

@@ -1,18 +1,12 @@
-import { statSync } from 'node:fs';
 import { type Command, Option } from 'commander';
 import { failLevels } from '../../core/level.ts';
-import { sweepFormats } from '../../report/sweep/renderers.ts';
-import { addLookOptions, asOfTextOption, rulesOption } from '../options.ts';
-import { exitCodes, type Shell } from '../shell.ts';
+import { sweepFormats } from '../../report/sweep/formats.ts';
+import { addLookOptions, asOfOption, rulesOption } from '../options.ts';
+import type { Shell } from '../shell.ts';
 import { days, shard, states, target, wholeNumber } from '../sweep/arguments.ts';
 import { rowStates } from '../sweep/filters.ts';
-import { findJobs, readList } from '../sweep/find-jobs.ts';
-import { memoryPath } from '../sweep/memory.ts';
-import { openBefore } from '../sweep/open-before.ts';
-import { gathered } from '../sweep/outputs.ts';
-import { pieces, type SweepFlags, writeFiles } from '../sweep/printing.ts';
-import { runSweep } from '../sweep/run-sweep.ts';
-import { systemTools, type WatchTools } from '../watch-tools.ts';
+import type { SweepFlags } from '../sweep/printing.ts';
+import type { WatchTools } from '../watch-tools.ts';
 
 const help = `
 PATH is a folder (all YAML files at or below it that look like jobs), a job
@@ -43,72 +37,8 @@ itself, 130 stopped by Ctrl-C: what was done is printed, files that --out or
 --remember name are left as they were. --format monitor is one line with
 performance data; codes 0 to 3 mean OK, WARNING, CRITICAL and UNKNOWN there.`;
 
-const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
-
-const sweep = async (
-  names: readonly string[],
-  flags: SweepFlags,
-  command: Command,
-  shell: Shell,
-  tools: Pick<WatchTools, 'onStop'>,
-): Promise<void> => {
-  const { io, finish } = shell;
-  const paths = names.filter((name) => name !== '-');
-  const listed = paths.length < names.length ? readList(new TextDecoder().decode(await io.readStdin())) : [];
-  const found = await findJobs(paths, listed, io.cwd);
-  if (found.files.length === 0 && !flags.shard) {
-    command.error(`error: there is no YAML file in ${names.join(', ')}`);
-  }
-  const memory = flags.remember
-    ? memoryPath([...paths, ...listed], flags.shard ?? null, io.cwd, isFolder)
-    : null;
-  const before = flags.since ?? memory;
-  const earlier = before === null ? null : openBefore(before, shell, command);
-  const swept = await runSweep(
-    {
-      ...found,
-      rules: flags.rules,
-      asOf: flags.asOf ?? null,
-      failOn: flags.failOn ?? null,
-      filters: {
-        states: flags.state ?? null,
-        waitingFor: flags.waitingFor ?? null,
-        olderThan: flags.olderThan ?? null,
-      },
-      withinDays: flags.endingWithin,
-      shard: flags.shard ?? null,
-      workers: flags.workers ?? null,
-      cache: flags.cache,
-      earlier,
-      look: flags,
-    },
-    shell,
-    tools,
-  );
-  try {
-    if (!flags.quiet) gathered(pieces(swept, flags.format, flags), io.stdout);
-    const { stopped } = swept;
-    if (stopped) {
-      const kept = flags.out.length > 0 || memory !== null ? '; the files to write are as they were' : '';
-      io.stderr.write(`cornerwise: stopped with ${stopped.done} of ${stopped.of} files judged${kept}\n`);
-      finish(swept.exitCode);
-      return;
-    }
-    const written = writeFiles(swept, flags, memory, shell);
-    const spoilt = !written && swept.exitCode !== exitCodes.fault;
-    finish(spoilt ? exitCodes.wrongInput : swept.exitCode);
-  } finally {
-    swept.close();
-    earlier?.close();
-  }
-};
-
 /** `cornerwise sweep PATH…`: every open job, one line each, and what changed. */
-export const addSweep = (
-  program: Command,
-  shell: Shell,
-  tools: Pick<WatchTools, 'onStop'> = systemTools,
-): void => {
+export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools, 'onStop'>): void => {
   const command = program
     .command('sweep')
     .summary('Judge all open jobs: one line each, what changed since last time.')
@@ -144,7 +74,7 @@ export const addSweep = (
         .argParser(days)
         .default(7),
     )
-    .addOption(asOfTextOption())
+    .addOption(asOfOption())
     .addOption(rulesOption())
     .addOption(
       new Option(
@@ -162,9 +92,10 @@ export const addSweep = (
     .option('--quiet', 'print nothing but errors; the exit code tells');
   addLookOptions(command)
     .addHelpText('after', help)
-    .action((names: string[], flags: SweepFlags) => {
+    .action(async (names: string[], flags: SweepFlags) => {
       if (flags.onlyChanged && flags.since === undefined && !flags.remember)
         command.error('error: --only-changed needs --since FILE or --remember');
+      const { sweep } = await import('../actions/index.ts');
       return sweep(names, flags, command, shell, tools);
     });
 };

@@ -1,6 +1,6 @@
 import { dirname, join, relative, sep } from 'node:path';
 import { exists } from '../on-disk.ts';
-import { shippedSchemas } from '../rule-folders.ts';
+import { shippedSchemas } from '../package-folder.ts';
 
 /** The name under which a shop keeps the schema beside its jobs. */
 const ownName = 'job.schema.json';
@@ -11,7 +11,7 @@ const ownName = 'job.schema.json';
  */
 export const schemaPlace = async (folder: string, from = folder): Promise<string> => {
   const own = join(folder, ownName);
-  if (await exists(own)) {
+  if (exists(own)) {
     const path = relative(from, own).split(sep).join('/');
     return path.startsWith('.') ? path : `./${path}`;
   }

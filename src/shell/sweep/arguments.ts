@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from 'commander';
-import { type SweepFormat, sweepFormats } from '../../report/sweep/renderers.ts';
+import { type SweepFormat, sweepFormats } from '../../report/sweep/formats.ts';
 import { rowStates } from './filters.ts';
 import { readShard, type Shard } from './shard.ts';
 

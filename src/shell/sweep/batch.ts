@@ -2,8 +2,8 @@ import { resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
 import type { RowProblem } from '../../core/sweep/row.ts';
 import { programFault } from '../../core/sweep/totals.ts';
+import { type AsOf, asOfTyped } from '../as-of.ts';
 import type { Io } from '../io.ts';
-import { type AsOf, asOfText } from '../options.ts';
 import { readFailure } from '../read-failure.ts';
 import { type Cache, type CachePart, noCache, openCache } from './cache.ts';
 import { contentHash } from './hash.ts';
@@ -90,7 +90,7 @@ const always = { from: Number.NEGATIVE_INFINITY, until: Number.POSITIVE_INFINITY
 /** Judges batches under one set of settings; what they share is read once. */
 export const batchJudge = (settings: SweepSettings, io: Io) => {
   const { cwd, rules, now, failOn, closed, cacheFolder, program } = settings;
-  const asOf: AsOf = settings.asOf === null ? () => now : onceAZone(asOfText(settings.asOf));
+  const asOf: AsOf = onceAZone(asOfTyped(settings.asOf ?? undefined) ?? (() => now));
   const around = surroundingsOf(rules, failOn, program, io);
   const cache: Cache = cacheFolder === null ? noCache : openCache(cacheFolder, now);
 

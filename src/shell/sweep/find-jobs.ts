@@ -1,6 +1,7 @@
-import { type Dirent, readdirSync, statSync } from 'node:fs';
+import { type Dirent, readdirSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { glob, isDynamicPattern } from 'tinyglobby';
+import { isFolder } from '../on-disk.ts';
 import { shopFileName } from '../shop-file.ts';
 
 /** The files of a sweep. */
@@ -18,14 +19,6 @@ const isYaml = (name: string): boolean => /\.ya?ml$/iu.test(name);
 
 /** Folders that hold no jobs: hidden ones, and what package managers put there. */
 const passedOver = (name: string): boolean => name.startsWith('.') || name === 'node_modules';
-
-const isFolder = (path: string): boolean => {
-  try {
-    return statSync(path).isDirectory();
-  } catch {
-    return false;
-  }
-};
 
 /** Every YAML file at or below a folder; links are followed to files and not to folders, which could lead in a circle. */
 const walk = (folder: string, cwd: string, found: string[], refused: string[]): void => {

@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { Io } from '../io.ts';
-import { workerScript } from '../rule-folders.ts';
+import { partLoader, workerScript } from '../package-folder.ts';
 import { type Batch, batchJudge, type Done, type SweepSettings } from './batch.ts';
 import { bucketOf, buckets } from './cache.ts';
 import { openPool } from './pool.ts';
@@ -66,12 +66,16 @@ const inThisThread = (batches: readonly Batch[], { settings, done }: Judging, io
   };
 };
 
+/** What a thread runs: its part of the program, with what was compiled of it ahead. */
+const threadText = (): string =>
+  `require(${JSON.stringify(partLoader())}).load(${JSON.stringify(workerScript())})`;
+
 /** Judges the files of a sweep, here or in threads; what is done comes in whatever order. */
 export const judgeFiles = (judging: Judging, io: Io): Underway => {
   const { files, named, settings, done } = judging;
   const batches = batchesOf(files, named);
   const count = Math.min(judging.workers ?? threadCount(files.length), Math.max(1, batches.length));
   if (count === 1) return inThisThread(batches, judging, io);
-  const pool = openPool({ script: workerScript(), count, settings, patience, done });
+  const pool = openPool({ script: threadText(), count, settings, patience, done });
   return { finished: pool.run(batches), stop: pool.stop };
 };

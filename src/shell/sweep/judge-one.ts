@@ -4,8 +4,8 @@ import { decode } from '../../input/decode.ts';
 import type { Problem } from '../../input/problem.ts';
 import { clean } from '../../report/clean.ts';
 import { standingOf } from '../../report/sweep/standing.ts';
+import type { AsOf } from '../as-of.ts';
 import { assessAt } from '../judge-file.ts';
-import type { AsOf } from '../options.ts';
 import { readJobText } from '../read-job-text.ts';
 import { withShownPaths } from '../shown-path.ts';
 import { looksLikeJob } from './find-jobs.ts';
@@ -63,7 +63,7 @@ export const judgeOne = async (
   if (read.job === null) return failed(read.problems, cwd);
   const { job } = read;
   if (job.status === 'closed' && !closed) return { kind: 'closed', zone: job.zone };
-  const sheet = assessAt(read, asOf);
+  const sheet = assessAt(read, asOf, { superseded: false });
   if ('code' in sheet) return failed([sheet], cwd);
   const minutes = sheet.steps.reduce((sum, step) => sum + step.minutes, 0);
   return {

@@ -3,8 +3,8 @@ import type { Batch, Done, SweepSettings } from './batch.ts';
 import type { WorkerStart } from './worker.ts';
 
 export interface PoolOptions {
-  /** The script that the threads run. */
-  readonly script: URL;
+  /** What the threads run, as the text of a CommonJS module. */
+  readonly script: string;
   readonly count: number;
   readonly settings: SweepSettings;
   /** A file that takes longer than this is given up, in milliseconds. */
@@ -109,7 +109,7 @@ export const openPool = ({ script, count, settings, patience, done }: PoolOption
     flags[0] = -1;
     if (stopped) flags[1] = 1;
     const workerData: WorkerStart = { settings, shared };
-    const worker = new Worker(script, { workerData, resourceLimits: limits });
+    const worker = new Worker(script, { eval: true, workerData, resourceLimits: limits });
     const thread: Thread = { worker, flags, batch: null, since: performance.now(), seen: -1, ended: null };
     threads.add(thread);
     worker.on('message', (results: readonly Done[]) => {

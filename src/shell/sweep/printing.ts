@@ -1,8 +1,9 @@
 import { resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
 import { clean } from '../../report/clean.ts';
-import { type SweepFormat, sweepRenderers } from '../../report/sweep/renderers.ts';
-import type { LookFlags } from '../options.ts';
+import type { SweepFormat } from '../../report/sweep/formats.ts';
+import { sweepRenderers } from '../../report/sweep/renderers.ts';
+import type { LookFlags } from '../look.ts';
 import type { Shell } from '../shell.ts';
 import type { Target } from './arguments.ts';
 import type { rowStates } from './filters.ts';

@@ -28,11 +28,8 @@ export const readPlainFile = (path: string): Uint8Array => {
 /** Up to `size` bytes of an open file; null where it has more, and is not above the limit. */
 const readUpTo = (file: number, size: number): Uint8Array | null => {
   const bytes = Buffer.allocUnsafe(size + 1);
-  let length = 0;
-  while (length < bytes.length) {
-    const count = readSync(file, bytes, length, bytes.length - length, null);
-    if (count === 0) return bytes.subarray(0, length);
-    length += count;
-  }
+  // Of a plain file the system gives less than was asked for only at its end.
+  const length = readSync(file, bytes, 0, bytes.length, null);
+  if (length <= size) return bytes.subarray(0, length);
   return size > largest ? bytes : null;
 };

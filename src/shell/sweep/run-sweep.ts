@@ -1,8 +1,9 @@
 import type { FailLevel } from '../../core/level.ts';
 import type { Row } from '../../core/sweep/row.ts';
 import type { LeftOut, SweepRendering } from '../../report/sweep/rendering.ts';
+import { asOfTyped } from '../as-of.ts';
 import { buildId } from '../build-id.ts';
-import { asOfText, type LookFlags, reportOptions } from '../options.ts';
+import { type LookFlags, reportOptions } from '../look.ts';
 import type { ExitCode, Shell } from '../shell.ts';
 import type { WatchTools } from '../watch-tools.ts';
 import type { Done, SweepSettings } from './batch.ts';
@@ -88,7 +89,7 @@ export const runSweep = async (
     differencesFrom({ files, rows, without: book.without, concerns, stopped: stopped !== null }, earlier);
   if (differences) book.addChanges(differences);
   const totals = book.totals.totals();
-  const at = request.asOf === null ? now : (asOfText(request.asOf)(zone) ?? now);
+  const at = asOfTyped(request.asOf ?? undefined)?.(zone) ?? now;
   const isChanged = (index: number): boolean => differences?.of(index)?.kind !== 'unchanged';
 
   return {

@@ -6,8 +6,9 @@ import { assess } from '../../../src/core/assess.ts';
 import { steadySpan } from '../../../src/core/sweep/steady.ts';
 import type { Worksheet } from '../../../src/core/worksheet.ts';
 import { standingOf } from '../../../src/report/sweep/standing.ts';
+import { libraryCache } from '../../../src/shell/library-cache.ts';
+import { shippedRules } from '../../../src/shell/package-folder.ts';
 import { readJobText } from '../../../src/shell/read-job-text.ts';
-import { libraryCache, shippedRules } from '../../../src/shell/rule-folders.ts';
 import { shopFor } from '../../../src/shell/shop-file.ts';
 import { projectRoot } from '../../support/run.ts';
 

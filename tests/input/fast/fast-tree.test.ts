@@ -9,7 +9,10 @@ import { mutated, ordinaryText, wildText } from './random-yaml.ts';
 import { expectSame } from './same.ts';
 import suite from './yaml-test-suite.json' with { type: 'json' };
 
-const files = ['examples', 'examples/mistakes', 'tests/reproducers'].flatMap((folder) =>
+const rules = readdirSync('rules', { withFileTypes: true })
+  .filter((entry) => entry.isDirectory())
+  .map(({ name }) => `rules/${name}`);
+const files = ['examples', 'examples/mistakes', 'tests/reproducers', ...rules].flatMap((folder) =>
   readdirSync(folder)
     .filter((name) => name.endsWith('.yaml'))
     .map((name): [string, string] => [`${folder}/${name}`, readFileSync(`${folder}/${name}`, 'utf8')]),
@@ -88,6 +91,11 @@ describe('the fast reader reads', () => {
     ['brackets over several lines', 'a: {b: 1,\n  c: [\n   d, e]}\n'],
     ['Windows line ends', 'a: 1\r\nb:\r\n  - c\r\n'],
     ['the bytes of codes', 'codes: [{code: 0x5A21, status: 0x28}]\n'],
+    ['brackets below their key', 'a:\n  {b: 1,\n   c: 2}\nd:\n# e\n  [f] # g\n'],
+    [
+      'texts in blocks',
+      'a: >-\n  b\n\n\n  c: d # e\nf:\n  - |\n   g\n   - h\n  - i: > # j\n     k\n\nl: |-\n m',
+    ],
     ['an ordinary job', soundJob],
   ])('%s', (_, text) => {
     expect(expectSame(text)).toBe(true);
@@ -100,7 +108,12 @@ describe('the fast reader reads', () => {
     ['a directive', '%YAML 1.2\n---\na: 1\n'],
     ['a document marker', '---\na: 1\n'],
     ['a second document', 'a: 1\n---\nb: 2\n'],
-    ['a block text', 'a: |\n  b\n'],
+    ['a text in a block that keeps its end', 'a: |+\n  b\n\n'],
+    ['a text in a block with an indent given', 'a: |1\n  b\n'],
+    ['a text in a block with lines further in', 'a: >\n  b\n   c\n'],
+    ['a text in a block with a line of blanks', 'a: >\n  b\n  \n  c\n'],
+    ['a text in a block that begins with an empty line', 'a: >\n\n  b\n'],
+    ['a text in a block without a line', 'a: >\nb: c\n'],
     ['a text over two lines', 'a: b\n  c\n'],
     ['a key that comes twice', 'a: 1\na: 2\n'],
     ['a key without a value', 'a:\nb: 1\n'],

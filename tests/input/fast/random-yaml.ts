@@ -94,6 +94,12 @@ const lineBody = fc.oneof(
   { weight: 3, arbitrary: key.map((name) => `${name}:`) },
   { weight: 2, arbitrary: flow },
   { weight: 2, arbitrary: fc.constantFrom('# comment', '', '---', '...', '? a', ': b', '- ') },
+  {
+    weight: 2,
+    arbitrary: fc
+      .tuple(key, fc.constantFrom('>', '>-', '|', '|-', '|+', '>2', '>- # why'))
+      .map(([name, sign]) => `${name}: ${sign}`),
+  },
 );
 
 const line = fc
@@ -124,19 +130,41 @@ const remarks = ['# at the left', '  # in', '      # further in', '            #
 
 const blanks = (count: number): string => ' '.repeat(count);
 
+const inBlocks = ['one line', 'two words: # here', '- no list', '{no: map}', "'no quotes", '# no remark'];
+
+/** A text below its sign, which stands behind a key or a dash. */
+const writeText = (tape: Tape, lines: string[], head: string, column: number): void => {
+  lines.push(head + tape.of([' >', ' >-', ' |', ' |-']) + tape.of(['', '', '  ', ' # why']));
+  const indent = blanks(column + 1 + tape.pick(4));
+  for (let index = 0, count = 1 + tape.pick(4); index < count; index += 1) {
+    if (index > 0 && tape.chance(20)) lines.push('');
+    lines.push(indent + tape.of(inBlocks) + tape.of(['', '', '  ']));
+  }
+  const remark = tape.of([`${blanks(column)}# here`, '# at the left', `${indent.slice(1)}# further out`]);
+  if (tape.chance(25)) lines.push(...(tape.chance(50) ? ['', remark] : [remark]));
+};
+
+/** A remark or a line of blanks; not below a text, since further in than that it would be a part of it. */
+const writeRemark = (tape: Tape, lines: string[], column: number): void => {
+  if (inBlocks.includes(lines.at(-1)?.trim() ?? '')) return;
+  if (tape.chance(25)) lines.push(tape.chance(40) ? `${blanks(column)}# here` : tape.of(remarks));
+};
+
 const writeValue = (tape: Tape, lines: string[], head: string, column: number, depth: number): void => {
-  const kind = tape.pick(depth > 3 ? 6 : 10);
+  const kind = tape.pick(depth > 3 ? 7 : 11);
   const next = column + 1 + tape.pick(4);
-  if (kind < 6) {
+  if (kind === 6) writeText(tape, lines, head, column);
+  else if (kind < 6) {
     const value = tape.of(kind < 4 ? everyday : kind < 5 ? quotedOnes : inBrackets);
     lines.push(`${head} ${value}${tape.of(['', '', '', '  ', ' # why'])}`);
   } else {
     lines.push(head + tape.of(['', '', '  ', ' # why']));
     if (tape.chance(20)) lines.push(tape.of(remarks));
-    if (kind < 8) writeMap(tape, lines, blanks(next), next, depth + 1);
+    if (kind < 8) lines.push(`${blanks(next)}${tape.of(inBrackets)}`);
+    else if (kind < 9) writeMap(tape, lines, blanks(next), next, depth + 1);
     else writeList(tape, lines, tape.chance(40) ? column : next, depth + 1);
   }
-  if (tape.chance(25)) lines.push(tape.chance(40) ? `${blanks(column)}# here` : tape.of(remarks));
+  writeRemark(tape, lines, column);
 };
 
 const writeMap = (tape: Tape, lines: string[], first: string, column: number, depth: number): void => {
@@ -148,9 +176,10 @@ const writeMap = (tape: Tape, lines: string[], first: string, column: number, de
 const writeList = (tape: Tape, lines: string[], column: number, depth: number): void => {
   for (let index = 0, count = 1 + tape.pick(3); index < count; index += 1) {
     const dash = `${blanks(column)}-${blanks(1 + tape.pick(3))}`;
-    if (tape.chance(60)) writeMap(tape, lines, dash, dash.length, depth);
+    if (tape.chance(10)) writeText(tape, lines, dash.trimEnd(), column);
+    else if (tape.chance(60)) writeMap(tape, lines, dash, dash.length, depth);
     else lines.push(dash + tape.of([...everyday, ...quotedOnes, ...inBrackets]));
-    if (tape.chance(25)) lines.push(tape.chance(40) ? `${blanks(column)}# here` : tape.of(remarks));
+    writeRemark(tape, lines, column);
   }
 };
 
@@ -193,6 +222,8 @@ const pieces = [
     '!',
     '|',
     '>',
+    '>-\n',
+    '|\n   ',
     '%',
     '@',
     '`',

@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { braces, text } from '../../../src/input/edit/value.ts';
-import { libraryCache } from '../../../src/shell/rule-folders.ts';
+import { libraryCache } from '../../../src/shell/library-cache.ts';
 import { changeJob, type Plan } from '../../../src/shell/save/change-job.ts';
 import { beside, call, ioBeside, job, jobFile, textOf } from './job-file.ts';
 

@@ -13,7 +13,8 @@ const settings: SweepSettings = {
   program: 'test',
 };
 
-const script = new URL('../../support/fake-sweep-worker.mjs', import.meta.url);
+const path = new URL('../../support/fake-sweep-worker.cjs', import.meta.url).pathname;
+const script = `require(${JSON.stringify(path)})`;
 
 /** Batches of files by their names. */
 const batchesOf = (...names: readonly (readonly string[])[]): Batch[] => {

@@ -1,5 +1,5 @@
 // A thread for tests of the pool: the name of a file tells what becomes of it.
-import { parentPort, workerData } from 'node:worker_threads';
+const { parentPort, workerData } = require('node:worker_threads');
 
 const flags = new Int32Array(workerData.shared);
 if (workerData.settings.program === 'dies at once') process.exit(4);

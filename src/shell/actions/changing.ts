@@ -1,4 +1,3 @@
-import type { Command } from 'commander';
 import type { Instant } from '../../core/job.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import type { Problem } from '../../input/problem.ts';
@@ -6,34 +5,21 @@ import type { Shop } from '../../input/shop.ts';
 import { type Fault, renderFaults } from '../../report/faults.ts';
 import { renderProblems } from '../../report/problems.ts';
 import { makeStyle, type Style } from '../../report/style.ts';
+import { asOfTyped } from '../as-of.ts';
 import { assessAt } from '../judge-file.ts';
+import { libraryCache } from '../library-cache.ts';
+import { type LookFlags, reportOptions } from '../look.ts';
 import type { OpenJob } from '../open-job.ts';
-import {
-  type AsOf,
-  addLookOptions,
-  asOfOption,
-  type LookFlags,
-  reportOptions,
-  rulesOption,
-} from '../options.ts';
-import { libraryCache } from '../rule-folders.ts';
 import type { Outcome, Reading } from '../save/change-job.ts';
 import { exitCodes, type Shell } from '../shell.ts';
 import { withShownPaths } from '../shown-path.ts';
 
 /** What every command that writes to a job file understands. */
 export interface ChangeFlags extends LookFlags {
-  readonly asOf?: AsOf;
+  readonly asOf?: string;
   readonly rules: readonly string[];
   readonly quiet?: boolean;
 }
-
-/** The options of commands that write to a job file; a conversation cannot be quiet. */
-export const addChangeOptions = (command: Command, canBeQuiet = true): Command => {
-  command.addOption(asOfOption('take this time for now')).addOption(rulesOption());
-  if (canBeQuiet) command.option('--quiet', 'print nothing but errors');
-  return addLookOptions(command);
-};
 
 export const readingFor = (flags: ChangeFlags, { io }: Shell): Reading => ({
   rules: flags.rules,
@@ -43,7 +29,7 @@ export const readingFor = (flags: ChangeFlags, { io }: Shell): Reading => ({
 
 /** What counts as now for a job: `--as-of` in the job's zone, else the clock. */
 export const nowIn = (zone: string, flags: ChangeFlags, { io }: Shell): Instant =>
-  flags.asOf?.(zone) ?? io.now();
+  asOfTyped(flags.asOf)?.(zone) ?? io.now();
 
 export const styleFor = (flags: ChangeFlags, shop: Shop | null, { io }: Shell): Style =>
   makeStyle(reportOptions(flags, shop, io));

@@ -1,0 +1,55 @@
+import { createHash } from 'node:crypto';
+import { writeFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { build, transform } from 'esbuild';
+
+const noChildProcess = fileURLToPath(new URL('no-child-process.cjs', import.meta.url));
+
+/** The bundler writes ASCII but for regular expressions, and there an escape means the same. */
+const ascii = (code) =>
+  code.replace(/[^\x00-\x7f]/gu, (character) =>
+    [...Array(character.length).keys()]
+      .map((at) => `\\u${character.charCodeAt(at).toString(16).padStart(4, '0')}`)
+      .join(''),
+  );
+
+/**
+ * Bundles entries into parts that share what they have in common, and writes the parts as CommonJS: only of that can
+ * Node 20 load what was compiled ahead. Parts are made as ES modules first, since the bundler splits no other.
+ *
+ * @param entryPoints paths of sources by the names of the parts that they become
+ */
+export const bundle = async (entryPoints, outdir) => {
+  const { outputFiles } = await build({
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    logLevel: 'warning',
+    splitting: true,
+    write: false,
+    entryPoints,
+    outdir,
+    outExtension: { '.js': '.cjs' },
+    // commander would load it with every start, for commands that are programs of their own; ours are none.
+    alias: { 'node:child_process': noChildProcess },
+  });
+  // What an older build kept of its work is known by this.
+  const buildHash = createHash('sha256');
+  for (const { text } of outputFiles) buildHash.update(text);
+  const buildId = JSON.stringify(buildHash.digest('hex').slice(0, 16));
+  for (const { path, text } of outputFiles) {
+    const { code } = await transform(text, {
+      format: 'cjs',
+      platform: 'node',
+      target: 'node20',
+      minify: true,
+      supported: { 'dynamic-import': false },
+      define: { 'import.meta.url': 'partUrl', CORNERWISE_BUILD: buildId },
+      banner: text.includes('import.meta.url')
+        ? "const partUrl = require('node:url').pathToFileURL(__filename).href;"
+        : '',
+    });
+    await writeFile(path, ascii(code));
+  }
+};

@@ -1,0 +1,44 @@
+import { fileURLToPath } from 'node:url';
+import Ajv from 'ajv';
+import standalone from 'ajv/dist/standalone/index.js';
+import { build } from 'esbuild';
+
+const keyOf = (name) => `validate_${name.replace(/\W/gu, '_')}`;
+
+/**
+ * Schemas by their names to a module that exports `validators`, by the same names.
+ *
+ * The messages are ours, so that the compiled code need not hold any.
+ */
+export const validatorsOf = async (schemas) => {
+  const ajv = new Ajv({
+    allErrors: true,
+    strict: true,
+    allowUnionTypes: true,
+    messages: false,
+    code: { source: true, esm: true, lines: true },
+  });
+  ajv.addKeyword({ keyword: 'x-expected' });
+  const keys = {};
+  for (const [name, schema] of Object.entries(schemas)) {
+    const key = keyOf(name);
+    ajv.addSchema({ ...schema, $id: key }, key);
+    keys[key] = key;
+  }
+  const table = Object.keys(schemas).map((name) => `${JSON.stringify(name)}: ${keyOf(name)}`);
+  const contents = `// Made by .config/build.mjs from src/input/schemas; not kept in the repository.
+${standalone.default(ajv, keys)}
+export const validators = {${table.join(', ')}};
+`;
+  // The compiled code asks for a few of the compiler's own helpers; bundling puts them in.
+  const { outputFiles } = await build({
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    logLevel: 'warning',
+    write: false,
+    stdin: { contents, resolveDir: fileURLToPath(new URL('.', import.meta.url)), loader: 'js' },
+  });
+  return outputFiles[0].text;
+};

@@ -1,0 +1,113 @@
+import type { Finding, Missing } from '../finding.ts';
+import type { State } from '../job.ts';
+import type { FittingSnapshots, Scene } from '../pack.ts';
+import { fittingOf, type Plan } from './fitting.ts';
+import { judged } from './judged.ts';
+import type { Measuring } from './measuring.ts';
+import { notTaken } from './not-taken.ts';
+import { newestOf, type Occasion } from './outcome.ts';
+import { conditionsRuleOut, notMeasured, type Refusal } from './refusal.ts';
+import type { Subject } from './subjects.ts';
+
+/** States as bits, so that a set of them is a number: there are two for every subject of every check. */
+const bits: Readonly<Record<State, number>> = { rest: 1, 'key-on': 2, cranking: 4, running: 8, driving: 16 };
+
+/** What the judgements of a subject leave behind, from the newest occasion to the oldest. */
+interface Course {
+  /** States that were judged, those of them with a finding, and those where a reading could not be judged. */
+  judged: number;
+  found: number;
+  refused: number;
+  /** Whether any finding is the newest of its state. */
+  speaks: boolean;
+  /** Why an occasion gave no judgement: the newest reason, and the newest that is more than a plain absence. */
+  newest: Missing | null;
+  telling: Missing | null;
+}
+
+const refuse = (course: Course, { missing, supersedes }: Refusal, bit: number): void => {
+  course.newest ??= missing;
+  if (missing.why !== 'no-reading') course.telling ??= missing;
+  if (supersedes) course.refused |= bit;
+};
+
+const judgeOccasion = (
+  plan: Plan,
+  parts: Measuring,
+  scene: Scene,
+  subject: Subject,
+  occasion: Occasion,
+  course: Course,
+): Finding | null => {
+  const { check } = plan;
+  const { state, conditions } = newestOf(occasion);
+  const bit = bits[state];
+  if (!scene.superseded && (course.found & bit) !== 0) return null;
+  const outcome = parts.measure(occasion, subject, scene, check);
+  if (!outcome.taken) {
+    refuse(course, notMeasured(outcome.missing), bit);
+    return null;
+  }
+  const own = outcome.tiers === parts.tiers ? plan.fitting.get(state) : undefined;
+  const fitting = own ?? fittingOf(check, outcome.tiers, state, scene.shape.layout);
+  const against = conditionsRuleOut(plan, fitting, conditions);
+  if (against) {
+    refuse(course, against, bit);
+    return null;
+  }
+  const first = (course.judged & bit) === 0;
+  const refused = (course.refused & bit) !== 0;
+  const finding = judged({ check, scene, subject, occasion, fitting, first, refused }, outcome);
+  course.judged |= bit;
+  if (finding === null) return null;
+  course.found |= bit;
+  if (finding.newest) course.speaks = true;
+  return finding;
+};
+
+/** Turns round the part of a list that begins at a place. */
+const reverseFrom = (list: Finding[], start: number): void => {
+  if (list.length - start > 1) list.push(...list.splice(start).reverse());
+};
+
+/**
+ * Judges one subject of a check on all its occasions, and adds what is found, the oldest first; last, where none of it
+ * is the newest of its state, why there is nothing to say.
+ *
+ * @param findings to add to
+ */
+export const judgeSubject = (
+  plan: Plan,
+  parts: Measuring,
+  scene: Scene,
+  subject: Subject,
+  { fitting, each }: FittingSnapshots,
+  findings: Finding[],
+): void => {
+  const { check } = plan;
+  const { channels } = subject;
+  const say = (missing: Missing): void => {
+    findings.push(notTaken(check, scene, subject, missing, parts.tiers.at(-1)?.basis));
+  };
+  const beforehand = fitting.length > 0 ? parts.beforehand?.(subject, scene, check) : null;
+  if (beforehand) {
+    say(beforehand);
+    return;
+  }
+  const occasions = parts.occasions?.(fitting, subject, scene) ?? each;
+  const start = findings.length;
+  const course: Course = { judged: 0, found: 0, refused: 0, speaks: false, newest: null, telling: null };
+  // Newest first, so that the first judgement of a state is its newest one.
+  for (let place = occasions.length - 1; place >= 0; place -= 1) {
+    const finding = judgeOccasion(plan, parts, scene, subject, occasions[place] ?? [], course);
+    if (finding) findings.push(finding);
+    if (!scene.superseded && findings.length - start === plan.fitting.size) break;
+  }
+  reverseFrom(findings, start);
+  if (course.speaks) return;
+  const none =
+    fitting.length > 0 && occasions.length === 0
+      ? parts.withoutOccasion?.(fitting, subject, check)
+      : undefined;
+  say(course.telling ?? course.newest ?? none ?? { why: 'no-snapshot', states: check.states, channels });
+};

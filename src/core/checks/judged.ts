@@ -1,0 +1,107 @@
+import type { Finding, Remark } from '../finding.ts';
+import type { Check, Scene } from '../pack.ts';
+import { settle } from '../readings/settle.ts';
+import { inside, type Limits } from '../readings/verdict.ts';
+import { staleSince } from '../steps/staleness.ts';
+import { findingOf, type Place } from './finding-base.ts';
+import type { Fitting } from './fitting.ts';
+import { newestOf, type Occasion, type Quantity, type Recognised } from './outcome.ts';
+import { withServiceData } from './service-data.ts';
+import type { Subject } from './subjects.ts';
+import { capped, decide, wordsFor } from './tier-choice.ts';
+
+/** What a judgement rests on, and where it stands among those of its subject. */
+export interface Judgeable {
+  readonly check: Check;
+  readonly scene: Scene;
+  readonly subject: Subject;
+  readonly occasion: Occasion;
+  readonly fitting: Fitting;
+  /** No newer judgement of its state. */
+  readonly first: boolean;
+  /** A newer reading of its state could not be judged. */
+  readonly refused: boolean;
+}
+
+/**
+ * Where a finding stands. What was good before a reading that could not be judged is no longer known to be good; what
+ * was out still is.
+ */
+const placeOf = (
+  { scene, occasion, first, refused }: Judgeable,
+  channels: readonly string[],
+  verdict: 'within' | 'out' | 'too-close',
+): Place => {
+  const snapshot = newestOf(occasion);
+  const oldest = occasion[0] ?? snapshot;
+  return {
+    snapshot,
+    newest: first && !(refused && verdict === 'within'),
+    stale: staleSince(scene.works, scene.channels, channels, oldest.stamp.at) !== null,
+  };
+};
+
+const recognised = (
+  judgeable: Judgeable,
+  { tiers: [tier], verdict, remarks }: Recognised,
+): Finding | null => {
+  if (!tier) return null;
+  const { check, scene, subject } = judgeable;
+  const { channels } = subject;
+  return findingOf(check, scene, subject.name, placeOf(judgeable, channels, verdict), {
+    channels,
+    verdict,
+    weight: tier.weight,
+    missing: null,
+    words: wordsFor(tier.says, verdict, null),
+    remarks,
+    basis: tier.basis,
+  });
+};
+
+const nothingToRemark: readonly Remark[] = [];
+
+const settled = (outcome: Quantity, limits: Limits) =>
+  outcome.settle?.(limits) ??
+  settle(outcome.value, outcome.spread, limits, outcome.scatterFrom, outcome.count);
+
+const compared = (judgeable: Judgeable, outcome: Quantity): Finding | null => {
+  const { check, scene, subject, fitting } = judgeable;
+  const { value, spread } = outcome;
+  const expanded = (outcome.factor ?? 2) * spread.total;
+  const own = withServiceData(fitting.tiers, check, subject, scene);
+  const best = decide(own.tiers, value, expanded, check);
+  if (!best) return null;
+  const { tier, verdict, side } = best;
+  const { limits, basis } = tier;
+  const channels = outcome.channels ?? subject.channels;
+  const remarks = outcome.remarks ?? nothingToRemark;
+  return findingOf(
+    check,
+    scene,
+    subject.name,
+    placeOf(judgeable, channels, verdict),
+    {
+      channels,
+      verdict,
+      weight: capped(tier.weight, outcome.cap),
+      missing: null,
+      words: wordsFor(tier.says, verdict, side),
+      remarks: own.used.has(tier)
+        ? [...remarks, { kind: 'service-data', source: basis.source ?? '' }]
+        : remarks,
+      basis,
+    },
+    {
+      measured: { value, unit: outcome.unit, expanded },
+      limits,
+      inside: inside(value, spread.total, limits),
+      side,
+      settle: verdict === 'too-close' ? settled(outcome, limits) : null,
+    },
+  );
+};
+
+/** The finding that an occasion comes to, or null where no tier judges it. */
+export const judged = (judgeable: Judgeable, outcome: Quantity | Recognised): Finding | null =>
+  'verdict' in outcome ? recognised(judgeable, outcome) : compared(judgeable, outcome);

@@ -1,0 +1,161 @@
+import { basename, dirname, extname, resolve } from 'node:path';
+import { layouts } from '../../core/job.ts';
+import { type FieldName, fieldNames } from '../../input/fresh/fields.ts';
+import { freshJobText, titleOf } from '../../input/fresh/job-text.ts';
+import { writtenTime } from '../../input/typed/typed-time.ts';
+import { clean } from '../../report/clean.ts';
+import { writtenText } from '../../report/entry/written.ts';
+import { wrap } from '../../report/sheet/grid.ts';
+import { askRest, missing, readGiven, type Values } from '../fresh/gather.ts';
+import { schemaPlace } from '../fresh/schema-place.ts';
+import { type Library, newestPacks } from '../library.ts';
+import { libraryCache } from '../library-cache.ts';
+import { exists, isFolder } from '../on-disk.ts';
+import { shippedRules } from '../package-folder.ts';
+import { readJobText } from '../read-job-text.ts';
+import { trouble, writeTrouble } from '../save/change-job.ts';
+import { createFile } from '../save/create-file.ts';
+import type { Shell } from '../shell.ts';
+import { type FoundShop, shopFileName, shopFor } from '../shop-file.ts';
+import { type ChangeFlags, nowIn, refuse, refused, refuseFile, styleFor } from './changing.ts';
+
+/** What `new` is called with. */
+export type NewFlags = ChangeFlags & Readonly<Record<string, unknown>>;
+
+const camelCase = (name: string): string =>
+  name.replace(/-(\w)/gu, (_, letter: string) => letter.toUpperCase());
+
+/** What was given as options, by field. */
+const givenIn = (flags: NewFlags): Values => {
+  const given: Partial<Record<FieldName, string>> = {};
+  for (const name of fieldNames) {
+    const value = flags[camelCase(name)];
+    if (typeof value === 'string') given[name] = value;
+  }
+  return given;
+};
+
+/** A name for the job from that of its file. */
+const jobName = (path: string): string =>
+  basename(path, extname(path)).replace(/\p{C}/gu, '').slice(0, 120) || 'job';
+
+/** A file name as it can be typed into a shell. */
+const quotedFile = (file: string): string => (/[^\w./\\:~-]/u.test(file) ? `"${file}"` : file);
+
+/** `id@major` of the newest version of every pack at hand. */
+const everyPack = async (library: Library): Promise<string[]> =>
+  (await newestPacks(library)).map(({ id, version }) => `${id}@${version.split('.')[0]}`);
+
+/** The words of a fresh file from what was said and what the shop file says. */
+const textFor = async (
+  path: string,
+  values: Values,
+  found: FoundShop,
+  library: Library,
+  flags: NewFlags,
+  shell: Shell,
+): Promise<string> => {
+  const zone = values.zone ?? found.shop?.zone ?? shell.io.zone;
+  const shopPacks = found.packs.map(({ ref }) => ref);
+  const own = values.packs?.split(',') ?? null;
+  const vehicle = values.vehicle ?? '';
+  const complaint = values.complaint ?? null;
+  return freshJobText({
+    job: values.job ?? jobName(path),
+    title: values.title ?? (complaint === null ? `${vehicle}, no complaint stated` : titleOf(complaint)),
+    opened: writtenTime(nowIn(zone, flags, shell), zone, true).text,
+    zone,
+    packs: own ?? (shopPacks.length > 0 ? null : await everyPack(library)),
+    vehicle,
+    layout: layouts.find((one) => one === values.layout) ?? 'four-corner-air',
+    system: values.system ?? null,
+    battery: values.battery ?? null,
+    charging: values.charging ?? null,
+    sensorSignal: values['sensor-signal'] ?? null,
+    complaint,
+    distance: values.distance ?? null,
+    schema: await schemaPlace(dirname(path)),
+    shopPacks,
+  });
+};
+
+/** What was not given as options is asked for, where anything that must be said was not; null with the reason told. */
+const complete = async (
+  given: Values,
+  found: FoundShop,
+  file: string,
+  flags: NewFlags,
+  shell: Shell,
+): Promise<Values | null> => {
+  if (missing(given).length === 0) return given;
+  const style = styleFor(flags, found.shop, shell);
+  const print = (text: string): void => shell.io.stdout.write(text);
+  const prompter = shell.io.openPrompter();
+  try {
+    const note = found.packs.length > 0 ? 'those of the shop file' : 'all that are at hand';
+    const rules = prompter.isTerminal
+      ? 'Enter leaves out what may be left out; Ctrl-D stops, and nothing is written.'
+      : 'No terminal here: answers are read from standard input, a line each.';
+    print(`${wrap(style.text(rules), style.options.width).join('\n')}\n`);
+    const values = await askRest(given, note, prompter, style, print);
+    if (values !== null) return values;
+    const lacks = missing(given).map(({ name }) => `--${name}`);
+    refused(
+      trouble(
+        'the answers ended too soon; nothing was written',
+        `give ${lacks.join(' and ')}, or answer the question`,
+      ),
+      file,
+      flags,
+      shell,
+    );
+    return null;
+  } finally {
+    prompter.close();
+  }
+};
+
+/** `cornerwise new`: a fresh job file. */
+export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Promise<void> => {
+  const path = resolve(shell.io.cwd, file);
+  const stop = (message: string, hint: string): void =>
+    void refused(trouble(message, hint), file, flags, shell);
+  if (file === '-' || file.trim() === '')
+    return stop('no file is named', 'name the file to write, such as s7.yaml');
+  if (basename(path) === shopFileName) {
+    return stop(`${shopFileName} is the name of a shop file`, 'choose another name');
+  }
+  if (exists(path)) {
+    return stop(`${file} is there already, and is never overwritten`, 'choose another name');
+  }
+  if (!isFolder(dirname(path))) return stop(`there is no folder ${dirname(file)}`, 'make it first');
+  const { values: given, faults } = readGiven(givenIn(flags));
+  if (faults.length > 0) return refuse(faults, flags, shell);
+  const found = await shopFor(dirname(path), shell.io);
+  if (found.problems.length > 0) return refuseFile(file, found.problems, null, flags, shell);
+  const values = await complete(given, found, file, flags, shell);
+  if (values === null) return;
+
+  const own = flags.rules.map((folder) => resolve(shell.io.cwd, folder));
+  const library = libraryCache()([...own, ...found.folders, shippedRules()]);
+  const text = await textFor(path, values, found, library, flags, shell);
+  const { problems } = await readJobText(text, found, library);
+  if (problems.length > 0) return refuseFile(file, problems, found.shop, flags, shell);
+  try {
+    if (!(await createFile(path, text)))
+      return stop(`${file} is there already, and is never overwritten`, 'choose another name');
+  } catch (error) {
+    refused(writeTrouble(error, file), file, flags, shell);
+    return;
+  }
+  if (flags.quiet) return;
+  const written = writtenText(
+    `${file}: ${values.vehicle}, ${values.layout}, written`,
+    [],
+    styleFor(flags, found.shop, shell),
+  );
+  const name = clean(quotedFile(file));
+  shell.io.stdout.write(
+    `${written}\n  cornerwise fill ${name}    asks for the readings\n  cornerwise check ${name}   judges them\n`,
+  );
+};
