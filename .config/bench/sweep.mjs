@@ -61,9 +61,6 @@ export const sweeps = (folder, rounds) => {
     rounds,
   );
   told(large);
-  const best = (name) =>
-    large[name].map((time, round) => Math.min(time, large[name.replace('two threads', 'one thread')][round]));
-  large['nothing changed, the better'] = best('sweep, nothing changed, two threads');
   figure(
     'cold sweep, two threads / Y3',
     ratioOf(large, 'sweep, nothing kept, two threads', 'read and JSON.parse (Y3)'),

@@ -45,7 +45,6 @@ export const sweep = async (
       workers: flags.workers ?? null,
       cache: flags.cache,
       earlier,
-      look: flags,
     },
     shell,
     tools,

@@ -5,8 +5,11 @@ import { type Batch, batchJudge, type Done, type SweepSettings } from './batch.t
 import { bucketOf, buckets } from './cache.ts';
 import { openPool } from './pool.ts';
 
-/** From so many files on a second thread gains more than its start costs. */
-const worthThreads = 4_000;
+/**
+ * From so many files on a second thread gains more than its start costs: each has to be compiled anew while it judges
+ * its first thousand.
+ */
+const worthThreads = 8_000;
 /** More threads than this wait for the disk and for the one that prints. */
 const mostThreads = 4;
 /** How long a file may take in a thread of its own, in milliseconds. */

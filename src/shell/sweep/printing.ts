@@ -37,7 +37,8 @@ const withAll = new Set<SweepFormat>(['json', 'ndjson']);
 /** An output, piece by piece. */
 export const pieces = (swept: Swept, format: SweepFormat, flags: SweepFlags): Iterable<string> => {
   const which = flags.onlyChanged && !withAll.has(format) ? 'changed' : 'wanted';
-  return sweepRenderers[format](swept.rendering(forMachines.has(format) ? 'by-file' : 'worst-first', which));
+  const order = forMachines.has(format) ? 'by-file' : 'worst-first';
+  return sweepRenderers[format](swept.rendering(order, which, flags));
 };
 
 /** Writes the files of a call; false where one could not be written. */
@@ -56,7 +57,7 @@ export const writeFiles = (
     ...(memory === null
       ? []
       : [
-          [memory, () => sweepRenderers.ndjson(swept.rendering('by-file', 'all'))] as [
+          [memory, () => sweepRenderers.ndjson(swept.rendering('by-file', 'all', plain))] as [
             string,
             () => Iterable<string>,
           ],

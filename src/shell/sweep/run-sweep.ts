@@ -29,7 +29,6 @@ export interface SweepRequest extends FoundJobs {
   readonly workers: number | null;
   readonly cache: boolean;
   readonly earlier: EarlierSweep | null;
-  readonly look: LookFlags;
 }
 
 /** A sweep that was run, or stopped on its way. */
@@ -38,6 +37,7 @@ export interface Swept {
   readonly rendering: (
     order: 'worst-first' | 'by-file',
     which: 'all' | 'wanted' | 'changed',
+    look: LookFlags,
   ) => SweepRendering;
   readonly exitCode: ExitCode;
   readonly stopped: { readonly done: number; readonly of: number } | null;
@@ -96,7 +96,7 @@ export const runSweep = async (
     stopped,
     exitCode: book.exitCode(stopped !== null),
     close: () => rows.close(),
-    rendering: (order, which) => {
+    rendering: (order, which, look) => {
       const chosen = (index: number): boolean =>
         which === 'all' || (book.isWanted(index) && (which === 'wanted' || isChanged(index)));
       const printed = function* (): Generator<Row> {
@@ -120,7 +120,7 @@ export const runSweep = async (
         stopped,
         compared: differences !== null,
         version,
-        options: reportOptions(request.look, null, io),
+        options: reportOptions(look, null, io),
       };
     },
   };

@@ -190,6 +190,13 @@ describe('what changed since an earlier sweep', () => {
     expect(stdout).not.toContain('jobs/a.yaml');
   });
 
+  it('writes no colours into files, whatever the terminal shows', async () => {
+    const folder = await makeFolder({ 'a.yaml': pinned() });
+    const { stdout } = await folder.run(['sweep', '.', '--color', '--out', 'table=t.txt']);
+    expect(stdout).toContain('\u001b[');
+    expect(await folder.read('t.txt')).not.toContain('\u001b[');
+  });
+
   it('thins what is printed with --only-changed, and not what scripts read', async () => {
     const folder = await makeFolder({ 'a.yaml': jobText(), 'b.yaml': pinned({ job: 'B' }) });
     const changes = await changesAfter(folder, () => folder.write('b.yaml', jobText({ job: 'B' })), {
