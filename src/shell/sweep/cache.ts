@@ -32,7 +32,7 @@ export interface CachePart {
 }
 
 /** Into so many parts files are divided, by their names. */
-export const buckets = 64;
+export const buckets = 256;
 
 export const bucketOf = (path: string): number => nameHash(path) % buckets;
 

@@ -17,6 +17,8 @@ export interface Found {
   readonly without: ReadonlyMap<string, 'closed' | 'not-a-job'>;
   /** Whether a file is one that this sweep would have met. */
   readonly concerns: (file: string) => boolean;
+  /** Whether a file is there at all, asked only of those that were not met. */
+  readonly exists: (file: string) => boolean;
   /** Whether it was stopped, so that what it did not meet may still be there. */
   readonly stopped: boolean;
 }
@@ -27,6 +29,8 @@ const added: Change = { kind: 'new', says: [] };
 const goneWords = {
   closed: 'closed',
   'not-a-job': 'its file is no job any more',
+  'not-met': 'its file is not among those of this sweep',
+  missing: 'the file is no longer there',
 } as const;
 
 /** The line of the earlier sweep for each row: that of the file, else the one line of its job that no file took. */
@@ -58,7 +62,7 @@ const matchesOf = ({ rows, files }: Found, earlier: EarlierSweep): Map<number, n
 };
 
 const goneOf = (
-  { without, concerns }: Found,
+  { without, concerns, exists }: Found,
   earlier: EarlierSweep,
   taken: ReadonlySet<number>,
 ): GoneRow[] => {
@@ -67,7 +71,7 @@ const goneOf = (
     if (taken.has(line) || !concerns(earlier.nameOf(line))) continue;
     const { file, job, vehicle, title } = earlier.get(line);
     const why = without.get(file);
-    const says = [why === undefined ? 'the file is no longer there' : goneWords[why]];
+    const says = [goneWords[why ?? (exists(file) ? 'not-met' : 'missing')]];
     gone.push({ file, job, vehicle, title, change: { kind: 'gone', says } });
   }
   return gone;

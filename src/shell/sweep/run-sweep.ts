@@ -1,9 +1,11 @@
+import { resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
 import type { Row } from '../../core/sweep/row.ts';
 import type { LeftOut, SweepRendering } from '../../report/sweep/rendering.ts';
 import { asOfTyped } from '../as-of.ts';
 import { buildId } from '../build-id.ts';
 import { type LookFlags, reportOptions } from '../look.ts';
+import { exists } from '../on-disk.ts';
 import type { ExitCode, Shell } from '../shell.ts';
 import type { WatchTools } from '../watch-tools.ts';
 import type { Done, SweepSettings } from './batch.ts';
@@ -86,7 +88,13 @@ export const runSweep = async (
   const concerns = (file: string): boolean => shard === null || fallsTo(shard, file);
   const differences =
     earlier &&
-    differencesFrom({ files, rows, without: book.without, concerns, stopped: stopped !== null }, earlier);
+    differencesFrom(
+      {
+        ...{ files, rows, without: book.without, concerns, stopped: stopped !== null },
+        exists: (file) => exists(resolve(io.cwd, file)),
+      },
+      earlier,
+    );
   if (differences) book.addChanges(differences);
   const totals = book.totals.totals();
   const at = asOfTyped(request.asOf ?? undefined)?.(zone) ?? now;

@@ -156,6 +156,19 @@ describe('what changed since an earlier sweep', () => {
     expect(over['needs.yaml']).toContain('access for height-learn has ended');
   });
 
+  it('does not say that a file is gone which this sweep only did not ask for', async () => {
+    const folder = await makeFolder({
+      'a.yaml': jobText({ job: 'A' }),
+      'march/b.yaml': jobText({ job: 'B' }),
+    });
+    await folder.run(['sweep', '.', '--out', 'ndjson=last.ndjson']);
+    const part = await folder.run(['sweep', 'march', '--since', 'last.ndjson', '--format', 'ndjson']);
+    expect(changesIn(part)).toEqual({
+      'march/b.yaml': ['unchanged'],
+      'a.yaml': ['gone', 'its file is not among those of this sweep'],
+    });
+  });
+
   it('begins with everything new, and says so, where the earlier file is not there yet', async () => {
     const folder = await makeFolder({ 'a.yaml': jobText() });
     const first = await folder.run(['sweep', '.', '--since', 'last.ndjson', '--format', 'ndjson']);
