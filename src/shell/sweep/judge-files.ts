@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import type { Io } from '../io.ts';
 import { partLoader, workerScript } from '../package-folder.ts';
 import { type Batch, batchJudge, type Done, type SweepSettings } from './batch.ts';
-import { bucketOf, buckets } from './cache.ts';
+import { bucketOf } from './cache.ts';
 import { openPool } from './pool.ts';
 
 /**
@@ -34,21 +34,29 @@ export interface Underway {
   readonly stop: () => void;
 }
 
-/** The files by the part of the cache that serves them. */
-const batchesOf = (files: readonly string[], named: ReadonlySet<string>): Batch[] => {
-  const byBucket: Batch['files'][number][][] = Array.from({ length: buckets }, () => []);
-  for (const [index, name] of files.entries()) {
-    byBucket[bucketOf(name)]?.push({ index, name, named: named.has(name) });
+/** The files by the part of the cache that serves them; a batch is made when it is asked for. */
+function* batchesOf(files: readonly string[], named: ReadonlySet<string>): Generator<Batch> {
+  const bucketsOf = Uint16Array.from(files, bucketOf);
+  const order = Uint32Array.from(files, (_, index) => index).sort(
+    (a, b) => (bucketsOf[a] ?? 0) - (bucketsOf[b] ?? 0) || a - b,
+  );
+  for (let from = 0, to = 0; from < order.length; from = to) {
+    const bucket = bucketsOf[order[from] ?? 0] ?? 0;
+    while (to < order.length && bucketsOf[order[to] ?? 0] === bucket) to += 1;
+    const some = Array.from(order.subarray(from, to), (index) => {
+      const name = files[index] ?? '';
+      return { index, name, named: named.has(name) };
+    });
+    yield { bucket, files: some };
   }
-  return byBucket.map((of, bucket) => ({ bucket, files: of })).filter((batch) => batch.files.length > 0);
-};
+}
 
 const threadCount = (files: number): number =>
   files < worthThreads ? 1 : Math.min(availableParallelism(), mostThreads);
 
 const turnOfOthers = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
-const inThisThread = (batches: readonly Batch[], { settings, done }: Judging, io: Io): Underway => {
+const inThisThread = (batches: Iterable<Batch>, { settings, done }: Judging, io: Io): Underway => {
   let stopped = false;
   const run = async (): Promise<void> => {
     const judge = batchJudge(settings, io);
@@ -77,7 +85,7 @@ const threadText = (): string =>
 export const judgeFiles = (judging: Judging, io: Io): Underway => {
   const { files, named, settings, done } = judging;
   const batches = batchesOf(files, named);
-  const count = Math.min(judging.workers ?? threadCount(files.length), Math.max(1, batches.length));
+  const count = Math.max(1, Math.min(judging.workers ?? threadCount(files.length), files.length));
   if (count === 1) return inThisThread(batches, judging, io);
   const pool = openPool({ script: threadText(), count, settings, patience, done });
   return { finished: pool.run(batches), stop: pool.stop };

@@ -32,7 +32,7 @@ interface Thread {
 }
 
 /** More memory than any job wants; a file that wants more ends its thread and not the sweep. */
-const limits = { maxOldGenerationSizeMb: 512, maxYoungGenerationSizeMb: 16 };
+const limits = { maxOldGenerationSizeMb: 160, maxYoungGenerationSizeMb: 16 };
 
 /** A thread that dies this often without having begun a file is no file's fault. */
 const mostIdleDeaths = 3;

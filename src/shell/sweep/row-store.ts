@@ -38,6 +38,8 @@ export const textStore = (count: number, mostInMemory = 8): TextStore => {
   let file: number | null = null;
   let written = 0;
   let firstInMemory = 0;
+  // What was written away is filled anew: memory that is let go of here would be missed by nobody for long.
+  let spare: Buffer | null = null;
 
   const spill = (chunk: Chunk): void => {
     if (chunk.bytes === null) return;
@@ -49,6 +51,7 @@ export const textStore = (count: number, mostInMemory = 8): TextStore => {
       done += writeSync(file, chunk.bytes, done, chunk.used - done, written + done);
     }
     chunk.at = written;
+    if (chunk.bytes.length === chunkSize) spare = chunk.bytes;
     chunk.bytes = null;
     written += chunk.used;
   };
@@ -56,13 +59,16 @@ export const textStore = (count: number, mostInMemory = 8): TextStore => {
   const roomFor = (size: number): Chunk => {
     const last = chunks.at(-1);
     if (last?.bytes && last.used + size <= last.bytes.length) return last;
-    const chunk: Chunk = { bytes: Buffer.allocUnsafe(Math.max(chunkSize, size)), used: 0, at: 0 };
-    chunks.push(chunk);
-    while (chunks.length - firstInMemory > mostInMemory) {
+    while (chunks.length - firstInMemory >= mostInMemory) {
       const oldest = chunks[firstInMemory];
       if (oldest) spill(oldest);
       firstInMemory += 1;
     }
+    const bytes =
+      size <= chunkSize && spare !== null ? spare : Buffer.allocUnsafeSlow(Math.max(chunkSize, size));
+    if (bytes === spare) spare = null;
+    const chunk: Chunk = { bytes, used: 0, at: 0 };
+    chunks.push(chunk);
     return chunk;
   };
 
