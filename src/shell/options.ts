@@ -1,4 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { failLevels } from '../core/level.ts';
 import { typedTime } from '../input/time-form.ts';
 
 /** `--as-of`: local times are read in the zone of each job. */
@@ -11,6 +12,12 @@ export const asOfOption = (does = 'judge as of a time'): Option =>
     if (!typed.ok) throw new InvalidArgumentError(`${typed.message}: ${typed.hint}.`);
     return text;
   });
+
+export const failOnOption = (): Option =>
+  new Option(
+    '--fail-on <level>',
+    'the weight at which findings set exit code 1 (default: the shop file, else hold)',
+  ).choices([...failLevels]);
 
 export const rulesOption = (): Option =>
   new Option('--rules <dir>', 'a folder of rule packs that comes before all others (may be repeated)')

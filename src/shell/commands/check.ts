@@ -1,8 +1,7 @@
 import { type Command, Option } from 'commander';
-import { failLevels } from '../../core/level.ts';
 import { formats } from '../../report/formats.ts';
 import type { CheckFlags } from '../judgement.ts';
-import { addLookOptions, asOfOption, rulesOption } from '../options.ts';
+import { addLookOptions, asOfOption, failOnOption, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
 import type { WatchTools } from '../watch-tools.ts';
 
@@ -48,12 +47,7 @@ export const addCheck = (program: Command, shell: Shell, tools?: WatchTools): vo
     .addOption(new Option('--format <format>', 'how to print it').choices([...formats]).default('table'))
     .addOption(asOfOption())
     .addOption(rulesOption())
-    .addOption(
-      new Option(
-        '--fail-on <level>',
-        'the weight at which findings set exit code 1 (default: the shop file, else hold)',
-      ).choices([...failLevels]),
-    )
+    .addOption(failOnOption())
     .option('--all', 'show what is within, done or superseded, and every basis, too')
     .option('--quiet', 'print nothing but errors; the exit code tells')
     .option('--watch', 'judge again at each save, until Ctrl-C');

@@ -1,7 +1,6 @@
 import { type Command, Option } from 'commander';
-import { failLevels } from '../../core/level.ts';
 import { sweepFormats } from '../../report/sweep/formats.ts';
-import { addLookOptions, asOfOption, rulesOption } from '../options.ts';
+import { addLookOptions, asOfOption, failOnOption, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
 import { days, shard, states, target, wholeNumber } from '../sweep/arguments.ts';
 import { rowStates } from '../sweep/filters.ts';
@@ -76,12 +75,7 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
     )
     .addOption(asOfOption())
     .addOption(rulesOption())
-    .addOption(
-      new Option(
-        '--fail-on <level>',
-        'the weight at which findings set exit code 1 (default: the shop file, else hold)',
-      ).choices([...failLevels]),
-    )
+    .addOption(failOnOption())
     .addOption(new Option('--shard <k/n>', 'only the k-th of n parts of the files').argParser(shard))
     .addOption(
       new Option('--workers <count>', 'threads that judge (default: by the number of files)').argParser(
