@@ -20,8 +20,8 @@ Every night, with a page for the board and a line for each job that changed:
 that is not there yet is no mistake, and the same FILE may be written anew.
 --remember does the same with a hidden file beside the jobs. A finding is known
 by its check, place and state, so that edits that change nothing change
-nothing. --only-changed leaves out what did not change; json and ndjson always
-have all, and so has what is remembered.
+nothing. --only-changed leaves out of what is printed what did not change; json,
+ndjson and all files that are written have every job.
 
 --shard 2/8 judges the second eighth of the files, by a hash of their names as
 printed; the ndjson of all shards together is that of one sweep.
@@ -57,7 +57,7 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
       ),
     )
     .option('--remember', 'tell what changed since last time, and keep this time beside the jobs')
-    .option('--only-changed', 'leave out jobs that did not change')
+    .option('--only-changed', 'print only jobs that changed; files have all')
     .addOption(
       new Option(
         '--state <status>',

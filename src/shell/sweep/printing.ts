@@ -48,7 +48,8 @@ export const writeFiles = (
   memory: string | null,
   { io }: Shell,
 ): boolean => {
-  const plain = { ...flags, color: false };
+  // A file is looked at for itself: a board that shows only what changed would be empty on most mornings.
+  const plain = { ...flags, color: false, onlyChanged: false };
   const files: [string, () => Iterable<string>][] = [
     ...flags.out.map(({ format, file }): [string, () => Iterable<string>] => [
       file,

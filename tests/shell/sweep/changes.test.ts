@@ -217,7 +217,9 @@ describe('what changed since an earlier sweep', () => {
     });
     expect(Object.keys(changes)).toEqual(['a.yaml', 'b.yaml']);
     const only = ['sweep', '.', '--since', 'last.ndjson', '--only-changed', ...asOf('2026-03-02T18:00')];
-    expect((await folder.run([...only, '--format', 'csv'])).stdout).not.toContain('a.yaml');
+    const printed = await folder.run([...only, '--format', 'csv', '--out', 'html=board.html']);
+    expect(printed.stdout).not.toContain('a.yaml');
+    expect(await folder.read('board.html')).toContain('a.yaml');
     expect(linesOf(await folder.run([...only, '--format', 'ndjson']))).toHaveLength(2);
   });
 
