@@ -14,7 +14,7 @@ parentPort.on('message', ({ files }) => {
     if (name === 'hangs') for (;;);
     if (name === 'stops') Atomics.store(flags, 1, 1);
     if (name === 'eats') for (const all = []; ; ) all.push(new Array(1e5).fill(index));
-    done.push({ index, cached: false, kind: 'closed' });
+    done.push({ index, kind: 'closed' });
   }
   Atomics.store(flags, 0, -1);
   parentPort.postMessage(done);

@@ -35,7 +35,7 @@ export interface Batch {
 }
 
 /** What became of a file, with its place among all; a standing as JSON, which is quickest handed on between threads. */
-export type Done = { readonly index: number; readonly cached: boolean } & (
+export type Done = { readonly index: number } & (
   | { readonly kind: 'job'; readonly asOf: number; readonly json: string }
   | { readonly kind: 'closed' }
   | { readonly kind: 'not-a-job' }
@@ -70,7 +70,6 @@ const atFault = (error: unknown): Extract<Judged, { kind: 'problems' }> => ({
 
 const problemsOf = (index: number, { problems }: Extract<Judged, { kind: 'problems' }>): Done => ({
   index,
-  cached: false,
   kind: 'problems',
   problems,
 });
@@ -97,12 +96,10 @@ export const batchJudge = (settings: SweepSettings, io: Io) => {
   const fromCache = (index: number, content: string, { key }: Around, part: CachePart): Done | null => {
     const entry = part.find(content, key, asOf);
     if (entry === null) return null;
-    if (entry.status === 'closed' && !closed) return { index, cached: true, kind: 'closed' };
+    if (entry.status === 'closed' && !closed) return { index, kind: 'closed' };
     const at = asOf(entry.zone);
     // Of a closed job that is now wanted nothing was kept.
-    return at === null || entry.json === ''
-      ? null
-      : { index, cached: true, kind: 'job', asOf: at, json: entry.json };
+    return at === null || entry.json === '' ? null : { index, kind: 'job', asOf: at, json: entry.json };
   };
 
   const judgeAnew = async (
@@ -118,13 +115,13 @@ export const batchJudge = (settings: SweepSettings, io: Io) => {
         const { standing, span } = judged;
         const json = JSON.stringify(standing);
         part.put(content, nearby.key, { ...span, json, status: standing.status, zone: standing.zone });
-        return { index, cached: false, kind: 'job', asOf: judged.asOf, json };
+        return { index, kind: 'job', asOf: judged.asOf, json };
       }
       case 'closed':
         part.put(content, nearby.key, { ...always, json: '', status: 'closed', zone: judged.zone });
-        return { index, cached: false, kind: 'closed' };
+        return { index, kind: 'closed' };
       case 'not-a-job':
-        return { index, cached: false, kind: 'not-a-job' };
+        return { index, kind: 'not-a-job' };
       case 'problems':
         return problemsOf(index, judged);
     }

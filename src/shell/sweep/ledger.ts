@@ -1,4 +1,4 @@
-import { isJudged, type Row } from '../../core/sweep/row.ts';
+import type { Row } from '../../core/sweep/row.ts';
 import { counter } from '../../core/sweep/totals.ts';
 import { type ExitCode, exitCodes } from '../shell.ts';
 import type { Done } from './batch.ts';
@@ -13,9 +13,7 @@ export const ledger = (files: readonly string[], rows: Rows, filters: Filters) =
   const totals = counter();
   const left = { closed: 0, notJobs: 0, filtered: 0 };
   let done = 0;
-  let zone: string | null = null;
   const addRow = (row: Row, index: number): void => {
-    if (isJudged(row)) zone ??= row.zone;
     if (!wants(filters, row)) {
       left.filtered += 1;
       return;
@@ -53,6 +51,6 @@ export const ledger = (files: readonly string[], rows: Rows, filters: Filters) =
     without,
     totals,
     left,
-    counts: () => ({ done, zone: zone ?? 'UTC' }),
+    done: () => done,
   };
 };

@@ -39,7 +39,6 @@ const mostIdleDeaths = 3;
 
 const diedOf = (index: number, why: string): Done => ({
   index,
-  cached: false,
   kind: 'problems',
   problems: [
     {

@@ -62,8 +62,8 @@ export const openRows = (files: readonly string[], withinDays: number, few = few
       if (text === null || text === undefined) return null;
       const at = asOf[index] ?? Number.NaN;
       const done: Told = Number.isNaN(at)
-        ? { index, cached: false, kind: 'problems', problems: JSON.parse(text) as RowProblem[] }
-        : { index, cached: false, kind: 'job', asOf: at, json: text };
+        ? { index, kind: 'problems', problems: JSON.parse(text) as RowProblem[] }
+        : { index, kind: 'job', asOf: at, json: text };
       return rowOf(files[index] ?? '', done, withinDays);
     },
     inOrder,

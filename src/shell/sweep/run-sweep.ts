@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
-import type { Row } from '../../core/sweep/row.ts';
+import { isJudged, type Row } from '../../core/sweep/row.ts';
 import type { LeftOut, SweepRendering } from '../../report/sweep/rendering.ts';
 import { asOfTyped } from '../as-of.ts';
 import { buildId } from '../build-id.ts';
@@ -17,7 +17,7 @@ import type { FoundJobs } from './find-jobs.ts';
 import { judgeFiles } from './judge-files.ts';
 import { ledger } from './ledger.ts';
 import { progress } from './progress.ts';
-import { openRows } from './rows.ts';
+import { openRows, type Rows } from './rows.ts';
 import { fallsTo, type Shard } from './shard.ts';
 
 /** What a sweep is asked for, but for where it is to be printed. */
@@ -46,6 +46,15 @@ export interface Swept {
   readonly close: () => void;
 }
 
+/** The zone of the first job that was judged, whichever came first. */
+const firstZone = (rows: Rows): string => {
+  for (const index of rows.inOrder()) {
+    const row = rows.get(index);
+    if (row && isJudged(row)) return row.zone;
+  }
+  return 'UTC';
+};
+
 /** Runs a sweep to its end, or until it is stopped. */
 export const runSweep = async (
   request: SweepRequest,
@@ -71,19 +80,25 @@ export const runSweep = async (
   let stopping = false;
   const done = (results: readonly Done[]): void => {
     for (const one of results) book.add(one);
-    shown.at(book.counts().done);
+    shown.at(book.done());
   };
   const underway = judgeFiles({ files, named, settings, workers: request.workers, done }, io);
   const forget = tools.onStop(() => {
     stopping = true;
     underway.stop();
   });
-  await underway.finished.finally(() => {
+  try {
+    await underway.finished;
+  } catch (error) {
+    rows.close();
+    throw error;
+  } finally {
     forget();
     shown.end();
-  });
+  }
 
-  const { done: judged, zone } = book.counts();
+  const judged = book.done();
+  const zone = firstZone(rows);
   const stopped = stopping && judged < files.length ? { done: judged, of: files.length } : null;
   const concerns = (file: string): boolean => shard === null || fallsTo(shard, file);
   const differences =

@@ -1,5 +1,4 @@
-import { readdirSync } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
@@ -18,21 +17,6 @@ export interface Around {
   readonly key: string;
 }
 
-const listed = (folder: string): string[] => {
-  try {
-    return readdirSync(folder, { withFileTypes: true })
-      .filter((entry) => entry.isDirectory())
-      .flatMap(({ name }) =>
-        readdirSync(join(folder, name))
-          .filter((file) => file.endsWith('.yaml'))
-          .map((file) => join(name, file)),
-      )
-      .sort();
-  } catch (error) {
-    return [`unread ${(error as NodeJS.ErrnoException).code}`];
-  }
-};
-
 const bytesOf = (path: string): Uint8Array | string => {
   try {
     return readPlainFile(path);
@@ -41,9 +25,11 @@ const bytesOf = (path: string): Uint8Array | string => {
   }
 };
 
-/** The hash of every rule pack in a folder, with its name. */
-const folderKey = (folder: string): string =>
-  contentHash(...listed(folder).flatMap((name) => [name, bytesOf(join(folder, name))]));
+/** The hash of every pack that a job could ask for. */
+const packsKey = async (library: Library): Promise<string> => {
+  const shelves = [...(await library.shelves()).values()].flat();
+  return contentHash(...shelves.flatMap(({ id, version, path }) => [`${id}@${version}`, bytesOf(path)]));
+};
 
 /** Finds what holds for the jobs of a folder, each folder once. */
 export const surroundingsOf = (
@@ -53,10 +39,10 @@ export const surroundingsOf = (
   io: Io,
 ): ((file: string) => Promise<Around>) => {
   const libraries = libraryCache();
-  const folderKeys = new Map<string, string>();
-  const keyOf = (folder: string): string => {
-    const key = folderKeys.get(folder) ?? folderKey(folder);
-    folderKeys.set(folder, key);
+  const packsKeys = new Map<Library, Promise<string>>();
+  const keyOf = (library: Library): Promise<string> => {
+    const key = packsKeys.get(library) ?? packsKey(library);
+    packsKeys.set(library, key);
     return key;
   };
   const look = async (folder: string): Promise<Around> => {
@@ -64,6 +50,7 @@ export const surroundingsOf = (
     const bytes = path === null ? '' : bytesOf(path);
     const found = await shopFor(folder, io);
     const folders = [...rules.map((one) => resolve(io.cwd, one)), ...found.folders, shippedRules()];
+    const library = libraries(folders);
     const level = failOn ?? found.shop?.failOn ?? 'hold';
     const key = contentHash(
       program,
@@ -71,9 +58,9 @@ export const surroundingsOf = (
       level,
       bytes,
       JSON.stringify(found.problems),
-      ...folders.map(keyOf),
+      await keyOf(library),
     );
-    return { found, library: libraries(folders), failOn: level, key: key.slice(0, 22) };
+    return { found, library, failOn: level, key: key.slice(0, 22) };
   };
   const known = new Map<string, Promise<Around>>();
   return (file) => {

@@ -1,4 +1,4 @@
-import { readdir, readFile, utimes, writeFile } from 'node:fs/promises';
+import { readdir, readFile, symlink, utimes, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -104,6 +104,19 @@ describe('what an earlier sweep made of the same', () => {
     expect([mild.code, strict.code]).toEqual([0, 1]);
     expect((await folder.run([...night, '--rules', 'strict', '--fail-on', 'never'])).code).toBe(0);
     expect(await folder.run(night)).toEqual(mild);
+  });
+
+  it('is not used once a pack changed beside one that cannot be read', async () => {
+    const folder = await makeFolder({
+      'jobs/a.yaml': withLead,
+      'rules/own/1.0.0.yaml': ownPack('1 V'),
+      'cornerwise.yaml': 'zone: Europe/Dublin\nrules: [rules]\n',
+    });
+    await symlink('nowhere', join(folder.path, 'rules/own/2.0.0.yaml'));
+    const night = ['sweep', 'jobs', '--format', 'ndjson', ...evening];
+    expect((await folder.run(night)).code).toBe(0);
+    await folder.write('rules/own/1.0.0.yaml', ownPack('0.1 V'));
+    expect((await folder.run(night)).code).toBe(1);
   });
 
   it('is not fooled by a file that changed within the same second and kept its size', async () => {

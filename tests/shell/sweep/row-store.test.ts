@@ -66,7 +66,7 @@ describe.each([
   const filled = () => {
     const rows = openRows(files, 7, few);
     const put = (index: number, one: Standing) =>
-      rows.put({ index, cached: false, kind: 'job', asOf: 30 * day, json: JSON.stringify(one) });
+      rows.put({ index, kind: 'job', asOf: 30 * day, json: JSON.stringify(one) });
     put(3, standing('clear'));
     put(1, standing('look', { findings: [finding('look')] }));
     put(0, standing('hold', { findings: [finding('hold')], opened: 20 * day }));
@@ -81,7 +81,7 @@ describe.each([
     } as const;
     put(6, standing('ends soon', { ends: [ends] }));
     const problem = { code: 'x', message: 'wrong', line: 1, column: 2, hint: null };
-    rows.put({ index: 2, cached: false, kind: 'problems', problems: [problem, problem] });
+    rows.put({ index: 2, kind: 'problems', problems: [problem, problem] });
     return rows;
   };
 
