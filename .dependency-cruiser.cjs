@@ -15,7 +15,7 @@ module.exports = {
       from: { path: '^src/input/' },
       to: {
         pathNot:
-          '^src/(core|input)/|^node_modules/(yaml|luxon|@types/luxon|semver|@types/semver|fastest-levenshtein)/',
+          '^src/(core|input|time)/|^node_modules/(yaml|luxon|@types/luxon|semver|@types/semver|fastest-levenshtein)/',
       },
     },
     {
@@ -26,8 +26,15 @@ module.exports = {
       from: { path: '^src/report/' },
       to: {
         pathNot:
-          '^src/(core|report)/|^src/input/problem\\.ts$|^node_modules/(chalk|cli-table3|luxon|@types/luxon)/',
+          '^src/(core|report|time)/|^src/input/problem\\.ts$|^node_modules/(chalk|cli-table3|luxon|@types/luxon)/',
       },
+    },
+    {
+      name: 'time-knows-only-zones',
+      comment: 'Input and reports share what they know of clocks; it knows nothing of them.',
+      severity: 'error',
+      from: { path: '^src/time/' },
+      to: { pathNot: '^src/time/|^node_modules/(luxon|@types/luxon)/' },
     },
     {
       name: 'shell-uses-few-packages',

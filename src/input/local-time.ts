@@ -1,11 +1,7 @@
-import { IANAZone } from 'luxon';
 import type { Instant } from '../core/job.ts';
+import { offsetAt } from '../time/zones.ts';
 
-const minute = 60_000;
-const hour = 60 * minute;
-
-/** Milliseconds that a zone's clocks are ahead of UTC at an instant. */
-const offsetAt = (zone: string, at: Instant): number => Math.round(IANAZone.create(zone).offset(at) * minute);
+const hour = 60 * 60_000;
 
 /** Offsets that were looked up, by zone and half day: asking the zone database is most of reading a time. */
 const lookedUp = new Map<string, Map<number, number>>();

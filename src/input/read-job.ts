@@ -1,6 +1,7 @@
 import type { Job, Snapshot, Stamp, Waiver } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
+import { isZone } from '../time/zones.ts';
 import { tablesOf } from './pack-tables.ts';
 import { type LocatedFlaw, locate, type Problem, speakingOrder } from './problem.ts';
 import { quoted, shortened } from './quoted.ts';
@@ -9,7 +10,7 @@ import { readInstruments } from './read-instruments.ts';
 import { readLog } from './read-log.ts';
 import { readQuantityNode } from './read-reading.ts';
 import { readSnapshot } from './read-snapshot.ts';
-import { endOfDay, isZone, readTime, zoneHint } from './read-time.ts';
+import { endOfDay, readTime, zoneHint } from './read-time.ts';
 import { readVehicle } from './read-vehicle.ts';
 import { readYaml } from './read-yaml.ts';
 import { schemaFlaws } from './schema-check.ts';

@@ -1,5 +1,6 @@
-import { DateTime, Duration, IANAZone } from 'luxon';
+import { DateTime, Duration } from 'luxon';
 import type { Instant, Stamp } from '../core/job.ts';
+import { zoneNamed } from '../time/zones.ts';
 import { offsetOf } from './calendar-time.ts';
 import { instantsOf, localAt, pushedForward, startOfDay } from './local-time.ts';
 import { didYouMean } from './suggest.ts';
@@ -13,17 +14,6 @@ export type TimeResult =
       readonly message: string;
       readonly hint: string;
     };
-
-/** Zones that were found in the database, where looking one up takes longer than reading the rest of a job. */
-const foundZones = new Set(['UTC']);
-
-/** Whether the zone database knows a zone. */
-export const isZone = (zone: string): boolean => {
-  if (foundZones.has(zone)) return true;
-  const found = IANAZone.isValidZone(zone);
-  if (found) foundZones.add(zone);
-  return found;
-};
 
 /** What to write for a zone that is not known. */
 export const zoneHint = (zone: string): string | null =>
@@ -77,6 +67,6 @@ export const after = (at: Instant, duration: string, zone: string): Instant | nu
   const span = Duration.fromISO(duration);
   // The library takes "P" for no time at all, and signs anywhere; a length of time has neither.
   if (!span.isValid || !/^P(?!.*-)(?=.*\d)/u.test(duration)) return null;
-  const end = DateTime.fromMillis(at, { zone }).plus(span);
+  const end = DateTime.fromMillis(at, { zone: zoneNamed(zone) }).plus(span);
   return end.isValid ? end.toMillis() : null;
 };

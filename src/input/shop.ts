@@ -1,11 +1,12 @@
 import type { Equipment } from '../core/job.ts';
 import type { FailLevel } from '../core/level.ts';
 import type { UnitName } from '../core/readings/units.ts';
+import { isZone } from '../time/zones.ts';
 import { locate, type Problem, speakingOrder } from './problem.ts';
 import { quoted } from './quoted.ts';
 import { parseRate } from './read-costs.ts';
 import type { PackRef } from './read-job.ts';
-import { after, isZone, zoneHint } from './read-time.ts';
+import { after, zoneHint } from './read-time.ts';
 import { readYaml } from './read-yaml.ts';
 import { schemaFlaws } from './schema-check.ts';
 import { makeSink, type Sink } from './sink.ts';

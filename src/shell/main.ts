@@ -1,2 +1,3 @@
+export { useHostClock } from './host-clock.ts';
 export { realIo } from './io.ts';
 export { run } from './run.ts';

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { endOfDay, isZone, after as later, readTime } from '../../src/input/read-time.ts';
+import { endOfDay, after as later, readTime } from '../../src/input/read-time.ts';
+import { isZone } from '../../src/time/zones.ts';
 
 const utc = (text: string): number => Date.parse(`${text}Z`);
 const instantOf = (text: string, zone: string): number | null => {

@@ -1,6 +1,6 @@
 import type { OutcomeTable } from './information.ts';
 
-/** Something that can be done now, with its cost in excess of the right repair under each hypothesis. */
+/** Something that can be done now, with its cost in excess of the right repair under each hypothesis, never negative. */
 export interface Action {
   readonly id: string;
   readonly losses: readonly number[];
@@ -45,9 +45,13 @@ const compact = ({ losses }: Action): Compact => {
   return { common, exceptions };
 };
 
-const leastLoss = (weights: readonly number[], actions: readonly Compact[]): number => {
+const massOf = (weights: readonly number[]): number => {
   let mass = 0;
   for (const weight of weights) mass += weight;
+  return mass;
+};
+
+const leastLoss = (weights: readonly number[], mass: number, actions: readonly Compact[]): number => {
   let least = Number.POSITIVE_INFINITY;
   for (const { common, exceptions } of actions) {
     let loss = common * mass;
@@ -70,6 +74,15 @@ export const leastRisk = (probabilities: readonly number[], actions: readonly Ac
 const price = (probe: Probe, done: ReadonlySet<string>): number =>
   probe.cost + (probe.setUp && !done.has(probe.setUp.id) ? probe.setUp.cost : 0);
 
+/** Joint weights of the hypotheses with one more outcome. */
+const branchOf = (joint: readonly number[], outcome: readonly number[]): number[] => {
+  const branch = new Array<number>(joint.length);
+  for (let index = 0; index < joint.length; index += 1) {
+    branch[index] = (joint[index] ?? 0) * (outcome[index] ?? 0);
+  }
+  return branch;
+};
+
 /**
  * What is left to lose if up to `depth` more tests may be done, the best each time, before something is done. It runs
  * over joint weights P(hypothesis, outcomes so far), which need no scaling: every branch adds up as it is.
@@ -81,30 +94,41 @@ const riskWith = (
   done: ReadonlySet<string>,
   depth: number,
 ): number => {
-  const now = leastLoss(joint, actions);
-  if (depth === 0) return now;
-  return probes.reduce(
-    (best, probe) => Math.min(best, riskAfter(joint, actions, probes, probe, done, depth)),
-    now,
-  );
+  const mass = massOf(joint);
+  let best = leastLoss(joint, mass, actions);
+  if (depth === 0) return best;
+  for (const probe of probes) {
+    best = Math.min(best, riskAfter(joint, mass, actions, probes, probe, done, depth, best));
+  }
+  return best;
 };
 
-/** The cost of a test and what is then left to lose. */
+/**
+ * The cost of a test and what is then left to lose. Losses are never negative, so that the sum only grows: once it is
+ * no better than what is known, the rest need not be worked out, and what is returned is no better either.
+ *
+ * @param mass the sum of the joint weights
+ * @param known a risk that can be had otherwise
+ */
 const riskAfter = (
   joint: readonly number[],
+  mass: number,
   actions: readonly Compact[],
   probes: readonly Probe[],
   probe: Probe,
   done: ReadonlySet<string>,
   depth: number,
+  known: number,
 ): number => {
-  const cost = price(probe, done) * joint.reduce((sum, weight) => sum + weight, 0);
+  let sum = price(probe, done) * mass;
+  if (sum >= known) return sum;
   const others = depth > 1 ? probes.filter((other) => other !== probe) : [];
   const prepared = probe.setUp ? new Set([...done, probe.setUp.id]) : done;
-  return probe.outcomes.reduce((sum, outcome) => {
-    const branch = joint.map((weight, index) => weight * (outcome[index] ?? 0));
-    return sum + riskWith(branch, actions, others, prepared, depth - 1);
-  }, cost);
+  for (const outcome of probe.outcomes) {
+    sum += riskWith(branchOf(joint, outcome), actions, others, prepared, depth - 1);
+    if (sum >= known) return sum;
+  }
+  return sum;
 };
 
 /** A test with what it is expected to save, after its own cost; negative where it costs more than it can save. */
@@ -129,9 +153,10 @@ export const valueTests = (
 ): Valued[] => {
   const { risk } = leastRisk(probabilities, actions);
   const few = actions.map(compact);
+  const mass = massOf(probabilities);
   return probes.map((probe) => ({
     probe,
-    value: risk - riskAfter(probabilities, few, probes, probe, done, depth),
+    value: risk - riskAfter(probabilities, mass, few, probes, probe, done, depth, Number.POSITIVE_INFINITY),
   }));
 };
 

@@ -81,8 +81,12 @@ const savings = (
       ]),
     );
   const alone = value(probes, 1);
+  // The best first: looking ahead leaves off with what cannot beat it.
+  const saving = ({ id }: Probe): number => alone.get(id) ?? 0;
   const paired = value(
-    probes.filter((_, place) => (candidates[place]?.bits ?? 0) >= little),
+    probes
+      .filter((_, place) => (candidates[place]?.bits ?? 0) >= little)
+      .sort((a, b) => saving(b) - saving(a)),
     2,
   );
   return probes.map(({ id }) => {
