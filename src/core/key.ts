@@ -20,5 +20,16 @@ export const parseKey = (text: string): Key => {
   return isCorner(tail) ? { base: text.slice(0, dot), corner: tail } : { base: text, corner: null };
 };
 
-export const keyOf = (base: string, corner: Corner | null): string =>
-  corner === null ? base : `${base}.${corner}`;
+/** Keys at corners by their base; there are as many bases as packs name. */
+const atCorners = new Map<string, Readonly<Record<Corner, string>>>();
+
+/** A key from its parts. It is the same string each time, which whoever looks it up is quicker for. */
+export const keyOf = (base: string, corner: Corner | null): string => {
+  if (corner === null) return base;
+  let keys = atCorners.get(base);
+  if (keys === undefined) {
+    keys = { LF: `${base}.LF`, RF: `${base}.RF`, LR: `${base}.LR`, RR: `${base}.RR` };
+    atCorners.set(base, keys);
+  }
+  return keys[corner];
+};

@@ -1,6 +1,6 @@
 import type { Corner } from './corner.ts';
 import type { Basis, Finding } from './finding.ts';
-import type { ConditionName, Job, Layout, LogEntry, Snapshot, State, Weight } from './job.ts';
+import type { ConditionName, Job, Layout, LogEntry, Reading, Snapshot, State, Weight } from './job.ts';
 import type { Estimate } from './readings/estimate.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Decision, Limits } from './readings/verdict.ts';
@@ -118,8 +118,8 @@ export interface Scene extends Asked {
   readonly steps: readonly WorksheetStep[];
   /** The entries of the log that change the vehicle. */
   readonly works: readonly LogEntry[];
-  /** What readings came to so far, by snapshot and channel key, since several checks look at one. */
-  readonly taken: Map<Snapshot, Map<string, Taken>>;
+  /** What readings came to so far, since several checks look at one. */
+  readonly taken: Map<Reading, Taken>;
   /** Snapshots that were sought so far, by their states. */
   readonly found: Map<ReadonlySet<State>, FittingSnapshots>;
   /** Keys of all readings of all snapshots. */

@@ -100,7 +100,8 @@ const readSnapshots = (
   sink: Sink,
 ): Snapshot[] => {
   const seen = new Set<string>();
-  return nodes.flatMap((node) => {
+  const snapshots: Snapshot[] = [];
+  for (const node of nodes) {
     const idNode = get(node, 'id');
     const id = textOf(idNode);
     if (id !== undefined && idNode && seen.has(id)) {
@@ -113,8 +114,9 @@ const readSnapshots = (
     }
     if (id !== undefined) seen.add(id);
     const snapshot = read(node);
-    return snapshot ? [snapshot] : [];
-  });
+    if (snapshot) snapshots.push(snapshot);
+  }
+  return snapshots;
 };
 
 const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink): Waiver[] => {
@@ -176,8 +178,10 @@ export const readJobTree = (
   const timeAt = timeReader(zone, warn, sink);
   const instruments = readInstruments(get(root, 'instruments'), sink);
   const channels = tablesOf(around.packs).channelById;
-  const shared = { elsewhere: around.elsewhere, timeAt: clockReader(timeAt, sink), warn, sink };
-  const scope = { ...shared, channels, instruments: instruments.map(({ name }) => name) };
+  const { elsewhere, packs } = around;
+  const clockAt = clockReader(timeAt, sink);
+  const names = instruments.map(({ name }) => name);
+  const scope = { elsewhere, timeAt: clockAt, warn, sink, channels, instruments: names };
   for (const { node } of entriesOf(get(root, 'distance'))) readQuantityNode(node, 'km', sink);
   const opened = get(root, 'opened');
   const status = textOf(get(root, 'status'));
@@ -190,7 +194,7 @@ export const readJobTree = (
     vehicle: readVehicle(get(root, 'vehicle'), around.packs, sink),
     instruments,
     snapshots: readSnapshots(itemsOf(get(root, 'snapshots')), (node) => readSnapshot(node, scope), sink),
-    log: readLog(get(root, 'log'), { ...shared, packs: around.packs }),
+    log: readLog(get(root, 'log'), { elsewhere, timeAt: clockAt, warn, sink, packs }),
     costs: readCosts(get(root, 'costs'), around.shop, zone, (node) => timeAt(node)?.at ?? null, sink),
     waivers: itemsOf(get(root, 'waivers')).flatMap((node) => readWaiver(node, zone, around, sink)),
     equipment: around.shop?.equipment ?? null,

@@ -67,7 +67,13 @@ const judgeOccasion = (
 
 /** Turns round the part of a list that begins at a place. */
 const reverseFrom = (list: Finding[], start: number): void => {
-  if (list.length - start > 1) list.push(...list.splice(start).reverse());
+  for (let low = start, high = list.length - 1; low < high; low += 1, high -= 1) {
+    const [first, last] = [list[low], list[high]];
+    if (first && last) {
+      list[low] = last;
+      list[high] = first;
+    }
+  }
 };
 
 /**

@@ -50,15 +50,15 @@ export const judgeLists = (
   const read = scene.job.snapshots.filter(has);
   const newest = read.at(-1);
   const all = scene.superseded || scene.job.waivers.length > 0;
-  const findings: Finding[][] = [];
+  const findings: Finding[] = [];
   for (let place = read.length - 1; place >= 0; place -= 1) {
     const snapshot = read[place];
     if (!snapshot) break;
     const own = say(snapshot).map((said) => listFinding(check, scene, snapshot, snapshot === newest, said));
-    if (own.length > 0) findings.push(own);
+    findings.unshift(...own);
     if (!all && own.length > 0) break;
   }
-  return findings.reverse().flat();
+  return findings;
 };
 
 export const missingList = (why: 'no-code-list' | 'no-status-byte' | 'no-lamp'): Missing => ({ why });

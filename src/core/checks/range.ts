@@ -80,7 +80,11 @@ export const range: Kind = {
       limits: tierLines(tiers, unit),
       tiers,
       beforehand: neverRead,
-      subjects: (shape, wasRead) => channels.flatMap(({ id }) => subjectsOf(shape, wasRead, id)),
+      subjects: (shape, wasRead) => {
+        const subjects: Subject[] = [];
+        for (const { id } of channels) subjects.push(...subjectsOf(shape, wasRead, id));
+        return subjects;
+      },
       measure: measure(tiers),
     });
   },

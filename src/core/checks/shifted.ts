@@ -18,14 +18,17 @@ export const againstShifted = (
 ): Outcome => {
   const own = combine([{ estimate: taken.estimate, sensitivity: 1 }]);
   const accuracy = rootSumSquares([own.accuracy, slope * temperature.standard]);
+  const { scatter, perReading } = own;
   const spread: Spread = {
-    ...own,
+    scatter,
     accuracy,
-    total: rootSumSquares([own.scatter, accuracy]),
+    total: rootSumSquares([scatter, accuracy]),
+    perReading,
     // A temperature that was read is as good as it gets.
-    ...(temperature.remark.kind !== 'temperature-read' && {
-      besides: { standard: Math.abs(slope) * temperature.standard, from: 'temperature' as const },
-    }),
+    besides:
+      temperature.remark.kind === 'temperature-read'
+        ? undefined
+        : { standard: Math.abs(slope) * temperature.standard, from: 'temperature' },
   };
   return {
     taken: true,

@@ -1,4 +1,4 @@
-import { parseKey } from '../key.ts';
+import { keyOf, parseKey } from '../key.ts';
 import type { Scene, Shape } from '../pack.ts';
 
 /** What a check is about: a corner, an axle, the body or a channel, and the channels that it reads there. */
@@ -24,7 +24,7 @@ export const subjectsOf = (
   const keys = [channelId, ...others];
   const atCorners = fitted.map((corner) => ({
     name: corner,
-    channels: keys.map((id) => (per(id) === 'vehicle' ? id : `${id}.${corner}`)),
+    channels: keys.map((id) => keyOf(id, per(id) === 'vehicle' ? null : corner)),
   }));
   if (per(channelId) === 'corner') return atCorners;
   const whole = { name: channelId, channels: keys };

@@ -1,5 +1,5 @@
 import type { Missing } from '../finding.ts';
-import type { Snapshot } from '../job.ts';
+import type { Reading, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Check, Scene, Taken } from '../pack.ts';
 import { type Estimate, estimate } from '../readings/estimate.ts';
@@ -29,34 +29,30 @@ export const instrumentNamed = (scene: Scene, name: string): Instrument => {
 export const estimateOf = (scene: Scene, key: string, values: readonly TypedValue[], by: string): Estimate =>
   estimate(values, unitOf(scene, key), instrumentNamed(scene, by));
 
-/** What was taken of a snapshot so far, by channel key. */
-const takenOf = ({ taken }: Scene, snapshot: Snapshot): Map<string, Taken> => {
-  const before = taken.get(snapshot);
-  if (before !== undefined) return before;
-  const made = new Map<string, Taken>();
-  taken.set(snapshot, made);
-  return made;
-};
-
-/** Takes one reading out of a snapshot as a single value, or says why there is none. */
-export const take = (snapshot: Snapshot, key: string, scene: Scene, check: Check): Take => {
-  const reading = snapshot.readings.get(key);
-  if (!reading) return { ok: false, missing: { why: 'no-reading', states: check.states, channels: [key] } };
+/** Takes a reading as a single value, or says why there is none; of each once, since many checks ask. */
+const takeReading = (reading: Reading, key: string, scene: Scene): Take => {
   switch (reading.kind) {
     case 'untaken':
       return { ok: false, missing: { why: 'could-not-be-taken', channel: key, text: reading.why } };
     case 'span':
       return { ok: false, missing: { why: 'jumping', channel: key } };
     case 'values': {
-      const own = takenOf(scene, snapshot);
-      const before = own.get(key);
+      const before = scene.taken.get(reading);
       if (before !== undefined) return before;
       const { values, by } = reading;
       const taken: Taken = { ok: true, estimate: estimateOf(scene, key, values, by), count: values.length };
-      own.set(key, taken);
+      scene.taken.set(reading, taken);
       return taken;
     }
   }
+};
+
+/** Takes one reading out of a snapshot as a single value, or says why there is none. */
+export const take = ({ readings }: Snapshot, key: string, scene: Scene, { states }: Check): Take => {
+  const reading = readings.get(key);
+  return reading === undefined
+    ? { ok: false, missing: { why: 'no-reading', states, channels: [key] } }
+    : takeReading(reading, key, scene);
 };
 
 /** That none of a subject's readings was ever taken: of checks that take them before they look at anything else. */
@@ -68,26 +64,27 @@ export const neverRead = (
 
 /** Takes several readings at once; the first that is missing speaks for all, with every absent channel named. */
 export const takeAll = (
-  snapshot: Snapshot,
+  { readings }: Snapshot,
   keys: readonly string[],
   scene: Scene,
-  check: Check,
+  { states }: Check,
 ):
   | { readonly ok: true; readonly taken: readonly Taken[] }
   | { readonly ok: false; readonly missing: Missing } => {
   const taken: Taken[] = [];
   const absent: string[] = [];
   for (const key of keys) {
-    if (!snapshot.readings.has(key)) {
+    const reading = readings.get(key);
+    if (reading === undefined) {
       absent.push(key);
       continue;
     }
-    const one = take(snapshot, key, scene, check);
+    const one = takeReading(reading, key, scene);
     // Why a reading says nothing tells more than that another is absent.
     if (!one.ok) return one;
     taken.push(one);
   }
   return absent.length === 0
     ? { ok: true, taken }
-    : { ok: false, missing: { why: 'no-reading', states: check.states, channels: absent } };
+    : { ok: false, missing: { why: 'no-reading', states, channels: absent } };
 };

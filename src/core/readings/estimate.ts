@@ -28,12 +28,14 @@ export const estimate = (values: readonly TypedValue[], unit: UnitName, instrume
   let place = known ? convertSpan(shows.value, shows.unit, unit) : Number.NEGATIVE_INFINITY;
   if (!known) for (const { resolution } of values) place = Math.max(place, resolution);
   const fromResolution = resolutionUncertainty(place);
-  const numbers = values.map(({ value }) => value);
-  const fromRepeats = numbers.length < 2 ? 0 : standardDeviation(numbers) / Math.sqrt(numbers.length);
+  const [first] = values;
+  if (first === undefined) throw new Error('a reading without a value');
+  const repeats = values.length > 1 ? values.map(({ value }) => value) : null;
+  const fromRepeats = repeats === null ? 0 : standardDeviation(repeats) / Math.sqrt(repeats.length);
   const measures = quantityOf(unit);
   const accuracy = instrument.accuracy.find(({ quantity }) => quantity === measures);
   return {
-    value: mean(numbers),
+    value: repeats === null ? first.value : mean(repeats),
     unit,
     scatter: Math.max(fromResolution, fromRepeats),
     scatterFrom: fromRepeats > fromResolution ? 'repeats' : 'resolution',
@@ -55,9 +57,9 @@ export interface Spread {
   readonly accuracy: number;
   readonly total: number;
   /** What the last digit of the readings does to the result, where that is not one to one. */
-  readonly perReading?: { readonly sensitivity: number; readonly unit: UnitName };
+  readonly perReading?: { readonly sensitivity: number; readonly unit: UnitName } | undefined;
   /** The part of `accuracy` that no instrument of this reading has: an uncertain temperature, a table's own band. */
-  readonly besides?: { readonly standard: number; readonly from: 'temperature' | 'table' };
+  readonly besides?: { readonly standard: number; readonly from: 'temperature' | 'table' } | undefined;
 }
 
 /** Square of what the errors of one instrument, common to all that it reads, do to the result. */

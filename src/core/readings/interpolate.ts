@@ -28,5 +28,6 @@ const valueAt = (points: Points, x: number): Omit<Interpolated, 'slope'> => {
 export const interpolate = (points: Points, x: number, standard = 0): Interpolated => {
   const step = Math.max(standard, 1e-9);
   const rise = valueAt(points, x + step).value - valueAt(points, x - step).value;
-  return { ...valueAt(points, x), slope: rise / (2 * step) };
+  const { value, end } = valueAt(points, x);
+  return { value, slope: rise / (2 * step), end };
 };

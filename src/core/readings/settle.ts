@@ -38,7 +38,9 @@ const manyRepeats = 30;
 const decade = (place: number): number => 10 ** Math.floor(Math.log10(place) + 1e-9);
 
 /** What the remedies below work with: standard uncertainties in the unit of the result. */
-interface Situation extends Spread {
+interface Situation {
+  readonly scatter: number;
+  readonly accuracy: number;
   /** What U/2 must come down to. */
   readonly target: number;
   readonly scatterFrom: 'resolution' | 'repeats';
@@ -119,7 +121,8 @@ export const settle = (
     const halfWidth = roundDown((wanted * Math.sqrt(3) * instrumentShare) / sensitivity);
     return beyondInstrument(spread) ?? { how: 'instrument-too-coarse', halfWidth, unit };
   }
-  const situation = { ...spread, target, scatterFrom, count, unit, sensitivity };
+  const { scatter, accuracy } = spread;
+  const situation: Situation = { scatter, accuracy, target, scatterFrom, count, unit, sensitivity };
   if (onLimit) return onTheLimit(situation);
   return lessScatter(situation) ?? beyondInstrument(spread) ?? betterInstrument(situation);
 };

@@ -190,9 +190,10 @@ export const readingSteps = (
   channels: ReadonlyMap<string, Channel>,
 ): WorksheetStep[] => {
   const byState = wantedByState(ground.findings.all);
-  const inStates = states.flatMap((state) => {
+  const steps = dataStep(ground.findings.all);
+  for (const state of states) {
     const wanted = byState.get(state);
-    return wanted ? [stepFor(state, wanted, ground, outstanding, channels)] : [];
-  });
-  return [...dataStep(ground.findings.all), ...inStates];
+    if (wanted) steps.push(stepFor(state, wanted, ground, outstanding, channels));
+  }
+  return steps;
 };

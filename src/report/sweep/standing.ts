@@ -39,13 +39,15 @@ const heaviestFirst = (a: RowFinding, b: RowFinding): number =>
   weightOrder[a.weight] - weightOrder[b.weight] ||
   Number(a.verdict !== 'out') - Number(b.verdict !== 'out');
 
-const rowFindings = (findings: readonly Finding[]): RowFinding[] =>
-  findings
-    .flatMap((finding) => {
-      const weight = listedAt(finding);
-      return weight === null ? [] : [rowFinding(finding as Listed, weight)];
-    })
-    .sort(heaviestFirst);
+const rowFindings = (findings: readonly Finding[]): RowFinding[] => {
+  const listed: RowFinding[] = [];
+  // Few of many do.
+  for (const finding of findings) {
+    const weight = listedAt(finding);
+    if (weight !== null) listed.push(rowFinding(finding as Listed, weight));
+  }
+  return listed.sort(heaviestFirst);
+};
 
 const isOpen = ({ state }: WorksheetStep): boolean => state === 'ready' || state === 'waiting';
 
