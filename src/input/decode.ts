@@ -3,6 +3,8 @@ import { type Problem, wholeFile } from './problem.ts';
 /** The largest file that is read: far above any job, far below what could hold a machine up. */
 export const largest = 2 * 1024 * 1024;
 
+const strict = new TextDecoder('utf-8', { fatal: true });
+
 /**
  * Bytes of a file to text: size, UTF-8 and emptiness are settled here, before any parser sees it.
  * A byte order mark is kept out of the text.
@@ -17,7 +19,7 @@ export const decode = (bytes: Uint8Array): { readonly text: string } | { readonl
   if (isUtf16(bytes)) return { problem: wholeFile('not-utf8', 'this is UTF-16 text, not UTF-8', utf8Hint) };
   let text: string;
   try {
-    text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    text = strict.decode(bytes);
   } catch {
     return { problem: badByte(bytes, validLength(bytes), 'this is not UTF-8 text') };
   }

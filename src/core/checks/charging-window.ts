@@ -1,5 +1,5 @@
 import type { Tier } from '../pack.ts';
-import { combine } from '../readings/estimate.ts';
+import { spreadOfOne } from '../readings/estimate.ts';
 import type { Limits } from '../readings/verdict.ts';
 import { type Kind, quantitySchema } from './kind.ts';
 import { measuring } from './measuring.ts';
@@ -92,7 +92,7 @@ export const chargingWindow: Kind = {
             taken: true,
             value: taken.estimate.value,
             unit: taken.estimate.unit,
-            spread: combine([{ estimate: taken.estimate, sensitivity: 1 }]),
+            spread: spreadOfOne(taken.estimate),
             scatterFrom: taken.estimate.scatterFrom,
             count: taken.count,
             tiers: managed,

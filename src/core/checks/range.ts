@@ -1,6 +1,6 @@
 import type { Reading, Snapshot } from '../job.ts';
 import type { Check, Scene, Tier } from '../pack.ts';
-import { combine, type Estimate } from '../readings/estimate.ts';
+import { type Estimate, spreadOfOne } from '../readings/estimate.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { Kind } from './kind.ts';
 import { measuring } from './measuring.ts';
@@ -24,7 +24,7 @@ const worseEnd = (
 ): Estimate => {
   const end = (typed: TypedValue) => {
     const estimate = estimateOf(scene, key, [typed], reading.by);
-    const expanded = 2 * combine([{ estimate, sensitivity: 1 }]).total;
+    const expanded = 2 * spreadOfOne(estimate).total;
     return { estimate, value: estimate.value, expanded };
   };
   const ends = [end(reading.low), end(reading.high)] as const;
@@ -52,7 +52,7 @@ const measure =
       taken: true,
       value: taken.estimate.value,
       unit: taken.estimate.unit,
-      spread: combine([{ estimate: taken.estimate, sensitivity: 1 }]),
+      spread: spreadOfOne(taken.estimate),
       scatterFrom: taken.estimate.scatterFrom,
       count: taken.count,
       tiers,

@@ -1,6 +1,6 @@
 import type { Remark } from '../finding.ts';
 import type { Tier } from '../pack.ts';
-import { combine, type Estimate, type Spread } from '../readings/estimate.ts';
+import { type Estimate, type Spread, spreadOfOne } from '../readings/estimate.ts';
 import { rootSumSquares } from '../readings/statistics.ts';
 import type { Outcome } from './outcome.ts';
 import type { Temperature } from './temperature.ts';
@@ -16,7 +16,7 @@ export const againstShifted = (
   tiers: readonly Tier[],
   remarks: readonly Remark[] = [],
 ): Outcome => {
-  const own = combine([{ estimate: taken.estimate, sensitivity: 1 }]);
+  const own = spreadOfOne(taken.estimate);
   const accuracy = rootSumSquares([own.accuracy, slope * temperature.standard]);
   const { scatter, perReading } = own;
   const spread: Spread = {

@@ -1,7 +1,7 @@
 import type { Basis, Missing, Remark } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
 import type { Tier } from '../pack.ts';
-import { combine, type Spread } from '../readings/estimate.ts';
+import { type Spread, spreadOfOne } from '../readings/estimate.ts';
 import { interpolate, type Points } from '../readings/interpolate.ts';
 import { rootSumSquares } from '../readings/statistics.ts';
 import { basisSchema, readBasis } from './common.ts';
@@ -142,7 +142,7 @@ export const stateOfCharge: Kind = {
         if (!table) return missing({ why: 'no-table', what: battery });
         const rest = notRested(snapshot, wants);
         if (rest) return missing(rest);
-        const volts = combine([{ estimate: taken.estimate, sensitivity: 1 }]);
+        const volts = spreadOfOne(taken.estimate);
         const charge = interpolate(table.points, taken.estimate.value, volts.total);
         // The band is an expanded uncertainty (k = 2) of the tables themselves; the meter's comes on top.
         const accuracy = rootSumSquares([band / 2, charge.slope * volts.accuracy]);

@@ -1,7 +1,7 @@
 import type { Remark } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
 import type { Scene } from '../pack.ts';
-import { combine, estimate } from '../readings/estimate.ts';
+import { estimate, spreadOfOne } from '../readings/estimate.ts';
 import { rectangular, rootSumSquares } from '../readings/statistics.ts';
 import { convert, convertSpan } from '../readings/units.ts';
 import { estimateOf, instrumentNamed } from './take.ts';
@@ -23,7 +23,7 @@ export const batteryTemperature = (snapshot: Snapshot, channel: string, scene: S
   if (reading?.kind === 'values') {
     const taken = estimateOf(scene, channel, reading.values, reading.by);
     const celsius = convert(taken.value, taken.unit, '°C');
-    const standard = convertSpan(combine([{ estimate: taken, sensitivity: 1 }]).total, taken.unit, '°C');
+    const standard = convertSpan(spreadOfOne(taken).total, taken.unit, '°C');
     return { celsius, standard, remark: { kind: 'temperature-read', celsius } };
   }
   const { air } = snapshot.conditions;
@@ -33,7 +33,7 @@ export const batteryTemperature = (snapshot: Snapshot, channel: string, scene: S
   const read = estimate([air], '°C', instrumentNamed(scene, 'thermometer'));
   return {
     celsius: read.value,
-    standard: rootSumSquares([combine([{ estimate: read, sensitivity: 1 }]).total, spare]),
+    standard: rootSumSquares([spreadOfOne(read).total, spare]),
     remark: { kind: 'temperature-from-air', celsius: read.value },
   };
 };

@@ -1,6 +1,6 @@
 import type { Remark } from '../finding.ts';
 import type { Scene } from '../pack.ts';
-import { combine, type Estimate } from '../readings/estimate.ts';
+import { type Estimate, spreadOfOne } from '../readings/estimate.ts';
 import { convert } from '../readings/units.ts';
 import { wireDrop } from '../readings/wire.ts';
 
@@ -9,7 +9,7 @@ export const wireShare = (channel: string, read: Estimate, scene: Scene): Remark
   const wire = scene.job.vehicle.wires.get(channel);
   if (!wire) return [];
   const { volts: copper, standard } = wireDrop(wire);
-  const own = convert(combine([{ estimate: read, sensitivity: 1 }]).total, read.unit, 'V');
+  const own = convert(spreadOfOne(read).total, read.unit, 'V');
   return [
     {
       kind: 'wire',

@@ -100,3 +100,10 @@ export const combine = (terms: readonly Term[]): Spread => {
   if (!unit) return { scatter, accuracy, total };
   return { scatter, accuracy, total, perReading: { sensitivity: Math.sqrt(sensitivitySquares), unit } };
 };
+
+/** The spread of a quantity that is one reading as it stands. */
+export const spreadOfOne = ({ scatter, offset, gain, value, unit }: Estimate): Spread => {
+  const accuracy = rectangular(Math.abs(offset) + Math.abs(gain * value));
+  const total = Math.sqrt(scatter * scatter + accuracy * accuracy);
+  return { scatter, accuracy, total, perReading: { sensitivity: 1, unit } };
+};

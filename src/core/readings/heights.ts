@@ -1,4 +1,4 @@
-import { combine, type Estimate, type Term } from './estimate.ts';
+import { type Estimate, spreadOfOne, type Term } from './estimate.ts';
 import type { Points } from './interpolate.ts';
 
 /** What a height is measured from: the wheel's centre to the body above it, or the floor. */
@@ -48,7 +48,7 @@ export interface SensorHeight {
  */
 export const sensorHeight = (volts: Estimate, table: HeightTable): SensorHeight => {
   const { points } = table;
-  const step = Math.max(combine([{ estimate: volts, sensitivity: 1 }]).total, 1e-6);
+  const step = Math.max(spreadOfOne(volts).total, 1e-6);
   const rise = lineAt(points, volts.value + step) - lineAt(points, volts.value - step);
   const low = points[0]?.[0] ?? volts.value;
   const high = points.at(-1)?.[0] ?? volts.value;

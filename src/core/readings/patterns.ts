@@ -109,9 +109,11 @@ const fitOne = (
   }
   const amount = squares > 0 ? along / squares : 0;
   let chiSquared = 0;
-  for (const [index, { r, w }] of rows.entries()) {
-    const left = r - amount * (shapes[index] ?? 0);
+  let at = 0;
+  for (const { r, w } of rows) {
+    const left = r - amount * (shapes[at] ?? 0);
     chiSquared += w * (left * left);
+    at += 1;
   }
   return { name, family, place, amount, bic: chiSquared + (moves.length > 0 ? perParameter : 0) };
 };

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { isFolder } from '../on-disk.ts';
 import { exitCodes, type Shell } from '../shell.ts';
+import { compileLess } from '../sweep/engine.ts';
 import { findJobs, readList } from '../sweep/find-jobs.ts';
 import { memoryPath } from '../sweep/memory.ts';
 import { openBefore } from '../sweep/open-before.ts';
@@ -17,6 +18,7 @@ export const sweep = async (
   shell: Shell,
   tools: Pick<WatchTools, 'onStop'> = systemTools,
 ): Promise<void> => {
+  compileLess();
   const { io, finish } = shell;
   const paths = names.filter((name) => name !== '-');
   const listed = paths.length < names.length ? readList(new TextDecoder().decode(await io.readStdin())) : [];
