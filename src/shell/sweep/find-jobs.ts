@@ -1,5 +1,5 @@
-import { type Dirent, readdirSync } from 'node:fs';
-import { basename, join, resolve } from 'node:path';
+import { type Dirent, opendirSync } from 'node:fs';
+import { basename, join, resolve, sep } from 'node:path';
 import { glob, isDynamicPattern } from 'tinyglobby';
 import { isFolder } from '../on-disk.ts';
 import { shopFileName } from '../shop-file.ts';
@@ -20,24 +20,50 @@ const isYaml = (name: string): boolean => /\.ya?ml$/iu.test(name);
 /** Folders that hold no jobs: hidden ones, and what package managers put there. */
 const passedOver = (name: string): boolean => name.startsWith('.') || name === 'node_modules';
 
+/** Names that are read at a time: of a folder with a hundred thousand files not all need be in memory twice. */
+const atATime = 256;
+
+/** What a folder holds, one after the other. */
+function* entriesOf(folder: string): Generator<Dirent> {
+  const entries = opendirSync(folder, { bufferSize: atATime });
+  try {
+    for (let entry = entries.readSync(); entry !== null; entry = entries.readSync()) yield entry;
+  } finally {
+    entries.closeSync();
+  }
+}
+
 /** Every YAML file at or below a folder; links are followed to files and not to folders, which could lead in a circle. */
 const walk = (folder: string, cwd: string, found: string[], refused: string[]): void => {
-  let entries: Dirent[];
+  const below: string[] = [];
+  const before = folder === '.' ? '' : join(folder, sep);
   try {
-    entries = readdirSync(resolve(cwd, folder), { withFileTypes: true });
+    for (const entry of entriesOf(resolve(cwd, folder))) {
+      const { name } = entry;
+      const path = before + name;
+      if (entry.isDirectory()) {
+        if (!passedOver(name)) below.push(path);
+      } else if (isYaml(name) && !name.startsWith('.') && name !== shopFileName) {
+        if (entry.isFile() || (entry.isSymbolicLink() && !isFolder(resolve(cwd, path)))) found.push(path);
+      }
+    }
   } catch {
     refused.push(folder);
-    return;
   }
-  for (const entry of entries) {
-    const { name } = entry;
-    const path = folder === '.' ? name : join(folder, name);
-    if (entry.isDirectory()) {
-      if (!passedOver(name)) walk(path, cwd, found, refused);
-    } else if (isYaml(name) && !name.startsWith('.') && name !== shopFileName) {
-      if (entry.isFile() || (entry.isSymbolicLink() && !isFolder(resolve(cwd, path)))) found.push(path);
-    }
+  for (const path of below) walk(path, cwd, found, refused);
+};
+
+/** In the order of their names, each once. */
+const inOrder = (files: string[]): readonly string[] => {
+  files.sort();
+  let kept = 0;
+  for (const file of files) {
+    if (kept > 0 && files[kept - 1] === file) continue;
+    files[kept] = file;
+    kept += 1;
   }
+  files.length = kept;
+  return files;
 };
 
 /** The paths of a list: apart by line ends, or by zero bytes where it has any. */
@@ -69,12 +95,11 @@ export const findJobs = async (
       : [];
     // A name with brackets may be a file of that name; what is neither is told as missing.
     if (matches.length === 0) named.push(name);
-    else below.push(...matches.filter((match) => basename(match) !== shopFileName));
+    for (const match of matches) if (basename(match) !== shopFileName) below.push(match);
   }
   for (const name of listed) if (!take(name)) named.push(name);
-  const files = [...new Set([...below, ...named])];
-  files.sort();
-  return { files, named: new Set(named) };
+  for (const name of named) below.push(name);
+  return { files: inOrder(below), named: new Set(named) };
 };
 
 /** Whether a text looks like a job file, even one with mistakes; packs and other YAML do not. */
