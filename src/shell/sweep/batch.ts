@@ -114,7 +114,8 @@ export const batchJudge = (settings: SweepSettings, io: Io) => {
       case 'job': {
         const { standing, span } = judged;
         const json = JSON.stringify(standing);
-        part.put(content, nearby.key, { ...span, json, status: standing.status, zone: standing.zone });
+        const { status, zone } = standing;
+        part.put(content, nearby.key, { from: span.from, until: span.until, zone, status, json });
         return { index, kind: 'job', asOf: judged.asOf, json };
       }
       case 'closed':

@@ -142,9 +142,9 @@ const openPart = (folder: string, bucket: number, today: number): CachePart => {
       }
       return null;
     },
-    put: (content, around, entry) => {
+    put: (content, around, { from, until, zone, status, json }) => {
       const key = `${content} ${around}`;
-      const line = { ...entry, content, around, day: today };
+      const line = { content, around, day: today, from, until, zone, status, json };
       // What held at other times is of the past, or was asked for by --as-of; the newest is enough.
       lines.set(key, [line]);
       changed = true;
