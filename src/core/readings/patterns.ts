@@ -131,24 +131,23 @@ const grain = 1e-9;
  */
 export const fitPatterns = (signals: CornerSignals, reference: number): readonly [Fit, ...Fit[]] => {
   const rows = corners.map((corner) => rowOf(corner, signals[corner]));
-  const fits = models
-    .map((one) => fitOne(one, rows, reference))
-    .sort((a, b) => Math.round((a.bic - b.bic) / grain));
-  const least = fits[0]?.bic ?? 0;
-  const shares = fits.map(({ bic }) => Math.exp((least - bic) / 2));
-  const total = shares.reduce((sum, share) => sum + share, 0);
-  const [best, ...rest] = fits.map(
-    ({ name, family, place, amount, bic }, index): Fit => ({
-      name,
-      family,
-      place,
-      amount,
-      bic,
-      weight: (shares[index] ?? 0) / total,
-    }),
-  );
+  const fits = models.map((one) => fitOne(one, rows, reference));
+  fits.sort((a, b) => Math.round((a.bic - b.bic) / grain));
+  const [best, ...rest] = weighted(fits);
   if (!best) throw new Error('no models to fit');
   return [best, ...rest];
+};
+
+/** Fits with their weights, the likeliest of them given first. */
+const weighted = (fits: readonly Omit<Fit, 'weight'>[]): Fit[] => {
+  const least = fits[0]?.bic ?? 0;
+  const shareOf = (bic: number): number => Math.exp((least - bic) / 2);
+  let total = 0;
+  for (const { bic } of fits) total += shareOf(bic);
+  const all: Fit[] = [];
+  for (const { name, family, place, amount, bic } of fits)
+    all.push({ name, family, place, amount, bic, weight: shareOf(bic) / total });
+  return all;
 };
 
 /** How sure a lead in BIC makes one of the better family. */

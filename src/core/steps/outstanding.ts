@@ -97,6 +97,44 @@ const judgeHoldPoint = (
 /** The ground that steps stand on, before it is known which are open. */
 type Base = Pick<Ground, 'job' | 'asOf' | 'ranking'> & { readonly findings: readonly Finding[] };
 
+// Loops of their own below: this runs once a job, and what V8 makes of chains of short functions in a long one it makes
+// anew whenever a list is empty for the first time.
+
+const outstandingOf = (all: readonly Standing[]): Step[] => {
+  const steps: Step[] = [];
+  for (const one of all) if (isOutstanding(one)) steps.push(one.step);
+  return steps;
+};
+
+const openOf = (steps: readonly Step[], wanted: readonly WorksheetStep[]): Ground['open'] => {
+  const open: Ground['open'][number][] = [...steps];
+  for (const { id, title, state } of wanted) if (state !== 'done') open.push({ id, name: id, title });
+  return open;
+};
+
+const judgeHoldPoints = (
+  points: readonly HoldPoint[],
+  ground: Ground,
+  cautionsOf: (point: HoldPoint) => readonly string[],
+): WorksheetHoldPoint[] => {
+  const withFailed = bringing(ground);
+  const judged: WorksheetHoldPoint[] = [];
+  for (const point of points) {
+    const one = judgeHoldPoint(point, ground, withFailed, cautionsOf(point));
+    if (one) judged.push(one);
+  }
+  return judged;
+};
+
+/** Hold points that are not clear. */
+const closedOf = (points: readonly WorksheetHoldPoint[]): ReadonlySet<string> => {
+  const closed = new Set<string>();
+  for (const { id, clear } of points) if (!clear) closed.add(id);
+  return closed;
+};
+
+const isSettled = ({ state }: WorksheetStep): boolean => state === 'done' || state === 'not-needed';
+
 /**
  * Steps and hold points from the log, the findings and the readings that are missing. Whether a step is done never
  * depends on a hold point; whether it may begin does.
@@ -116,30 +154,18 @@ export const outstanding = (
     steps,
     open,
     ranking,
-    openIf: (other) =>
-      standings(steps, groundOf([], other))
-        .filter(isOutstanding)
-        .map(({ step }) => step),
+    openIf: (other) => outstandingOf(standings(steps, groundOf([], other))),
     withFailedWork: false,
   });
   const before = groundOf([]);
   const all = standings(steps, before);
-  const outstandingSteps = all.filter(isOutstanding).map(({ step }) => step);
+  const outstandingSteps = outstandingOf(all);
   const wanted = readingSteps(before, outstandingSteps, channels);
-  const open = [
-    ...outstandingSteps,
-    ...wanted.filter(({ state }) => state !== 'done').map(({ id, title }) => ({ id, name: id, title })),
-  ];
-  const ground = groundOf(open);
-  const withFailed = bringing(ground);
-  const holdPoints = points.flatMap(
-    (point) => judgeHoldPoint(point, ground, withFailed, cautionsOf(point)) ?? [],
-  );
-  const closed = new Set(holdPoints.filter(({ clear }) => !clear).map(({ id }) => id));
-  const sheets = [
-    ...wanted,
-    ...all.map((one) => toWorksheetStep(one, outstandingSteps, closed, ground, cautionsOf(one.step))),
-  ];
-  const settled = sheets.filter(({ state }) => state === 'done' || state === 'not-needed');
-  return { steps: [...inOrder(sheets), ...settled], holdPoints };
+  const ground = groundOf(openOf(outstandingSteps, wanted));
+  const holdPoints = judgeHoldPoints(points, ground, cautionsOf);
+  const closed = closedOf(holdPoints);
+  const sheets = [...wanted];
+  for (const one of all)
+    sheets.push(toWorksheetStep(one, outstandingSteps, closed, ground, cautionsOf(one.step)));
+  return { steps: [...inOrder(sheets), ...sheets.filter(isSettled)], holdPoints };
 };
