@@ -11,8 +11,8 @@ export type ClockBefore = (library: ZoneClock) => ZoneClock;
 
 let before: ClockBefore | null = null;
 
-/** Has zones looked up by another clock before the library's; it must answer as that does. Null for none. */
-export const useClockBefore = (other: ClockBefore | null): void => {
+/** Has zones looked up by another clock before the library's; it must answer as that does. */
+export const useClockBefore = (other: ClockBefore): void => {
   before = other;
 };
 
