@@ -57,7 +57,7 @@ module.exports = {
       name: 'no-orphans',
       comment: 'A module nobody imports is dead.',
       severity: 'error',
-      from: { orphan: true, pathNot: 'main\\.ts$|\\.d\\.ts$|schemas/' },
+      from: { orphan: true, pathNot: 'main\\.ts$|\\.d\\.ts$|schema/' },
       to: {},
     },
   ],

@@ -10,7 +10,7 @@ import { validatorsOf } from './build/validators.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const input = join(root, 'src/input');
-const generated = join(input, 'generated');
+const generated = join(input, 'schema/generated');
 const dist = join(root, 'dist');
 
 await rm(dist, { recursive: true, force: true });
@@ -19,10 +19,10 @@ await mkdir(generated, { recursive: true });
 await mkdir(join(dist, 'schemas'), { recursive: true });
 
 const { schemas, toCompile, packsToCompile } = await importBundled(
-  join(input, 'schemas'),
-  `export { schemas } from './index.ts';
-   export { toCompile } from './compiled.ts';
-   export { packsToCompile } from './compiled-packs.ts';`,
+  join(input, 'schema'),
+  `export { schemas } from './all-schemas.ts';
+   export { toCompile } from './compiled-schemas.ts';
+   export { packsToCompile } from './compiled-pack-schemas.ts';`,
 );
 
 // The schemas as files, for editors.

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Pack } from '../src/core/pack.ts';
 import { coverage, runProof } from '../src/core/prove.ts';
-import { readPack } from '../src/input/read-pack.ts';
-import { readProofs } from '../src/input/read-proofs.ts';
+import { readPack } from '../src/input/pack/read-pack.ts';
+import { readProofs } from '../src/input/pack/read-proofs.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';
 import { projectRoot } from './support/run.ts';
 

@@ -12,8 +12,8 @@ import { hasFailed, proveSuspects } from '../src/core/suspects/proof/prove-suspe
 import type { Ranking } from '../src/core/suspects/ranking.ts';
 import { probingsOf } from '../src/core/suspects/recorded-tests.ts';
 import { spaces } from '../src/core/suspects/spaces.ts';
-import { openJob, readJob } from '../src/input/read-job.ts';
-import { emptyShop } from '../src/input/shop.ts';
+import { openJob, readJob } from '../src/input/job/read-job.ts';
+import { emptyShop } from '../src/input/job/read-shop.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';
 import { instant } from './support/judge.ts';
 import { projectRoot } from './support/run.ts';

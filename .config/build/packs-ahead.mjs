@@ -18,9 +18,9 @@ const comparable = (pack) => ({
 export const writePacksAhead = async (root, folder) => {
   const { aheadOf, decode, packOfAhead, readPack } = await importBundled(
     join(root, 'src/input'),
-    `export { decode } from './decode.ts';
-     export { aheadOf, packOfAhead } from './pack-ahead.ts';
-     export { readPack } from './read-pack.ts';`,
+    `export { decode } from './yaml/decode.ts';
+     export { aheadOf, packOfAhead } from './pack/precompiled-pack.ts';
+     export { readPack } from './pack/read-pack.ts';`,
   );
   await mkdir(folder, { recursive: true });
   const rules = join(root, 'rules');
@@ -35,7 +35,7 @@ export const writePacksAhead = async (root, folder) => {
     const json = JSON.stringify(aheadOf(pack, tree));
     if (!isDeepStrictEqual(comparable(packOfAhead(JSON.parse(json))), comparable(pack)))
       throw new Error(
-        `${file} does not come back as it was read: src/input/pack-ahead.ts must keep more of it`,
+        `${file} does not come back as it was read: src/input/pack/precompiled-pack.ts must keep more of it`,
       );
     await writeFile(join(folder, `${sha256}.json`), json);
   }

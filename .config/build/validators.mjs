@@ -26,7 +26,7 @@ export const validatorsOf = async (schemas) => {
     keys[key] = key;
   }
   const table = Object.keys(schemas).map((name) => `${JSON.stringify(name)}: ${keyOf(name)}`);
-  const contents = `// Made by .config/build.mjs from src/input/schemas; not kept in the repository.
+  const contents = `// Made by .config/build.mjs from src/input/schema; not kept in the repository.
 ${standalone.default(ajv, keys)}
 export const validators = {${table.join(', ')}};
 `;

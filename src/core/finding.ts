@@ -1,6 +1,6 @@
 import type { Corner } from './corner.ts';
 import type { CodeMeaning, State, Waiver, Weight } from './job.ts';
-import type { Fit, PatternFamily, Place, Sureness } from './readings/patterns.ts';
+import type { Fit, PatternFamily, Place, Sureness } from './readings/corner-patterns.ts';
 import type { TrendSettle } from './readings/settle-trend.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Limits, Verdict } from './readings/verdict.ts';

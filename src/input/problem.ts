@@ -1,5 +1,5 @@
 import type { ProblemCode } from '../core/flaw.ts';
-import { linesOf } from './lines.ts';
+import { linesOf } from './yaml/lines.ts';
 
 /** Something wrong with an input, where it stands and what to do about it. */
 export interface Problem {

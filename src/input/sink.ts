@@ -1,7 +1,7 @@
 import type { Flaw, ProblemCode } from '../core/flaw.ts';
 import type { LocatedFlaw } from './problem.ts';
 import { didYouMean } from './suggest.ts';
-import { type Node, offsetAt } from './tree.ts';
+import { type Node, offsetAt } from './yaml/tree.ts';
 
 /** Collects flaws while a file is read, so that one run shows them all. */
 export interface Sink {

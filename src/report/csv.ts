@@ -3,7 +3,7 @@ import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
 import { csvLines } from './csv-cells.ts';
 import type { Result } from './json.ts';
-import { saysText } from './says.ts';
+import { saysText } from './words/finding-words.ts';
 
 const { head, line: rowText } = csvLines([
   ...['file', 'job', 'vehicle', 'status', 'finding', 'check', 'snapshot', 'subject', 'verdict', 'weight'],

@@ -3,9 +3,9 @@ import type { Instant } from '../core/job.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
 import { clean, cleanJson } from './clean.ts';
-import { reasonText, warningText } from './reasons.ts';
-import { saysText } from './says.ts';
 import { isoText } from './times.ts';
+import { saysText } from './words/finding-words.ts';
+import { reasonText, warningText } from './words/reason-words.ts';
 
 /** One file's result: judged, or why it could not be. */
 export type Result =

@@ -3,16 +3,16 @@ import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
 import type { Result } from './json.ts';
 import { plain, table } from './markdown-parts.ts';
-import { percentText } from './next/condition.ts';
+import { percentText } from './next/advice-condition.ts';
 import { limitsText, valueAndSpreadText } from './numbers.ts';
-import { warningText } from './reasons.ts';
-import { saysText } from './says.ts';
 import { label, shownFindings } from './sheet/findings.ts';
 import { reasonLines } from './sheet/hold-points.ts';
+import { general, summary } from './sheet/sheet.ts';
 import { cautionTexts, waitsText } from './sheet/steps.ts';
-import { general, summary } from './sheet/worksheet.ts';
 import type { ReportOptions } from './style.ts';
 import { timeText } from './times.ts';
+import { saysText } from './words/finding-words.ts';
+import { warningText } from './words/reason-words.ts';
 
 const section = (title: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : ['', `### ${title}`, '', ...lines];

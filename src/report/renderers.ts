@@ -3,7 +3,7 @@ import { renderCsv } from './csv.ts';
 import type { Format } from './formats.ts';
 import { type Result, renderJson, renderNdjson } from './json.ts';
 import { renderMarkdown } from './markdown.ts';
-import { renderWorksheet } from './sheet/worksheet.ts';
+import { renderWorksheet } from './sheet/sheet.ts';
 import { makeStyle, type ReportOptions } from './style.ts';
 
 /** What a renderer gets: the results of a call, and for people how each file's shop wants its units. */

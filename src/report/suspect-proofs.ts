@@ -2,11 +2,11 @@ import type { Pack } from '../core/pack.ts';
 import type { Confirmation } from '../core/suspects/model.ts';
 import type { Costly } from '../core/suspects/proof/costly.ts';
 import { isOutOfReach, type SuspectsProof } from '../core/suspects/proof/prove-suspects.ts';
-import { blurLines, blurNote, onLayouts } from './blurs.ts';
 import { oneLine } from './clean.ts';
 import { confirmText } from './pack-suspects.ts';
 import { wrap } from './sheet/grid.ts';
 import type { Style } from './style.ts';
+import { blurLines, blurNote, onLayouts } from './words/blur-words.ts';
 
 /** What an hour of work is counted in, and whether a shop file said so. */
 export interface Money {

@@ -1,5 +1,5 @@
 import type { Instant } from '../core/job.ts';
-import { readTime } from '../input/read-time.ts';
+import { readTime } from '../input/job/read-time.ts';
 
 /** An instant that may hang on a job's zone: what `--as-of` names, or now; null where that zone skips it. */
 export type AsOf = (zone: string) => Instant | null;

@@ -1,6 +1,6 @@
 import { basename, resolve } from 'node:path';
+import { isPattern, matching } from './file-patterns.ts';
 import { exists } from './on-disk.ts';
-import { isPattern, matching } from './patterns.ts';
 import { shopFileName } from './shop-file.ts';
 
 /**

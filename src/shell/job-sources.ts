@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import { readdir, readFile, realpath } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
+import { isPattern } from './file-patterns.ts';
 import { findFiles } from './find-files.ts';
 import type { Io } from './io.ts';
-import { isPattern } from './patterns.ts';
 import { findShopFile, shopFileName, shopFor } from './shop-file.ts';
 import type { Sources } from './watch.ts';
 

@@ -1,7 +1,7 @@
 import { type AssessOptions, assess } from '../core/assess.ts';
 import type { Worksheet } from '../core/worksheet.ts';
+import type { Shop } from '../input/job/read-shop.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
-import type { Shop } from '../input/shop.ts';
 import type { AsOf } from './as-of.ts';
 import type { Io } from './io.ts';
 import type { Library } from './library.ts';

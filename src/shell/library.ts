@@ -2,12 +2,12 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Pack } from '../core/pack.ts';
-import { decode } from '../input/decode.ts';
-import { type PackAhead, packOfAhead } from '../input/pack-ahead.ts';
-import { isVersion, newestFirst } from '../input/pick-version.ts';
+import { isVersion, newestFirst } from '../input/pack/pick-version.ts';
+import { type PackAhead, packOfAhead } from '../input/pack/precompiled-pack.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
-import { readYaml } from '../input/read-yaml.ts';
-import type { Node } from '../input/tree.ts';
+import { decode } from '../input/yaml/decode.ts';
+import { readYaml } from '../input/yaml/read-yaml.ts';
+import type { Node } from '../input/yaml/tree.ts';
 import { packsAhead } from './package-folder.ts';
 import { readFailure } from './read-failure.ts';
 
@@ -78,7 +78,7 @@ const readAhead = (sha256: string): Pack | null => {
 
 const readNow = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
   // Only packs of the user's own need what reads and checks one.
-  const { readPack } = await import('../input/read-pack.ts');
+  const { readPack } = await import('../input/pack/read-pack.ts');
   return readPack(text, path, sha256);
 };
 

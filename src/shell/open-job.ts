@@ -1,11 +1,11 @@
 import { dirname, resolve } from 'node:path';
-import { decode } from '../input/decode.ts';
+import type { Shop } from '../input/job/read-shop.ts';
 import type { Problem } from '../input/problem.ts';
-import type { Shop } from '../input/shop.ts';
+import { decode } from '../input/yaml/decode.ts';
+import { isPattern } from './file-patterns.ts';
 import type { Io } from './io.ts';
 import type { Library } from './library.ts';
 import { shippedRules } from './package-folder.ts';
-import { isPattern } from './patterns.ts';
 import { readFailure } from './read-failure.ts';
 import { type ReadText, readJobText } from './read-job-text.ts';
 import { type FoundShop, shopFor } from './shop-file.ts';

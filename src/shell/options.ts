@@ -1,6 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { failLevels } from '../core/level.ts';
-import { typedTime } from '../input/time-form.ts';
+import { typedTime } from '../input/job/time-form.ts';
 
 /** `--as-of`: local times are read in the zone of each job. */
 export const asOfOption = (does = 'judge as of a time'): Option =>

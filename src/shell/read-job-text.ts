@@ -1,12 +1,12 @@
 import type { Job } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import type { Warning } from '../core/worksheet.ts';
-import { combinedFlaws, packsAgree } from '../input/combine-packs.ts';
-import { splitRef } from '../input/pick-version.ts';
+import type { Surroundings } from '../input/job/job-context.ts';
+import { type JobFile, openJob, readJob } from '../input/job/read-job.ts';
+import { combinedFlaws, packsAgree } from '../input/pack/combine-packs.ts';
+import { splitRef } from '../input/pack/pick-version.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
-import { type JobFile, openJob, readJob } from '../input/read-job.ts';
-import type { Surroundings } from '../input/surroundings.ts';
-import type { Node } from '../input/tree.ts';
+import type { Node } from '../input/yaml/tree.ts';
 import { type Library, newestPacks } from './library.ts';
 import { resolvePacks } from './resolve-packs.ts';
 import type { FoundShop } from './shop-file.ts';

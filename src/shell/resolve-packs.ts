@@ -1,5 +1,5 @@
 import type { Pack } from '../core/pack.ts';
-import { isRange, newestIn, splitRef } from '../input/pick-version.ts';
+import { isRange, newestIn, splitRef } from '../input/pack/pick-version.ts';
 import type { LocatedFlaw, Problem } from '../input/problem.ts';
 import { quoted } from '../input/quoted.ts';
 import { didYouMean } from '../input/suggest.ts';

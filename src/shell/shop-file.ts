@@ -1,8 +1,8 @@
 import { dirname, join, resolve } from 'node:path';
-import { decode } from '../input/decode.ts';
+import type { PackRef } from '../input/job/read-job.ts';
+import { readShop, type Shop } from '../input/job/read-shop.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
-import type { PackRef } from '../input/read-job.ts';
-import { readShop, type Shop } from '../input/shop.ts';
+import { decode } from '../input/yaml/decode.ts';
 import type { Io } from './io.ts';
 import { exists, isFolder } from './on-disk.ts';
 import { readFailure } from './read-failure.ts';

@@ -1,7 +1,7 @@
+import { openJob, readJob } from '../../src/input/job/read-job.ts';
+import { readShop } from '../../src/input/job/read-shop.ts';
+import { readPack } from '../../src/input/pack/read-pack.ts';
 import type { Problem } from '../../src/input/problem.ts';
-import { openJob, readJob } from '../../src/input/read-job.ts';
-import { readPack } from '../../src/input/read-pack.ts';
-import { readShop } from '../../src/input/shop.ts';
 import { packOf } from '../support/judge.ts';
 
 /** A pack with a check, a step and everything that the usual pack of a test declares. */

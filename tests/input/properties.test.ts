@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decode } from '../../src/input/decode.ts';
+import { openJob, readJob } from '../../src/input/job/read-job.ts';
+import { readShop } from '../../src/input/job/read-shop.ts';
+import { readPack } from '../../src/input/pack/read-pack.ts';
 import type { Problem } from '../../src/input/problem.ts';
-import { openJob, readJob } from '../../src/input/read-job.ts';
-import { readPack } from '../../src/input/read-pack.ts';
-import { readShop } from '../../src/input/shop.ts';
+import { decode } from '../../src/input/yaml/decode.ts';
 import { bench, jobProblems, soundJob } from './problems-of.ts';
 
 const around = {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cornerHint, meansCorner } from '../../src/input/corner-hint.ts';
+import { cornerHint, meansCorner } from '../../src/input/job/corner-hint.ts';
 import { didYouMean, suggest } from '../../src/input/suggest.ts';
 
 const words = ['title', 'status', 'opened', 'vehicle', 'key-on', 'on'];

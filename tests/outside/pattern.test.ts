@@ -7,7 +7,7 @@ import {
   fitPatterns,
   patternOf,
   surenessOf,
-} from '../../src/core/readings/patterns.ts';
+} from '../../src/core/readings/corner-patterns.ts';
 
 const signal = fc.record({
   value: fc.double({ min: 0, max: 5, noNaN: true }),

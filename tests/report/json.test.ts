@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { Ajv } from 'ajv';
 import { describe, expect, it } from 'vitest';
-import { schemas } from '../../src/input/schemas/index.ts';
+import { schemas } from '../../src/input/schema/all-schemas.ts';
 import { projectRoot, runCli } from '../support/run.ts';
 
 /** The machine output is held to the schema that ships with it. */

@@ -3,10 +3,10 @@ import type { Finding } from '../../src/core/finding.ts';
 import type { Equipment, Job } from '../../src/core/job.ts';
 import type { Pack } from '../../src/core/pack.ts';
 import type { Worksheet, WorksheetHoldPoint, WorksheetStep } from '../../src/core/worksheet.ts';
-import { openJob, readJob } from '../../src/input/read-job.ts';
-import { readPack } from '../../src/input/read-pack.ts';
-import { readTime } from '../../src/input/read-time.ts';
-import { emptyShop, type Shop } from '../../src/input/shop.ts';
+import { openJob, readJob } from '../../src/input/job/read-job.ts';
+import { emptyShop, type Shop } from '../../src/input/job/read-shop.ts';
+import { readTime } from '../../src/input/job/read-time.ts';
+import { readPack } from '../../src/input/pack/read-pack.ts';
 
 /** What a small pack of a test need not repeat: its head, and the channels and components of an invented vehicle. */
 const usualPack: Readonly<Record<string, string>> = {

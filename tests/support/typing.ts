@@ -5,9 +5,9 @@ import { type Instrument, usualInstruments } from '../../src/core/readings/instr
 import { insertionsFor } from '../../src/input/edit/change.ts';
 import { insert } from '../../src/input/edit/insertion.ts';
 import type { Value } from '../../src/input/edit/value.ts';
-import { openJob, readJob } from '../../src/input/read-job.ts';
-import type { Node } from '../../src/input/tree.ts';
+import { openJob, readJob } from '../../src/input/job/read-job.ts';
 import type { Typed, TypedFault } from '../../src/input/typed/typed.ts';
+import type { Node } from '../../src/input/yaml/tree.ts';
 import { packOf } from './judge.ts';
 
 /** The channels and components of the usual pack of a test, with a check so that it is one. */

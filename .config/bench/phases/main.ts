@@ -2,8 +2,8 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { assess } from '../../../src/core/assess.ts';
-import { decode } from '../../../src/input/decode.ts';
-import { openJob } from '../../../src/input/read-job.ts';
+import { openJob } from '../../../src/input/job/read-job.ts';
+import { decode } from '../../../src/input/yaml/decode.ts';
 import { standingOf } from '../../../src/report/sweep/standing.ts';
 import { libraryCache } from '../../../src/shell/library-cache.ts';
 import { readJobText } from '../../../src/shell/read-job-text.ts';

@@ -3,8 +3,8 @@ import { assess } from '../../../src/core/assess.ts';
 import type { Job } from '../../../src/core/job.ts';
 import type { Pack } from '../../../src/core/pack.ts';
 import type { Worksheet } from '../../../src/core/worksheet.ts';
-import { openJob, readJob } from '../../../src/input/read-job.ts';
-import { emptyShop } from '../../../src/input/shop.ts';
+import { openJob, readJob } from '../../../src/input/job/read-job.ts';
+import { emptyShop } from '../../../src/input/job/read-shop.ts';
 import { newestPacks, openLibrary } from '../../../src/shell/library.ts';
 
 /** What an hour of work costs in the shop of the fleet, in its currency. */

@@ -1,6 +1,6 @@
 import type { Job } from '../job.ts';
 import type { Check } from '../pack.ts';
-import { matches } from '../steps/log.ts';
+import { matches } from '../steps/log-entries.ts';
 
 /** Whether a check has anything to do with a job: its vehicle's layout, and what the log says was begun. */
 export const concernsJob = ({ layouts, concerns }: Check, { vehicle, log }: Job): boolean =>

@@ -5,7 +5,7 @@ import { parseKey } from '../key.ts';
 import type { Reason } from '../worksheet.ts';
 import type { Fact } from './condition.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
-import { isIn, matches, takenBack, windowOf } from './log.ts';
+import { isIn, matches, takenBack, windowOf } from './log-entries.ts';
 import { access, cost } from './money-facts.ts';
 import { part } from './part-facts.ts';
 import { isWork } from './staleness.ts';

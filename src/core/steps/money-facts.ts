@@ -1,7 +1,7 @@
 import type { Fact } from './condition.ts';
 import { costState } from './costs.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
-import { matches } from './log.ts';
+import { matches } from './log-entries.ts';
 
 type Asked<K extends Fact['fact']> = Extract<Fact, { fact: K }>;
 

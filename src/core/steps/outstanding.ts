@@ -5,8 +5,8 @@ import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts'
 import { answer } from './answer.ts';
 import { findingsAsked } from './findings-asked.ts';
 import { bringing, type Ground } from './ground.ts';
-import { inOrder } from './order.ts';
 import { readingSteps } from './readings-wanted.ts';
+import { inOrder } from './step-order.ts';
 import { type Standing, standings } from './step-state.ts';
 import { waitsForSomebody } from './waiting.ts';
 

@@ -4,7 +4,7 @@ import type { RankedSuspect, Ranking } from '../suspects/ranking.ts';
 import type { Reason } from '../worksheet.ts';
 import type { Fact } from './condition.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
-import { takenBack } from './log.ts';
+import { takenBack } from './log-entries.ts';
 import { isWork } from './staleness.ts';
 
 /** Components that were ordered or have come, and that nobody declined or worked on since. */

@@ -3,7 +3,7 @@ import type { Step } from '../pack.ts';
 import type { Reason } from '../worksheet.ts';
 import { answer } from './answer.ts';
 import { bringing, type Ground } from './ground.ts';
-import { matches, matchesAny } from './log.ts';
+import { matches, matchesAny } from './log-entries.ts';
 
 /** What the log and the snapshots say of a step, before what it waits for is known. */
 export interface Standing {

@@ -1,5 +1,5 @@
-import { type Severity, severities, severityOf } from './order.ts';
 import { type Change, isJudged, type Row } from './row.ts';
+import { type Severity, severities, severityOf } from './row-order.ts';
 
 /** The problem of a file at which the program itself failed. */
 export const programFault = 'program-fault';

@@ -3,7 +3,7 @@ import type { Finding } from '../finding.ts';
 import { type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel, Pack } from '../pack.ts';
-import { isIn, windowOf } from '../steps/log.ts';
+import { isIn, windowOf } from '../steps/log-entries.ts';
 import { wantedByState } from '../steps/readings-wanted.ts';
 import type { Reason, Worksheet, WorksheetStep } from '../worksheet.ts';
 import { type WantedCondition, wantedConditions } from './circumstances.ts';

@@ -1,4 +1,4 @@
-import type { Node, ScalarNode } from '../tree.ts';
+import type { Node, ScalarNode } from '../yaml/tree.ts';
 import { endOfLine, nextLine } from './line-ends.ts';
 
 /** The last scalar in a node, however deep; in brackets nothing is looked for. */

@@ -1,4 +1,4 @@
-import { entriesOf, get, type ListNode, type MapNode, type Node } from '../tree.ts';
+import { entriesOf, get, type ListNode, type MapNode, type Node } from '../yaml/tree.ts';
 import type { Insertion } from './insertion.ts';
 import { intoList } from './into-list.ts';
 import { intoMap } from './into-map.ts';

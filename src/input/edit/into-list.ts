@@ -1,4 +1,4 @@
-import type { ListNode, Node } from '../tree.ts';
+import type { ListNode, Node } from '../yaml/tree.ts';
 import { afterValue, contentEnd, takesBlanks } from './after-block.ts';
 import { asLines } from './as-lines.ts';
 import type { Insertion } from './insertion.ts';

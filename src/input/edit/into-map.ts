@@ -1,4 +1,4 @@
-import { type Entry, entriesOf, type MapNode } from '../tree.ts';
+import { type Entry, entriesOf, type MapNode } from '../yaml/tree.ts';
 import { afterValue, contentEnd, takesBlanks } from './after-block.ts';
 import { asLines } from './as-lines.ts';
 import type { Insertion } from './insertion.ts';

@@ -1,4 +1,4 @@
-import { entriesOf, type Node } from '../tree.ts';
+import { entriesOf, type Node } from '../yaml/tree.ts';
 import type { Change, Way } from './change.ts';
 import type { Value } from './value.ts';
 

@@ -1,7 +1,7 @@
 import { layouts, vehicleWords } from '../../core/job.ts';
 import { isZone } from '../../time/zones.ts';
+import { zoneHint } from '../job/read-time.ts';
 import { quoted } from '../quoted.ts';
-import { zoneHint } from '../read-time.ts';
 import { right, type Typed, wrong } from '../typed/typed.ts';
 import { typedQuantity } from '../typed/typed-quantity.ts';
 import { typedText } from '../typed/typed-text.ts';

@@ -1,9 +1,9 @@
-import { emptyHint } from '../decode.ts';
 import type { LocatedFlaw, Problem } from '../problem.ts';
 import { locate } from '../problem.ts';
 import { quoted } from '../quoted.ts';
-import { readYaml } from '../read-yaml.ts';
-import { type Entry, entriesOf, get, itemsOf, type Node, textOf } from '../tree.ts';
+import { emptyHint } from '../yaml/decode.ts';
+import { readYaml } from '../yaml/read-yaml.ts';
+import { type Entry, entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
 import type { Assignment } from './typed-snapshot.ts';
 
 /** Groups of a job file's snapshot, which may be left out. */

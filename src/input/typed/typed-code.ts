@@ -1,8 +1,8 @@
 import { codeText } from '../../core/codes.ts';
 import { codeMeanings, codeStatuses } from '../../core/job.ts';
 import { braces, type Pair, text, type Value } from '../edit/value.ts';
+import { isCodeText, isStatusByte } from '../job/read-codes.ts';
 import { quoted } from '../quoted.ts';
-import { isCodeText, isStatusByte } from '../read-codes.ts';
 import { didYouMean } from '../suggest.ts';
 import { right, type Typed, wrong } from './typed.ts';
 

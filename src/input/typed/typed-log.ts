@@ -1,9 +1,9 @@
 import { type Verb, verbs, workVerbs } from '../../core/job.ts';
 import { parseKey } from '../../core/key.ts';
 import type { Pack, Test } from '../../core/pack.ts';
-import { cornerHint, cornerMeant } from '../corner-hint.ts';
+import { cornerHint, cornerMeant } from '../job/corner-hint.ts';
+import { freeVerbs, namesForLog, testNamed } from '../job/read-log.ts';
 import { quoted } from '../quoted.ts';
-import { freeVerbs, namesForLog, testNamed } from '../read-log.ts';
 import { didYouMean } from '../suggest.ts';
 import { right, type Typed, wrong } from './typed.ts';
 import { typedWord } from './typed-word.ts';

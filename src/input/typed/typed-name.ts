@@ -3,7 +3,7 @@ import { type ConditionName, conditionWords } from '../../core/job.ts';
 import { keyOf } from '../../core/key.ts';
 import type { Channel } from '../../core/pack.ts';
 import type { UnitName } from '../../core/readings/units.ts';
-import { cornerHint, cornerMeant } from '../corner-hint.ts';
+import { cornerHint, cornerMeant } from '../job/corner-hint.ts';
 import { quoted } from '../quoted.ts';
 import { didYouMean } from '../suggest.ts';
 import { right, type Typed, wrong } from './typed.ts';

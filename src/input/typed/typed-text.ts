@@ -1,4 +1,4 @@
-import { codePointName, findControl } from '../control.ts';
+import { codePointName, findControl } from '../yaml/control.ts';
 import { right, type Typed, wrong } from './typed.ts';
 
 /** The longest text that a file takes, and the longest name. */

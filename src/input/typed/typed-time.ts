@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon';
 import type { Instant } from '../../core/job.ts';
 import { zoneNamed } from '../../time/zones.ts';
-import { readTime } from '../read-time.ts';
+import { readTime } from '../job/read-time.ts';
 import { right, type Typed, wrong } from './typed.ts';
 
 /** A time as it is written into a file, and the instant that it is. */

@@ -1,10 +1,10 @@
-import { type Changes, compareSheets, type StepChange } from '../../core/compare.ts';
+import { type Changes, compareSheets, type StepChange } from '../../core/changes.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
-import { warningText } from '../reasons.ts';
 import { wrap } from '../sheet/grid.ts';
 import { tellingLines, waitsText } from '../sheet/steps.ts';
 import type { Style } from '../style.ts';
+import { warningText } from '../words/reason-words.ts';
 
 /** The word before a step's title: what has become of it. */
 const wordFor = ({ was, now }: StepChange): string => {

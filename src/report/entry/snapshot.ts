@@ -3,8 +3,8 @@ import { isOpen } from '../../core/steps/readings-wanted.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { findingsTable, shownFindings } from '../sheet/findings.ts';
 import { wrap } from '../sheet/grid.ts';
-import { notTakenList } from '../sheet/not-taken.ts';
-import { summary } from '../sheet/worksheet.ts';
+import { notTakenList } from '../sheet/not-taken-lines.ts';
+import { summary } from '../sheet/sheet.ts';
 import type { Style } from '../style.ts';
 
 /** What could not be judged for another reason than that a reading is missing, in the state of this snapshot. */

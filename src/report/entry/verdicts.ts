@@ -1,10 +1,10 @@
 import type { Finding } from '../../core/finding.ts';
 import { oneLine } from '../clean.ts';
 import { limitsText, valueText } from '../numbers.ts';
-import { briefText } from '../says.ts';
 import { worstFirst } from '../sheet/findings.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
+import { briefText } from '../words/finding-words.ts';
 
 const line = (finding: Finding, style: Style): string => {
   const { options } = style;

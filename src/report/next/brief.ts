@@ -2,7 +2,7 @@ import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
-import { isConfirmed, percentText } from './condition.ts';
+import { isConfirmed, percentText } from './advice-condition.ts';
 
 /** Suspects worth a word in a line. */
 const most = 3;

@@ -1,14 +1,14 @@
 import type { Ranking } from '../../core/suspects/ranking.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
-import { saysText } from '../says.ts';
 import { wrap } from '../sheet/grid.ts';
-import { footer, heading, warningLines } from '../sheet/worksheet.ts';
+import { footer, heading, warningLines } from '../sheet/sheet.ts';
 import type { Style } from '../style.ts';
-import { adviceLines } from './advice.ts';
+import { saysText } from '../words/finding-words.ts';
+import { adviceLines } from './advice-lines.ts';
 import { byHandLines } from './by-hand.ts';
-import { ledgerLines, suspectLines } from './suspects.ts';
-import { nextTestLines } from './tests.ts';
+import { ledgerLines, suspectLines } from './suspect-lines.ts';
+import { nextTestLines } from './test-lines.ts';
 
 /** Names for suspects, as people know them. */
 export const suspectTitles = ({ suspects }: Ranking): ReadonlyMap<string, string> =>

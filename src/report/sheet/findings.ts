@@ -1,8 +1,8 @@
 import { counts, type Finding, weightOrder } from '../../core/finding.ts';
 import { oneLine } from '../clean.ts';
 import { limitsText, valueAndSpreadText, valueText } from '../numbers.ts';
-import { saysText } from '../says.ts';
 import type { Style } from '../style.ts';
+import { saysText } from '../words/finding-words.ts';
 import { grid } from './grid.ts';
 
 const rank: Readonly<Record<Finding['verdict'], number>> = {

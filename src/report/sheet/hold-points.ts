@@ -1,7 +1,7 @@
 import type { Reason, Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
-import { reasonText } from '../reasons.ts';
 import type { Style } from '../style.ts';
+import { reasonText } from '../words/reason-words.ts';
 import { wrap } from './grid.ts';
 
 /** The most reasons shown for one hold point before the rest are counted. */

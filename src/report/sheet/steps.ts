@@ -1,9 +1,9 @@
 import { counts } from '../../core/finding.ts';
 import type { Reason, Worksheet, WorksheetStep } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
-import { reasonText } from '../reasons.ts';
-import { missingText, ownUnits } from '../says.ts';
 import type { Style } from '../style.ts';
+import { missingText, ownUnits } from '../words/finding-words.ts';
+import { reasonText } from '../words/reason-words.ts';
 import { wrap } from './grid.ts';
 
 /** Reasons that a reader needs at a glance; the rest wait for `--all`. */

@@ -1,6 +1,5 @@
-import { severityOf } from '../../core/sweep/order.ts';
 import { isJudged, type JudgedRow, type Row, type UnjudgedRow } from '../../core/sweep/row.ts';
-import { escaped } from './html-text.ts';
+import { severityOf } from '../../core/sweep/row-order.ts';
 import {
   changeText,
   ending,
@@ -12,7 +11,8 @@ import {
   severityWords,
   warningsText,
   worstText,
-} from './words.ts';
+} from '../words/sweep-words.ts';
+import { escaped } from './html-text.ts';
 
 /** The heads of the columns; a phone shows them before what a cell says. */
 export const columnHeads = [

@@ -1,10 +1,17 @@
 import type { GoneRow } from '../../core/sweep/row.ts';
-import { general } from '../sheet/worksheet.ts';
+import { general } from '../sheet/sheet.ts';
+import {
+  bySeverity,
+  headingText,
+  nothingText,
+  otherTotals,
+  severityWords,
+  stoppedText,
+} from '../words/sweep-words.ts';
 import { columnHeads, htmlRow } from './html-row.ts';
 import { boardStyle } from './html-style.ts';
 import { escaped } from './html-text.ts';
 import type { SweepRenderer, SweepRendering } from './rendering.ts';
-import { bySeverity, headingText, nothingText, otherTotals, severityWords, stoppedText } from './words.ts';
 
 const head = (title: string): string => `<!doctype html>
 <html lang="en">

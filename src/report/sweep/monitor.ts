@@ -1,6 +1,6 @@
 import type { Totals } from '../../core/sweep/totals.ts';
+import { many } from '../words/sweep-words.ts';
 import type { SweepRenderer, SweepRendering } from './rendering.ts';
-import { many } from './words.ts';
 
 /** Unknown where the program failed, critical where nothing is known of some job, warning where a job fails. */
 const stateOf = ({ totals, stopped }: SweepRendering): 'OK' | 'WARNING' | 'CRITICAL' | 'UNKNOWN' => {

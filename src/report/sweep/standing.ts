@@ -5,10 +5,10 @@ import { openWaits } from '../../core/steps/waiting.ts';
 import type { NextStep, RowEnd, RowFinding, Standing } from '../../core/sweep/row.ts';
 import type { Worksheet, WorksheetStep } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
-import { warningText } from '../reasons.ts';
-import { saysText } from '../says.ts';
 import { reasonLines } from '../sheet/hold-points.ts';
 import { waitedFor } from '../sheet/steps.ts';
+import { saysText } from '../words/finding-words.ts';
+import { warningText } from '../words/reason-words.ts';
 
 type Listed = Finding & { readonly verdict: RowFinding['verdict'] };
 

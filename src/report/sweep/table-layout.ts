@@ -1,7 +1,7 @@
 import { isJudged, type JudgedRow, type Row } from '../../core/sweep/row.ts';
 import { oneLine } from '../clean.ts';
 import { displayWidth } from '../columns.ts';
-import { counting, findingText, nextText, restText } from './words.ts';
+import { counting, findingText, nextText, restText } from '../words/sweep-words.ts';
 
 /** So many rows are looked at before the first is printed, to give each column the width that it needs. */
 export const looked = 500;

@@ -1,9 +1,8 @@
-import { type Severity, severityOf } from '../../core/sweep/order.ts';
 import { isJudged, type JudgedRow, type Row, type UnjudgedRow } from '../../core/sweep/row.ts';
+import { type Severity, severityOf } from '../../core/sweep/row-order.ts';
 import { oneLine } from '../clean.ts';
 import { cell, cut, displayWidth, fold } from '../columns.ts';
 import type { Style } from '../style.ts';
-import { shortFile, type TableLayout } from './table-layout.ts';
 import {
   changeText,
   counting,
@@ -16,7 +15,8 @@ import {
   problemText,
   restText,
   warningsText,
-} from './words.ts';
+} from '../words/sweep-words.ts';
+import { shortFile, type TableLayout } from './table-layout.ts';
 
 /** What is worst about a row, in five characters. */
 export const marks: Readonly<Record<Severity, string>> = {

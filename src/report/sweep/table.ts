@@ -1,11 +1,8 @@
 import type { GoneRow, Row } from '../../core/sweep/row.ts';
 import { oneLine } from '../clean.ts';
 import { cell, fold } from '../columns.ts';
-import { footer } from '../sheet/worksheet.ts';
+import { footer } from '../sheet/sheet.ts';
 import { makeStyle, type Style } from '../style.ts';
-import type { SweepRenderer, SweepRendering } from './rendering.ts';
-import { layoutOf, looked, type TableLayout } from './table-layout.ts';
-import { marks, tableRow } from './table-row.ts';
 import {
   bySeverity,
   headingText,
@@ -14,7 +11,10 @@ import {
   otherTotals,
   severityWords,
   stoppedText,
-} from './words.ts';
+} from '../words/sweep-words.ts';
+import type { SweepRenderer, SweepRendering } from './rendering.ts';
+import { layoutOf, looked, type TableLayout } from './table-layout.ts';
+import { marks, tableRow } from './table-row.ts';
 
 const folded = (text: string, style: Style, rest = 2): string[] =>
   fold(style.text(oneLine(text)), style.options.width, 0, rest);

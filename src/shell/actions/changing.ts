@@ -1,10 +1,10 @@
 import type { Instant } from '../../core/job.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
+import type { Shop } from '../../input/job/read-shop.ts';
 import type { Problem } from '../../input/problem.ts';
-import type { Shop } from '../../input/shop.ts';
-import { type Fault, renderFaults } from '../../report/faults.ts';
 import { renderProblems } from '../../report/problems.ts';
 import { makeStyle, type Style } from '../../report/style.ts';
+import { type Fault, renderFaults } from '../../report/words/fault-words.ts';
 import { asOfTyped } from '../as-of.ts';
 import { assessAt } from '../judge-file.ts';
 import { libraryCache } from '../library-cache.ts';

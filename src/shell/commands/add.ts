@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { AddFlags } from '../actions/add.ts';
+import type { AddFlags } from '../actions/run-add.ts';
 import { addChangeOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
@@ -47,7 +47,7 @@ export const addAdd = (program: Command, shell: Shell): void => {
   addChangeOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, state: string, words: string[], flags: AddFlags) => {
-      const { add } = await import('../actions/index.ts');
+      const { add } = await import('../actions/actions.ts');
       return add(file, state, words, flags, shell);
     });
 };

@@ -56,7 +56,7 @@ export const addCheck = (program: Command, shell: Shell, tools?: WatchTools): vo
     .action(async (names: string[], flags: Flags) => {
       const wrong = flags.watch ? unwatchable(names, flags) : null;
       if (wrong !== null) command.error(`error: ${wrong}`);
-      const { check, checkAndWatch } = await import('../actions/index.ts');
+      const { check, checkAndWatch } = await import('../actions/actions.ts');
       return flags.watch ? checkAndWatch(names, flags, shell, tools) : check(names, flags, shell);
     });
 };

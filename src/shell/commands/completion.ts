@@ -30,7 +30,7 @@ export const addCompletion = (program: Command, { io }: Shell): void => {
     .allowUnknownOption()
     .action(async (shell: string, words: string[]) => {
       // Whatever goes wrong, a prompt is no place to hear of it.
-      const lines = await import('../actions/index.ts')
+      const lines = await import('../actions/actions.ts')
         .then(({ complete }) => complete(shell, words, shapeOf(program), io))
         .catch(() => []);
       io.stdout.write(lines.map((line) => `${line}\n`).join(''));

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { FillFlags } from '../actions/fill.ts';
+import type { FillFlags } from '../actions/run-fill.ts';
 import { addChangeOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
@@ -35,7 +35,7 @@ export const addFill = (program: Command, shell: Shell): void => {
   addChangeOptions(command, false)
     .addHelpText('after', help)
     .action(async (file: string, flags: FillFlags) => {
-      const { fill } = await import('../actions/index.ts');
+      const { fill } = await import('../actions/actions.ts');
       return fill(file, flags, shell);
     });
 };

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { LogFlags } from '../actions/log.ts';
+import type { LogFlags } from '../actions/run-log.ts';
 import { addChangeOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
@@ -40,7 +40,7 @@ export const addLog = (program: Command, shell: Shell): void => {
   addChangeOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, did: string, what: string[], flags: LogFlags) => {
-      const { log } = await import('../actions/index.ts');
+      const { log } = await import('../actions/actions.ts');
       return log(file, did, what, flags, shell);
     });
 };

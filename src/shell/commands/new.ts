@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { layouts } from '../../core/job.ts';
-import type { NewFlags } from '../actions/new.ts';
+import type { NewFlags } from '../actions/run-new.ts';
 import { addChangeOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
@@ -39,7 +39,7 @@ export const addNew = (program: Command, shell: Shell): void => {
   addChangeOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, flags: NewFlags) => {
-      const { makeNew } = await import('../actions/index.ts');
+      const { makeNew } = await import('../actions/actions.ts');
       return makeNew(file, flags, shell);
     });
 };

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import type { NextFlags } from '../actions/next.ts';
+import type { NextFlags } from '../actions/run-next.ts';
 import { addLookOptions, asOfOption, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
@@ -28,7 +28,7 @@ export const addNext = (program: Command, shell: Shell): void => {
   addLookOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, flags: NextFlags) => {
-      const { next } = await import('../actions/index.ts');
+      const { next } = await import('../actions/actions.ts');
       return next(file, flags, shell);
     });
 };

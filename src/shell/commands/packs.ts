@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { PacksFlags } from '../actions/packs.ts';
+import type { PacksFlags } from '../actions/run-packs.ts';
 import { addLookOptions, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
@@ -9,7 +9,7 @@ export const addPacks = (program: Command, shell: Shell): void => {
   const add = (command: Command): Command => addLookOptions(command.addOption(rulesOption()));
   add(packs.command('list').description('List every pack with its versions.')).action(
     async (flags: PacksFlags) => {
-      const { listPacks } = await import('../actions/index.ts');
+      const { listPacks } = await import('../actions/actions.ts');
       return listPacks(flags, shell);
     },
   );
@@ -21,7 +21,7 @@ export const addPacks = (program: Command, shell: Shell): void => {
       )
       .argument('<ID>', 'a pack, such as position-signals or position-signals@1.0.0'),
   ).action(async (ref: string, flags: PacksFlags) => {
-    const { showPack } = await import('../actions/index.ts');
+    const { showPack } = await import('../actions/actions.ts');
     return showPack(ref, flags, shell);
   });
   add(
@@ -34,7 +34,7 @@ export const addPacks = (program: Command, shell: Shell): void => {
       .argument('[ID...]', 'packs (default: all)')
       .option('--all', 'also say by which findings and tests each costly suspect gets over its threshold'),
   ).action(async (refs: string[], flags: PacksFlags) => {
-    const { provePacks } = await import('../actions/index.ts');
+    const { provePacks } = await import('../actions/actions.ts');
     return provePacks(refs, flags, shell);
   });
 };

@@ -1,5 +1,5 @@
 import { Argument, type Command } from 'commander';
-import { type SchemaName, schemaNames } from '../../input/schemas/names.ts';
+import { type SchemaName, schemaNames } from '../../input/schema/schema-names.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
@@ -16,7 +16,7 @@ export const addSchema = (program: Command, { io }: Shell): void => {
     .addArgument(new Argument('<name>', 'which one').choices([...schemaNames]))
     .addHelpText('after', help)
     .action(async (name: SchemaName) => {
-      const { schemaText } = await import('../actions/index.ts');
+      const { schemaText } = await import('../actions/actions.ts');
       io.stdout.write(schemaText(name));
     });
 };

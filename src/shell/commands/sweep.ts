@@ -1,10 +1,10 @@
 import { type Command, Option } from 'commander';
-import { sweepFormats } from '../../report/sweep/formats.ts';
+import { sweepFormats } from '../../report/sweep/sweep-formats.ts';
 import { addLookOptions, asOfOption, failOnOption, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
-import { days, shard, states, target, wholeNumber } from '../sweep/arguments.ts';
 import { rowStates } from '../sweep/filters.ts';
 import type { SweepFlags } from '../sweep/printing.ts';
+import { days, shard, states, target, wholeNumber } from '../sweep/sweep-arguments.ts';
 import type { WatchTools } from '../watch-tools.ts';
 
 const help = `
@@ -89,7 +89,7 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
     .action(async (names: string[], flags: SweepFlags) => {
       if (flags.onlyChanged && flags.since === undefined && !flags.remember)
         command.error('error: --only-changed needs --since FILE or --remember');
-      const { sweep } = await import('../actions/index.ts');
+      const { sweep } = await import('../actions/actions.ts');
       return sweep(names, flags, command, shell, tools);
     });
 };

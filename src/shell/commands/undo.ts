@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { UndoFlags } from '../actions/undo.ts';
+import type { UndoFlags } from '../actions/run-undo.ts';
 import { addLookOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
@@ -21,7 +21,7 @@ export const addUndo = (program: Command, shell: Shell): void => {
   addLookOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, flags: UndoFlags) => {
-      const { undo } = await import('../actions/index.ts');
+      const { undo } = await import('../actions/actions.ts');
       return undo(file, flags, shell);
     });
 };

@@ -1,5 +1,5 @@
 import { layouts, vehicleWords } from '../../core/job.ts';
-import { testNamed } from '../../input/read-log.ts';
+import { testNamed } from '../../input/job/read-log.ts';
 import { candidate, type Wanted, words } from './candidate.ts';
 import type { Names } from './names.ts';
 import type { Place } from './place.ts';

@@ -1,4 +1,4 @@
-import { argumentWanted } from './arguments.ts';
+import { argumentWanted } from './argument-places.ts';
 import { type Candidate, candidate, continuing, type Wanted, words } from './candidate.ts';
 import type { Names } from './names.ts';
 import { optionValueWanted } from './option-values.ts';

@@ -2,12 +2,12 @@ import { channelsOf } from '../../core/assess.ts';
 import { type Instant, type Job, type State, states } from '../../core/job.ts';
 import type { Change } from '../../input/edit/change.ts';
 import { type Pair, text, type Value } from '../../input/edit/value.ts';
-import { entriesOf, get, itemsOf, type Node, textOf } from '../../input/tree.ts';
 import { right, type Typed, type TypedFault, under, wrong } from '../../input/typed/typed.ts';
 import { type Assignment, type Part, snapshotValue, typedParts } from '../../input/typed/typed-snapshot.ts';
 import { typedText } from '../../input/typed/typed-text.ts';
 import { type TypedTime, typedTime, writtenTime } from '../../input/typed/typed-time.ts';
 import { typedWord } from '../../input/typed/typed-word.ts';
+import { entriesOf, get, itemsOf, type Node, textOf } from '../../input/yaml/tree.ts';
 import type { OpenJob } from '../open-job.ts';
 
 /** What somebody typed of one snapshot. */

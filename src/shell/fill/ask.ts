@@ -3,10 +3,10 @@ import type { State } from '../../core/job.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { codeOf, type Part, typedPart } from '../../input/typed/typed-snapshot.ts';
 import { verdictLines } from '../../report/entry/verdicts.ts';
-import { type Fault, faultBelow } from '../../report/faults.ts';
 import { wrap } from '../../report/sheet/grid.ts';
+import { type Fault, faultBelow } from '../../report/words/fault-words.ts';
 import type { OpenJob } from '../open-job.ts';
-import type { Memory, Surroundings } from './memory.ts';
+import type { Memory, Surroundings } from './fill-state.ts';
 import type { Question } from './questions.ts';
 
 const headings: Readonly<Record<State, string>> = {

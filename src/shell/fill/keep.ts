@@ -1,11 +1,11 @@
 import type { Instant } from '../../core/job.ts';
 import { keyOfName, type Part } from '../../input/typed/typed-snapshot.ts';
-import { faultBelow } from '../../report/faults.ts';
+import { faultBelow } from '../../report/words/fault-words.ts';
 import type { OpenJob } from '../open-job.ts';
 import { changeJob, type Outcome } from '../save/change-job.ts';
 import { takeBack } from '../save/take-back.ts';
 import type { Answer } from './ask.ts';
-import type { Memory, Surroundings } from './memory.ts';
+import type { Memory, Surroundings } from './fill-state.ts';
 import { planAnswer } from './plan-answer.ts';
 import type { Question } from './questions.ts';
 import { isOneMoment } from './where-to.ts';

@@ -1,9 +1,9 @@
 import type { Instant, State } from '../../core/job.ts';
 import type { Change, Way } from '../../input/edit/change.ts';
 import type { Value } from '../../input/edit/value.ts';
-import { get, itemsOf, type Node, textOf } from '../../input/tree.ts';
 import { type Part, snapshotValue } from '../../input/typed/typed-snapshot.ts';
 import { writtenTime } from '../../input/typed/typed-time.ts';
+import { get, itemsOf, type Node, textOf } from '../../input/yaml/tree.ts';
 import { freeId } from '../entry/plan-snapshot.ts';
 import type { OpenJob } from '../open-job.ts';
 

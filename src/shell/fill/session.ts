@@ -2,12 +2,12 @@ import { channelsOf } from '../../core/assess.ts';
 import type { Instant, Job } from '../../core/job.ts';
 import { type StillToTake, stillToTake } from '../../core/wanted/still-to-take.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
-import type { Fault } from '../../report/faults.ts';
+import type { Fault } from '../../report/words/fault-words.ts';
 import type { OpenJob } from '../open-job.ts';
 import { type Outcome, trouble } from '../save/change-job.ts';
 import { askFor, introduce, tell } from './ask.ts';
+import type { Memory, Surroundings } from './fill-state.ts';
 import { goBack, remember, save } from './keep.ts';
-import type { Memory, Surroundings } from './memory.ts';
 import { type Question, questionsOf } from './questions.ts';
 import { alreadySays, asBefore, snapshotToGoOnWith } from './where-to.ts';
 

@@ -1,7 +1,7 @@
 import { type Field, type FieldName, fields } from '../../input/fresh/fields.ts';
 import type { TypedFault } from '../../input/typed/typed.ts';
-import { faultBelow } from '../../report/faults.ts';
 import type { Style } from '../../report/style.ts';
+import { faultBelow } from '../../report/words/fault-words.ts';
 import type { Prompter } from '../prompter.ts';
 
 export type Values = Partial<Record<FieldName, string>>;

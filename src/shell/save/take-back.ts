@@ -1,7 +1,7 @@
 import { access, constants, readFile, realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
-import { decode } from '../../input/decode.ts';
 import { takeOut } from '../../input/edit/insertion.ts';
+import { decode } from '../../input/yaml/decode.ts';
 import type { Io } from '../io.ts';
 import { encode, type Outcome, trouble, writeTrouble } from './change-job.ts';
 import { digest } from './digest.ts';

@@ -9,7 +9,7 @@ import { type Cache, type CachePart, noCache, openCache } from './cache.ts';
 import { contentHash } from './hash.ts';
 import { type Judged, judgeOne, rowProblems } from './judge-one.ts';
 import { readPlainFile } from './read-file.ts';
-import { type Around, surroundingsOf } from './surroundings.ts';
+import { type Around, surroundingsOf } from './sweep-inputs.ts';
 
 /** What every part of a sweep is judged by; plain data, since it goes to other threads. */
 export interface SweepSettings {

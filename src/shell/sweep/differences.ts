@@ -1,4 +1,4 @@
-import { changeOf } from '../../core/sweep/compare.ts';
+import { changeOf } from '../../core/sweep/compare-rows.ts';
 import type { Change, GoneRow, Row } from '../../core/sweep/row.ts';
 import type { EarlierSweep } from './earlier.ts';
 import type { Rows } from './rows.ts';

@@ -1,5 +1,5 @@
 import { closeSync, openSync, readSync } from 'node:fs';
-import type { Earlier } from '../../core/sweep/compare.ts';
+import type { Earlier } from '../../core/sweep/compare-rows.ts';
 import type { DatedEnd } from '../../core/sweep/row.ts';
 
 /** A line of an earlier sweep. */

@@ -1,7 +1,7 @@
 import type { RowProblem, Standing } from '../../core/sweep/row.ts';
 import { type Span, steadySpan } from '../../core/sweep/steady.ts';
-import { decode } from '../../input/decode.ts';
 import type { Problem } from '../../input/problem.ts';
+import { decode } from '../../input/yaml/decode.ts';
 import { clean } from '../../report/clean.ts';
 import { standingOf } from '../../report/sweep/standing.ts';
 import type { AsOf } from '../as-of.ts';
@@ -9,7 +9,7 @@ import { assessAt } from '../judge-file.ts';
 import { readJobText } from '../read-job-text.ts';
 import { withShownPaths } from '../shown-path.ts';
 import { looksLikeJob } from './find-jobs.ts';
-import type { Around } from './surroundings.ts';
+import type { Around } from './sweep-inputs.ts';
 
 /** What became of one file of a sweep. */
 export type Judged =

@@ -1,15 +1,15 @@
 import { resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
 import { clean } from '../../report/clean.ts';
-import type { SweepFormat } from '../../report/sweep/formats.ts';
-import { sweepRenderers } from '../../report/sweep/renderers.ts';
+import type { SweepFormat } from '../../report/sweep/sweep-formats.ts';
+import { sweepRenderers } from '../../report/sweep/sweep-renderers.ts';
 import type { LookFlags } from '../look.ts';
 import type { Shell } from '../shell.ts';
-import type { Target } from './arguments.ts';
 import type { rowStates } from './filters.ts';
 import { writeWhole } from './outputs.ts';
 import type { Swept } from './run-sweep.ts';
 import type { Shard } from './shard.ts';
+import type { Target } from './sweep-arguments.ts';
 
 /** What a call of `sweep` asks for. */
 export interface SweepFlags extends LookFlags {

@@ -1,5 +1,5 @@
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
-import { largest } from '../../input/decode.ts';
+import { largest } from '../../input/yaml/decode.ts';
 
 const notPlain = (code: string): Error => Object.assign(new Error(code), { code });
 

@@ -1,5 +1,5 @@
-import { orderOf } from '../../core/sweep/order.ts';
 import { type Row, type RowProblem, rowAt, type Standing } from '../../core/sweep/row.ts';
+import { orderOf } from '../../core/sweep/row-order.ts';
 import type { Done } from './batch.ts';
 import { textStore } from './row-store.ts';
 

@@ -15,10 +15,10 @@ import type { EarlierSweep } from './earlier.ts';
 import type { Filters } from './filters.ts';
 import type { FoundJobs } from './find-jobs.ts';
 import { judgeFiles } from './judge-files.ts';
-import { ledger } from './ledger.ts';
 import { progress } from './progress.ts';
 import { openRows, type Rows } from './rows.ts';
 import { fallsTo, type Shard } from './shard.ts';
+import { ledger } from './swept-files.ts';
 
 /** What a sweep is asked for, but for where it is to be printed. */
 export interface SweepRequest extends FoundJobs {

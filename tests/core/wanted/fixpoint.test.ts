@@ -6,8 +6,8 @@ import type { Conditions, Job, Reading, Snapshot, State } from '../../../src/cor
 import { parseKey } from '../../../src/core/key.ts';
 import type { Pack } from '../../../src/core/pack.ts';
 import { type StillToTake, stillToTake } from '../../../src/core/wanted/still-to-take.ts';
-import { openJob, readJob } from '../../../src/input/read-job.ts';
-import { readPack } from '../../../src/input/read-pack.ts';
+import { openJob, readJob } from '../../../src/input/job/read-job.ts';
+import { readPack } from '../../../src/input/pack/read-pack.ts';
 import { projectRoot } from '../../support/run.ts';
 
 const shipped = ['position-signals', 'supply-charging', 'air-supply', 'module-replacement', 'handover'];

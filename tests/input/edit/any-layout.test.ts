@@ -4,7 +4,7 @@ import { parse } from 'yaml';
 import { type Change, insertionsFor } from '../../../src/input/edit/change.ts';
 import { insert, type Stretch, stretchesOf, takeOut } from '../../../src/input/edit/insertion.ts';
 import { saysAsIntended } from '../../../src/input/edit/verify.ts';
-import { readYaml } from '../../../src/input/read-yaml.ts';
+import { readYaml } from '../../../src/input/yaml/read-yaml.ts';
 import { jobFaults } from '../problems-of.ts';
 import {
   asValue,

@@ -2,7 +2,7 @@ import { type Change, insertionsFor, type Way } from '../../../src/input/edit/ch
 import { insert } from '../../../src/input/edit/insertion.ts';
 import { braces, type Pair, text, type Value } from '../../../src/input/edit/value.ts';
 import { saysAsIntended } from '../../../src/input/edit/verify.ts';
-import { readYaml } from '../../../src/input/read-yaml.ts';
+import { readYaml } from '../../../src/input/yaml/read-yaml.ts';
 
 /** The text after a change; `no place` where there is none for it, `unsafe` where it would say something else. */
 export const textAfter = (before: string, change: Change): string => {

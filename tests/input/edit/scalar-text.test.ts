@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { scalarText } from '../../../src/input/edit/scalar-text.ts';
-import { readYaml } from '../../../src/input/read-yaml.ts';
-import { entriesOf, get, itemsOf, type Node } from '../../../src/input/tree.ts';
+import { readYaml } from '../../../src/input/yaml/read-yaml.ts';
+import { entriesOf, get, itemsOf, type Node } from '../../../src/input/yaml/tree.ts';
 
 const root = (yaml: string): Node => {
   const read = readYaml(yaml).root;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { text } from '../../../src/input/edit/value.ts';
 import { saysAsIntended } from '../../../src/input/edit/verify.ts';
-import { readYaml } from '../../../src/input/read-yaml.ts';
-import type { Node } from '../../../src/input/tree.ts';
+import { readYaml } from '../../../src/input/yaml/read-yaml.ts';
+import type { Node } from '../../../src/input/yaml/tree.ts';
 import { append, entry, put, shownEntry } from './editing.ts';
 
 const root = (yaml: string): Node => {

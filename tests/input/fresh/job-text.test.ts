@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fields } from '../../../src/input/fresh/fields.ts';
 import { type FreshJob, freshJobText, titleOf } from '../../../src/input/fresh/job-text.ts';
-import { openJob, readJob } from '../../../src/input/read-job.ts';
-import { get, textOf } from '../../../src/input/tree.ts';
+import { openJob, readJob } from '../../../src/input/job/read-job.ts';
+import { get, textOf } from '../../../src/input/yaml/tree.ts';
 import { typingPack } from '../../support/typing.ts';
 
 const plain: FreshJob = {

@@ -10,7 +10,6 @@ import {
 } from '../../../src/core/job.ts';
 import { parseQuantity } from '../../../src/core/readings/parse-quantity.ts';
 import type { UnitName } from '../../../src/core/readings/units.ts';
-import { get, itemsOf, textOf } from '../../../src/input/tree.ts';
 import {
   type Assignment,
   type Part,
@@ -18,6 +17,7 @@ import {
   typedAssignment,
   typedParts,
 } from '../../../src/input/typed/typed-snapshot.ts';
+import { get, itemsOf, textOf } from '../../../src/input/yaml/tree.ts';
 import { channels, faultOf, instruments, understood, writtenJob } from '../../support/typing.ts';
 
 const parts = (...words: readonly string[]) =>

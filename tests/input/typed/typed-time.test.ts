@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readTime } from '../../../src/input/read-time.ts';
+import { readTime } from '../../../src/input/job/read-time.ts';
 import { typedTime, writtenTime } from '../../../src/input/typed/typed-time.ts';
 import { instant } from '../../support/judge.ts';
 import { faultOf, understood } from '../../support/typing.ts';

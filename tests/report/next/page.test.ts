@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Ranking } from '../../../src/core/suspects/ranking.ts';
-import { adviceLines } from '../../../src/report/next/advice.ts';
+import { percentText } from '../../../src/report/next/advice-condition.ts';
+import { adviceLines } from '../../../src/report/next/advice-lines.ts';
 import { suspectsBrief } from '../../../src/report/next/brief.ts';
-import { percentText } from '../../../src/report/next/condition.ts';
 import { renderNext } from '../../../src/report/next/page.ts';
-import { ledgerLines, suspectLines } from '../../../src/report/next/suspects.ts';
-import { nextTestLines } from '../../../src/report/next/tests.ts';
+import { ledgerLines, suspectLines } from '../../../src/report/next/suspect-lines.ts';
+import { nextTestLines } from '../../../src/report/next/test-lines.ts';
 import { makeStyle } from '../../../src/report/style.ts';
 import { judge, keyOn } from '../../support/judge.ts';
 

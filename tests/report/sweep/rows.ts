@@ -1,5 +1,4 @@
 import fc from 'fast-check';
-import { orderOf } from '../../../src/core/sweep/order.ts';
 import {
   type DatedEnd,
   type GoneRow,
@@ -10,6 +9,7 @@ import {
   type Standing,
   type UnjudgedRow,
 } from '../../../src/core/sweep/row.ts';
+import { orderOf } from '../../../src/core/sweep/row-order.ts';
 import { counter } from '../../../src/core/sweep/totals.ts';
 import type { SweepRenderer, SweepRendering } from '../../../src/report/sweep/rendering.ts';
 

@@ -1,0 +1,69 @@
+import type { Weight } from '../../job.ts';
+import type { Tier } from '../../pack.ts';
+import { interpolate } from '../../readings/interpolate.ts';
+import { convert } from '../../readings/units.ts';
+import { basisSchema, readBasis } from '../common.ts';
+import { type Kind, quantitySchema } from '../kind.ts';
+import { measuring } from '../measuring.ts';
+import { missing, newestOf } from '../outcome.ts';
+import { readChannel, readPoints } from '../parameters.ts';
+import { againstShifted } from '../shifted.ts';
+import { neverRead, take } from '../take.ts';
+import { batteryTemperature } from '../temperature.ts';
+
+/** Least steady cranking voltage by battery temperature, straight lines between the points of a table. */
+export const cranking: Kind = {
+  kind: 'cranking',
+  about: 'Steady cranking voltage against a least value that falls with the battery temperature.',
+  properties: {
+    of: { type: 'string' },
+    temperature: { type: 'string' },
+    weight: { enum: ['hold', 'look', 'note'] },
+    'at-least': {
+      type: 'array',
+      minItems: 2,
+      items: { type: 'array', items: quantitySchema, minItems: 2, maxItems: 2 },
+      'x-expected': 'pairs of temperature and voltage, such as [60 F, 9.5 V]',
+    },
+    'table-basis': basisSchema,
+  },
+  required: ['of', 'temperature', 'weight', 'at-least', 'in'],
+  read: (raw, scope) => {
+    const channel = readChannel(raw.of, ['of'], scope);
+    const temperature = readChannel(raw.temperature, ['temperature'], scope);
+    const unit = channel?.unit ?? 'V';
+    const points = readPoints(raw['at-least'], ['°C', unit], ['at-least'], scope);
+    const basis = raw['table-basis']
+      ? readBasis(raw['table-basis'] as Parameters<typeof readBasis>[0], ['table-basis'], scope.flaw)
+      : scope.basis;
+    const id = channel?.id ?? '';
+    const tierAt = (low: number | null): Tier => ({
+      weight: raw.weight as Weight,
+      limits: { low, high: null },
+      states: null,
+      layouts: null,
+      needs: {},
+      says: scope.says,
+      basis,
+    });
+    return measuring({
+      unit,
+      limits: points.map(
+        ([celsius, volts]) =>
+          `${raw.weight}: at least ${volts} ${unit} at ${convert(celsius, '°C', '°F').toFixed(0)} °F`,
+      ),
+      tiers: [tierAt(null)],
+      beforehand: neverRead,
+      subjects: () => [{ name: id, channels: [id] }],
+      measure: (occasion, _subject, scene, check) => {
+        const snapshot = newestOf(occasion);
+        const taken = take(snapshot, id, scene, check);
+        if (!taken.ok) return missing(taken.missing);
+        const battery = batteryTemperature(snapshot, temperature?.id ?? '', scene);
+        const least = interpolate(points, battery.celsius, battery.standard);
+        const remarks = least.end === null ? [] : [{ kind: 'at-table-end' as const, end: least.end }];
+        return againstShifted(taken, battery, least.slope, [tierAt(least.value)], remarks);
+      },
+    });
+  },
+};

@@ -1,0 +1,47 @@
+import type { Kind } from '../kind.ts';
+import { agreement } from './agreement.ts';
+import { chargingWindow } from './charging-window.ts';
+import { clearedNotTested } from './cleared-not-tested.ts';
+import { cranking } from './cranking.ts';
+import { diagonal } from './diagonal.ts';
+import { equipment } from './equipment.ts';
+import { frontRear } from './front-rear.ts';
+import { heightAgreement } from './height-agreement.ts';
+import { heightDrop } from './height-drop.ts';
+import { lamp } from './lamp.ts';
+import { leakDown } from './leak-down.ts';
+import { leftRight } from './left-right.ts';
+import { pairShare } from './pair-share.ts';
+import { pattern } from './pattern.ts';
+import { pumpUp } from './pump-up.ts';
+import { range } from './range.ts';
+import { ratio } from './ratio.ts';
+import { stateOfCharge } from './state-of-charge.ts';
+import { steadiness } from './steadiness.ts';
+import { storedCodes } from './stored-codes.ts';
+import { twist } from './twist.ts';
+
+/** Every kind of check. A new one is a file beside these and a line here; a test holds the list complete. */
+export const kinds: readonly Kind[] = [
+  range,
+  agreement,
+  ratio,
+  leftRight,
+  frontRear,
+  diagonal,
+  heightAgreement,
+  twist,
+  pattern,
+  pairShare,
+  steadiness,
+  stateOfCharge,
+  chargingWindow,
+  cranking,
+  pumpUp,
+  leakDown,
+  heightDrop,
+  storedCodes,
+  lamp,
+  clearedNotTested,
+  equipment,
+];

@@ -1,0 +1,175 @@
+import type { Remark } from '../../finding.ts';
+import type { Snapshot } from '../../job.ts';
+import { atTemperature, kelvin } from '../../readings/air.ts';
+import type { Estimate } from '../../readings/estimate.ts';
+import { mean, rectangular } from '../../readings/statistics.ts';
+import { type Trend, type TrendPoint, trendOf } from '../../readings/trend.ts';
+import type { UnitName } from '../../readings/units.ts';
+import { type Kind, quantitySchema } from '../kind.ts';
+import { measuring } from '../measuring.ts';
+import { missing } from '../outcome.ts';
+import { readChannel, readQuantity } from '../parameters.ts';
+import { pressureRate } from '../rate-units.ts';
+import { disturbedBetween, type Point, type Role, runsOf, takePoints } from '../runs.ts';
+import { airTemperatures, localPressures, unseenDrift } from '../surrounding-air.ts';
+import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
+import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
+
+const leastPoints = 3;
+const condition = 'air-system: closed';
+
+/** Temperature of the standard atmosphere, °C: where none is stated, only its kelvins count, and they hardly differ. */
+const unstatedTemperature = 15;
+
+/** The part of a fall that the cooling must account for before it is said to explain it. */
+const mostOf = 0.8;
+
+/** Air is shut in only where the snapshot says so; any other state in which it does not may have spent some. */
+const roleIn =
+  (fitting: readonly Snapshot[], key: string) =>
+  (snapshot: Snapshot): Role => {
+    const { words } = snapshot.conditions;
+    if (words['air-system'] === 'open' || words.compressor === 'on') return 'breaks';
+    const closed = words['air-system'] === 'closed';
+    if (!fitting.includes(snapshot)) return closed ? 'passes' : 'breaks';
+    return closed && snapshot.readings.has(key) ? 'point' : 'passes';
+  };
+
+interface Air {
+  readonly local: readonly Estimate[];
+  /** Null unless every point states it. */
+  readonly temperatures: readonly Estimate[] | null;
+}
+
+/** The absolute pressures as they were read. */
+const uncorrected = (points: readonly Point[], unit: UnitName, { local }: Air): TrendPoint[] =>
+  trendPoints(points, 'h', ({ estimate }, index) => {
+    const both = [estimate, local[index] ?? estimate].map((one) => inUnit(one, unit));
+    return {
+      value: both.reduce((sum, { value }) => sum + value, 0),
+      terms: both.map((one) => ({ estimate: one, sensitivity: 1 })),
+    };
+  });
+
+/** The trend of the absolute pressures, all brought to the temperature of the first. */
+const corrected = (read: readonly TrendPoint[], { temperatures }: Air): Trend => {
+  if (!temperatures) {
+    const perHour = unseenDrift(read.at(-1)?.time ?? 0) / kelvin(unstatedTemperature);
+    const standard = rectangular(perHour * mean(read.map(({ value }) => value)));
+    return trendOf(read, { standard, from: 'temperature' });
+  }
+  const reference = temperatures[0]?.value ?? unstatedTemperature;
+  return trendOf(
+    read.map((point, index) => {
+      const air = temperatures[index];
+      if (!air) return point;
+      const scale = atTemperature(1, air.value, reference);
+      const value = point.value * scale;
+      const terms = point.terms.map((term) => ({ ...term, sensitivity: term.sensitivity * scale }));
+      // p·T₀/T falls as T rises; T₀ is a figure to refer to, and has no uncertainty.
+      return {
+        ...point,
+        value,
+        terms: [...terms, { estimate: air, sensitivity: -value / kelvin(air.value) }],
+      };
+    }),
+  );
+};
+
+/** What the temperature did to the pressure from the first reading to the last. */
+const temperatureRemarks = (
+  read: readonly TrendPoint[],
+  unit: UnitName,
+  trend: Trend,
+  { temperatures }: Air,
+): Remark[] => {
+  if (!temperatures) {
+    const { besides } = trend.spread;
+    const rate = (besides?.standard ?? 0) * Math.sqrt(3);
+    return [{ kind: 'air-taken-as-steady', rate, unit: `${unit}/h` as UnitName }];
+  }
+  const from = temperatures[0]?.value ?? 0;
+  const to = temperatures.at(-1)?.value ?? from;
+  const fall = -trendOf(read).slope * trend.span;
+  const share = fall + trend.slope * trend.span;
+  if (Math.abs(to - from) < 1 || Math.sign(share) !== Math.sign(from - to)) return [];
+  const lossShown = Math.abs(trend.slope) > trend.factor * trend.spread.total;
+  // Poor readings show no loss either, so most of the fall must be there before it counts as explained.
+  const all = !lossShown && share >= mostOf * fall;
+  if (share <= 0 || fall <= 0 || (share > fall && !all)) {
+    return [{ kind: 'temperature-allowed-for', share, unit, from, to }];
+  }
+  return [{ kind: 'cooling-explains', share, fall, all, unit, from, to }];
+};
+
+/** How long the reserve lasts at the rate that was found, or at the worst that was not ruled out. */
+const timeToLose = (reserve: number | null, unit: UnitName, trend: Trend): Remark[] => {
+  if (reserve === null) return [];
+  const expanded = trend.factor * trend.spread.total;
+  const loss = -trend.slope;
+  const atLeast = loss <= expanded;
+  const rate = atLeast ? loss + expanded : loss;
+  return rate > 0 ? [{ kind: 'time-to-lose', amount: reserve, unit, hours: reserve / rate, atLeast }] : [];
+};
+
+/**
+ * How fast a closed system loses pressure: the slope of a straight line through three readings or more, gauge made
+ * absolute and brought to one temperature. A gauge's fixed error cancels.
+ */
+export const leakDown: Kind = {
+  kind: 'leak-down',
+  about:
+    'How fast a pressure falls over neighbouring snapshots of a closed air system, temperature corrected.',
+  properties: {
+    of: { type: 'string' },
+    tiers: tiersSchema,
+    /** The pressure whose loss is put as a time. */
+    reserve: quantitySchema,
+  },
+  required: ['of', 'tiers', 'in'],
+  read: (raw, scope) => {
+    const channel = readChannel(raw.of, ['of'], scope);
+    const units = pressureRate(channel, 'h', scope);
+    const tiers = readTiers(raw.tiers, units.rate, scope);
+    const reserve =
+      raw.reserve === undefined ? null : readQuantity(raw.reserve, units.of, ['reserve'], scope);
+    const id = channel?.id ?? '';
+    return measuring({
+      unit: units.rate,
+      limits: [
+        ...tierLines(tiers, units.rate),
+        ...(reserve === null ? [] : [`tells the time to lose ${reserve} ${units.of}`]),
+      ],
+      tiers,
+      subjects: () => [{ name: id, channels: [id] }],
+      occasions: (fitting, { channels }, scene) =>
+        runsOf(scene.job.snapshots, id, roleIn(fitting, id), (before, after) =>
+          disturbedBetween(scene, channels, before, after),
+        ),
+      withoutOccasion: (fitting, { channels }, check) => {
+        const read = fitting.findLast(({ readings }) => readings.has(id));
+        if (!read) return { why: 'no-reading', states: check.states, channels };
+        const is = read.conditions.words['air-system'];
+        const wants = { condition: 'air-system', wants: 'closed' };
+        if (is === undefined) return { why: 'condition-not-stated', ...wants };
+        return { why: 'condition-differs', ...wants, is };
+      },
+      measure: (occasion, _subject, scene, check) => {
+        const taken = takePoints(occasion, id, scene, check, leastPoints, condition);
+        if (!taken.ok) return missing(taken.missing);
+        const { points } = taken;
+        const snapshots = points.map(({ snapshot }) => snapshot);
+        const air = {
+          local: localPressures(snapshots, scene),
+          temperatures: airTemperatures(snapshots, scene),
+        };
+        const read = uncorrected(points, units.of, air);
+        const trend = corrected(read, air);
+        return trendOutcome(-trend.slope, trend, units.rate, 'h', tiers, [
+          ...temperatureRemarks(read, units.of, trend, air),
+          ...timeToLose(reserve, units.of, trend),
+        ]);
+      },
+    });
+  },
+};

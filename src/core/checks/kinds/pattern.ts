@@ -1,0 +1,196 @@
+import { type Corner, corners } from '../../corner.ts';
+import type { PatternRemark, Remark } from '../../finding.ts';
+import type { Vehicle, Weight } from '../../job.ts';
+import type { Check, Tier } from '../../pack.ts';
+import {
+  type CornerSignal,
+  type CornerSignals,
+  type Pattern,
+  patternOf,
+} from '../../readings/corner-patterns.ts';
+import { combine, type Estimate } from '../../readings/estimate.ts';
+import { formatNumber } from '../../readings/format-number.ts';
+import { readCornerChannel } from '../height-sources.ts';
+import { type Kind, type KindScope, quantitySchema } from '../kind.ts';
+import { measuring } from '../measuring.ts';
+import { missing, newestOf, type Outcome } from '../outcome.ts';
+import { readQuantity } from '../parameters.ts';
+import { neverRead, takeAll } from '../take.ts';
+
+interface Parts {
+  readonly channel: string;
+  readonly reference: number;
+  /** What a signal is at ride height where the vehicle has no figures of its own, and how far off is no surprise. */
+  readonly expected: number;
+  readonly spread: number;
+  /** The check of this pack whose service data says what to expect. */
+  readonly by: string | null;
+  readonly tiers: readonly Tier[];
+}
+
+/**
+ * What a corner should show: the middle of the vehicle's own band for it, with half of the half-width as the standard
+ * deviation (a band as most are, which one in twenty good vehicles leaves), else the pack's figures.
+ */
+const expectation = (
+  { channel, by, expected, spread }: Parts,
+  corner: Corner,
+  check: Check,
+  vehicle: Vehicle,
+): { readonly expected: number; readonly spread: number } => {
+  if (by === null || vehicle.serviceData.length === 0) return { expected, spread };
+  const wanted = `${check.id.split('/')[0]}/${by}`;
+  const own = vehicle.serviceData.filter(({ check: of }) => of === wanted);
+  const data =
+    own.findLast(({ of }) => of === corner || of === `${channel}.${corner}`) ??
+    own.findLast(({ of }) => of === null);
+  const { low = null, high = null } = data?.limits ?? {};
+  return low === null || high === null
+    ? { expected, spread }
+    : { expected: (low + high) / 2, spread: (high - low) / 4 };
+};
+
+const signalOf = (
+  parts: Parts,
+  corner: Corner,
+  estimate: Estimate,
+  check: Check,
+  vehicle: Vehicle,
+): CornerSignal => {
+  const { expected, spread } = expectation(parts, corner, check, vehicle);
+  const own = combine([{ estimate, sensitivity: 1 }]).total;
+  return {
+    value: estimate.value,
+    expected,
+    // A band narrower than the reading is good to says no more than the reading does.
+    spread: Math.max(spread, own) || parts.spread,
+    sense: vehicle.sensorSense?.[corner] === 'falling' ? -1 : 1,
+  };
+};
+
+const remarkOf = ({ best, next, lead, sure, weights }: Pattern): PatternRemark => ({
+  kind: 'pattern',
+  family: best.family,
+  where: best.place,
+  model: best.name,
+  amount: best.amount,
+  sure,
+  next: next.family,
+  lead,
+  weights,
+});
+
+/** Families that look the same where all sensors turn alike. */
+const alike = ['electrical-together', 'body-together'];
+
+/**
+ * Out where a pattern is best; too close where it is hardly better than none; within where none is best (its lead
+ * over one free parameter cannot exceed ln n, so it is never more than that).
+ */
+const verdictOf = ({ best, overNone }: Pattern): 'within' | 'out' | 'too-close' => {
+  if (best.family === 'none') return 'within';
+  return overNone < 2 ? 'too-close' : 'out';
+};
+
+const judgeSignals = (signals: CornerSignals, vehicle: Vehicle, parts: Parts): Outcome => {
+  const pattern = patternOf(signals, parts.reference);
+  const turned = new Set(corners.map((corner) => signals[corner].sense));
+  const doubtful = [pattern.best, pattern.next].some(({ family }) => alike.includes(family));
+  const remarks: Remark[] = [remarkOf(pattern)];
+  if (pattern.best.family !== 'none' && turned.size === 1 && doubtful) remarks.push({ kind: 'tape-decides' });
+  if (!corners.every((corner) => vehicle.sensorSense?.[corner])) remarks.push({ kind: 'sense-not-stated' });
+  return {
+    taken: true,
+    verdict: verdictOf(pattern),
+    tiers: parts.tiers,
+    remarks,
+  };
+};
+
+/** The check that `expected-by` names; one that the pack does not have is reported. */
+const readCheckName = (raw: unknown, { checks, flaw }: KindScope): string | null => {
+  if (raw === undefined) return null;
+  const name = String(raw);
+  if (!checks.includes(name)) {
+    const message = `this pack has no check ${name}`;
+    const hint = 'name a check that judges each of these signals';
+    flaw({
+      code: 'unknown-name',
+      path: ['expected-by'],
+      message,
+      hint,
+      typed: { word: name, known: checks },
+    });
+  }
+  return name;
+};
+
+export const pattern: Kind = {
+  kind: 'pattern',
+  about:
+    'Which pattern four signals make: all together by an electrical cause, the body, one corner, one side, one axle, or none.',
+  properties: {
+    of: { type: 'string' },
+    /** Nominal reference, which a lifted ground cannot move. */
+    reference: quantitySchema,
+    expected: quantitySchema,
+    spread: quantitySchema,
+    /** A check of this pack: where service data replaces its limits, their middle is what to expect. */
+    'expected-by': { type: 'string' },
+    weight: { enum: ['hold', 'look', 'note'] },
+  },
+  required: ['of', 'reference', 'expected', 'spread', 'weight', 'in'],
+  read: (raw, scope) => {
+    const channel = readCornerChannel(raw.of, 'of', 'V', scope)?.id ?? '';
+    const positive = (key: 'reference' | 'spread'): number => {
+      const value = readQuantity(raw[key], 'V', [key], scope);
+      if (value <= 0) {
+        const message = `${key} is not above zero`;
+        scope.flaw({ code: 'wrong-value', path: [key], message, hint: 'write a voltage such as 5 V' });
+      }
+      return value;
+    };
+    const weight = raw.weight as Weight;
+    const tier: Tier = {
+      weight,
+      limits: { low: null, high: null },
+      states: null,
+      layouts: null,
+      needs: {},
+      says: scope.says,
+      basis: scope.basis,
+    };
+    const parts: Parts = {
+      channel,
+      reference: positive('reference'),
+      expected: readQuantity(raw.expected, 'V', ['expected'], scope),
+      spread: positive('spread'),
+      by: readCheckName(raw['expected-by'], scope),
+      tiers: [tier],
+    };
+    return measuring({
+      unit: null,
+      limits: [
+        `${weight}: any pattern that explains the four better than none`,
+        `expected: ${formatNumber(parts.expected)} V, standard deviation ${formatNumber(parts.spread)} V, or the vehicle's own band${parts.by === null ? '' : ` of ${parts.by}`}`,
+      ],
+      tiers: parts.tiers,
+      beforehand: neverRead,
+      subjects: ({ fitted }) =>
+        corners.every((corner) => fitted.includes(corner))
+          ? [{ name: 'body', channels: corners.map((corner) => `${channel}.${corner}`) }]
+          : [],
+      measure: (occasion, subject, scene, check) => {
+        const all = takeAll(newestOf(occasion), subject.channels, scene, check);
+        if (!all.ok) return missing(all.missing);
+        const [LF, RF, LR, RR] = corners.map((corner, index) => {
+          const { estimate } = all.taken[index] ?? {};
+          if (!estimate) throw new Error('a pattern looks at four channels');
+          return signalOf(parts, corner, estimate, check, scene.job.vehicle);
+        });
+        if (!LF || !RF || !LR || !RR) throw new Error('a pattern looks at four corners');
+        return judgeSignals({ LF, RF, LR, RR }, scene.job.vehicle, parts);
+      },
+    });
+  },
+};

@@ -1,0 +1,147 @@
+import { type Corner, corners } from '../../corner.ts';
+import type { Missing, StanceRemark } from '../../finding.ts';
+import type { Snapshot } from '../../job.ts';
+import type { Check, Scene, Tier } from '../../pack.ts';
+import { type Motion, motionsOf, motionWeights } from '../../readings/contrasts.ts';
+import { combine, type Spread } from '../../readings/estimate.ts';
+import {
+  type CornerHeight,
+  type HeightTaken,
+  heightBySensor,
+  heightByTape,
+  readCornerChannel,
+  tapeBasisMissing,
+} from '../height-sources.ts';
+import type { Kind } from '../kind.ts';
+import { measuring } from '../measuring.ts';
+import { missing, newestOf, type Outcome } from '../outcome.ts';
+import { neverRead } from '../take.ts';
+import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
+
+/** On a flat floor a rigid body has no warp in heights from the floor; from wheel centres the floor would not enter. */
+const from = 'floor';
+
+interface Channels {
+  readonly sensors: string;
+  readonly tapes: string;
+}
+
+type Heights =
+  | { readonly ok: true; readonly at: Readonly<Record<Corner, CornerHeight>> }
+  | { readonly ok: false; readonly missing: Missing };
+
+/** All four heights, or the first reason why not; plain absences are told together. */
+const allFour = (height: (corner: Corner) => HeightTaken): Heights => {
+  const at: Partial<Record<Corner, CornerHeight>> = {};
+  const reasons: Missing[] = [];
+  for (const corner of corners) {
+    const taken = height(corner);
+    if (taken.ok) at[corner] = taken.value;
+    else reasons.push(taken.missing);
+  }
+  const { LF, RF, LR, RR } = at;
+  if (LF && RF && LR && RR) return { ok: true, at: { LF, RF, LR, RR } };
+  const telling = reasons.find(({ why }) => why !== 'no-reading');
+  const absent = reasons.flatMap((reason) => (reason.why === 'no-reading' ? [reason] : []));
+  const [first] = absent;
+  if (telling || !first) return { ok: false, missing: telling ?? { why: 'no-limits', what: from } };
+  return { ok: false, missing: { ...first, channels: absent.flatMap(({ channels }) => channels) } };
+};
+
+const byTape = ({ tapes }: Channels, snapshot: Snapshot, scene: Scene, check: Check): Heights => {
+  const heights = allFour((corner) => heightByTape(corner, tapes, snapshot, scene, check));
+  const basis = heights.ok ? tapeBasisMissing(snapshot, from) : null;
+  return basis ? { ok: false, missing: basis } : heights;
+};
+
+const bySensors = ({ sensors }: Channels, snapshot: Snapshot, scene: Scene, check: Check): Heights =>
+  allFour((corner) => heightBySensor(corner, sensors, from, snapshot, scene, check));
+
+const hasTable = ({ job }: Scene): boolean => {
+  const { heights } = job.vehicle;
+  return corners.some((corner) => heights[corner] !== undefined);
+};
+
+/** Tape before sensors: it needs no table. Where neither serves, the one that somebody began with says why. */
+const heightsOf = (
+  channels: Channels,
+  snapshot: Snapshot,
+  scene: Scene,
+  check: Check,
+): { readonly heights: Heights; readonly by: StanceRemark['by'] } => {
+  const tape = byTape(channels, snapshot, scene, check);
+  if (tape.ok || !hasTable(scene)) return { heights: tape, by: 'tape' };
+  const sensors = bySensors(channels, snapshot, scene, check);
+  const hasTape = corners.some((corner) => snapshot.readings.has(`${channels.tapes}.${corner}`));
+  const speaks = sensors.ok || !hasTape;
+  return speaks ? { heights: sensors, by: 'sensors' } : { heights: tape, by: 'tape' };
+};
+
+const spreadOf = (at: Readonly<Record<Corner, CornerHeight>>, motion: Motion): Spread =>
+  combine(
+    corners.map((corner) => {
+      const { estimate, sensitivity } = at[corner].term;
+      return { estimate, sensitivity: motionWeights[motion][corner] * sensitivity };
+    }),
+  );
+
+const judgeHeights = (
+  at: Readonly<Record<Corner, CornerHeight>>,
+  by: StanceRemark['by'],
+  { sensors, tapes }: Channels,
+  tiers: readonly Tier[],
+): Outcome => {
+  const all = corners.map((corner) => at[corner]);
+  const { LF, RF, LR, RR } = at;
+  const { heave, pitch, roll, warp } = motionsOf({
+    LF: LF.height,
+    RF: RF.height,
+    LR: LR.height,
+    RR: RR.height,
+  });
+  const noisiest = all.reduce((a, b) => (b.taken.estimate.scatter > a.taken.estimate.scatter ? b : a));
+  const beyond = corners.filter((corner) => at[corner].extrapolated);
+  // A contrast is half of what a person sees between the two sides, and U is twice u.
+  const expanded = { leftUp: 4 * spreadOf(at, 'roll').total, noseUp: 4 * spreadOf(at, 'pitch').total };
+  return {
+    taken: true,
+    value: warp,
+    unit: 'mm',
+    spread: spreadOf(at, 'warp'),
+    scatterFrom: noisiest.taken.estimate.scatterFrom,
+    count: noisiest.taken.count,
+    tiers,
+    remarks: [
+      { kind: 'stance', by, height: heave, leftUp: 2 * roll, noseUp: 2 * pitch, expanded },
+      ...(beyond.length > 0 ? [{ kind: 'extrapolated' as const, corners: beyond }] : []),
+    ],
+    channels: corners.map((corner) => `${by === 'tape' ? tapes : sensors}.${corner}`),
+  };
+};
+
+export const twist: Kind = {
+  kind: 'twist',
+  about:
+    'The warp of four heights from the floor, by tape or else by sensors: a rigid body on a flat floor has none.',
+  properties: { of: { type: 'string' }, tape: { type: 'string' }, tiers: tiersSchema },
+  required: ['of', 'tape', 'tiers', 'in'],
+  read: (raw, scope) => {
+    const channels: Channels = {
+      sensors: readCornerChannel(raw.of, 'of', 'V', scope)?.id ?? '',
+      tapes: readCornerChannel(raw.tape, 'tape', 'mm', scope)?.id ?? '',
+    };
+    const tiers = readTiers(raw.tiers, 'mm', scope);
+    return measuring({
+      unit: 'mm',
+      limits: tierLines(tiers, 'mm'),
+      tiers,
+      // A table would give heights without a tape.
+      beforehand: (subject, scene, check) => (hasTable(scene) ? null : neverRead(subject, scene, check)),
+      subjects: () => [{ name: 'body', channels: corners.map((corner) => `${channels.tapes}.${corner}`) }],
+      measure: (occasion, _subject, scene, check) => {
+        const { heights, by } = heightsOf(channels, newestOf(occasion), scene, check);
+        return heights.ok ? judgeHeights(heights.at, by, channels, tiers) : missing(heights.missing);
+      },
+    });
+  },
+};

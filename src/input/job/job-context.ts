@@ -1,0 +1,13 @@
+import type { Pack } from '../../core/pack.ts';
+import type { Shop } from './read-shop.ts';
+
+/** What a job is read against. */
+export interface Surroundings {
+  /** The job's packs, resolved, in its order. */
+  readonly packs: readonly Pack[];
+  readonly shop: Shop | null;
+  /** Names that other packs of the library define, with the pack's id: a hint, not an error. */
+  readonly elsewhere: ReadonlyMap<string, string>;
+  /** Whether a check means the same in another version of its pack; null where that version is not at hand. */
+  readonly sameDefinition: (check: string, version: string) => boolean | null;
+}

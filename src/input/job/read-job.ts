@@ -1,0 +1,239 @@
+import type { Job, Snapshot, Stamp, Waiver } from '../../core/job.ts';
+import type { Pack } from '../../core/pack.ts';
+import type { Warning } from '../../core/worksheet.ts';
+import { isZone } from '../../time/zones.ts';
+import { tablesOf } from '../pack/pack-tables.ts';
+import { type LocatedFlaw, locate, type Problem, speakingOrder } from '../problem.ts';
+import { quoted, shortened } from '../quoted.ts';
+import { schemaFlaws } from '../schema/schema-check.ts';
+import { makeSink, type Sink } from '../sink.ts';
+import { didYouMean } from '../suggest.ts';
+import { readYaml } from '../yaml/read-yaml.ts';
+import { entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
+import type { Surroundings } from './job-context.ts';
+import { readCosts } from './read-costs.ts';
+import { readInstruments } from './read-instruments.ts';
+import { readLog } from './read-log.ts';
+import { readQuantityNode } from './read-reading.ts';
+import { readSnapshot } from './read-snapshot.ts';
+import { endOfDay, readTime, zoneHint } from './read-time.ts';
+import { readVehicle } from './read-vehicle.ts';
+
+/** A pack as a file names it. */
+export interface PackRef {
+  readonly ref: string;
+  readonly at: number;
+}
+
+/** A job file whose text has been parsed; its packs are still to be found. */
+export interface JobFile {
+  readonly text: string;
+  readonly root: Node | null;
+  readonly flaws: readonly LocatedFlaw[];
+  /** `id@range` as typed; null where the file names none. */
+  readonly packs: readonly PackRef[] | null;
+  /** Where the list of packs stands; the beginning of the file where it has none. */
+  readonly packsAt: number;
+  /** Checks that waivers accept under a named version of their pack. */
+  readonly waivedUnder: readonly { readonly check: string; readonly version: string }[];
+}
+
+export interface ReadJob {
+  /** Null exactly where there are problems. */
+  readonly job: Job | null;
+  readonly problems: readonly Problem[];
+  readonly warnings: readonly Warning[];
+}
+
+/** First half of reading a job: the text to a tree, and which packs it asks for. */
+export const openJob = (text: string): JobFile => {
+  const { root, flaws } = readYaml(text);
+  const packs = get(root ?? undefined, 'packs');
+  // One pack without brackets is refused later; until then it is read as what it was meant to be.
+  const refs = (packs?.kind === 'scalar' ? [packs] : itemsOf(packs))
+    .map((item) => ({ ref: textOf(item) ?? '', at: item.start }))
+    .filter(({ ref }) => ref !== '');
+  const waivedUnder = itemsOf(get(root ?? undefined, 'waivers')).flatMap((item) => {
+    const check = textOf(get(item, 'finding'))?.split(':')[0];
+    const version = textOf(get(item, 'under'));
+    return check !== undefined && version !== undefined ? [{ check, version }] : [];
+  });
+  return {
+    text,
+    root,
+    flaws,
+    packs: packs ? refs : null,
+    packsAt: packs?.start ?? root?.start ?? 0,
+    waivedUnder,
+  };
+};
+
+/** A reader of times in one zone that reports what is wrong with them. */
+const timeReader =
+  (zone: string, warn: (warning: Warning) => void, sink: Sink) =>
+  (node: Node): Stamp | null => {
+    const text = textOf(node);
+    if (text === undefined) return null;
+    const result = readTime(text, zone);
+    if (result.ok) {
+      if (result.ambiguous) warn({ kind: 'ambiguous-time', text });
+      return result.stamp;
+    }
+    sink.add(result.code, node, result.message, result.hint);
+    return null;
+  };
+
+/** The same where the time of day is wanted: what came first, a reading or the work, hangs on it. */
+const clockReader =
+  (timeAt: (node: Node) => Stamp | null, sink: Sink) =>
+  (node: Node): Stamp | null => {
+    const stamp = timeAt(node);
+    if (stamp === null || stamp.resolution <= 60_000) return stamp;
+    const text = textOf(node) ?? '';
+    sink.add('bad-time', node, `"${text}" has no time of day`, `write it like ${text}T08:40`);
+    return null;
+  };
+
+const readSnapshots = (
+  nodes: readonly Node[],
+  read: (node: Node) => Snapshot | null,
+  sink: Sink,
+): Snapshot[] => {
+  const seen = new Set<string>();
+  const snapshots: Snapshot[] = [];
+  for (const node of nodes) {
+    const idNode = get(node, 'id');
+    const id = textOf(idNode);
+    if (id !== undefined && idNode && seen.has(id)) {
+      sink.add(
+        'duplicate-id',
+        idNode,
+        `another snapshot is called ${quoted(id)}`,
+        `give this one its own name, such as ${shortened(id)}-2`,
+      );
+    }
+    if (id !== undefined) seen.add(id);
+    const snapshot = read(node);
+    if (snapshot) snapshots.push(snapshot);
+  }
+  return snapshots;
+};
+
+const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink): Waiver[] => {
+  const findingNode = get(node, 'finding');
+  const untilNode = get(node, 'until');
+  const finding = textOf(findingNode);
+  const until = textOf(untilNode);
+  if (finding === undefined || until === undefined || !findingNode || !untilNode) return [];
+  const ends = endOfDay(until, zone);
+  if (ends === null)
+    sink.add('bad-time', untilNode, `${quoted(until)} is not a day`, 'write it like 2026-03-09');
+  const check = finding.split(':')[0] ?? '';
+  const checks = tablesOf(around.packs).checks.map(({ id }) => id);
+  if (!checks.includes(check)) {
+    const hint = didYouMean(check, checks, 'write pack/check or pack/check:subject');
+    sink.add('unknown-name', findingNode, `no check is called ${quoted(check)}`, hint);
+  }
+  const under = textOf(get(node, 'under'));
+  const isVoid = under !== undefined && around.sameDefinition(check, under) !== true;
+  return [
+    {
+      finding,
+      reason: textOf(get(node, 'reason')) ?? '',
+      by: textOf(get(node, 'by')) ?? '',
+      until,
+      ends: ends ?? 0,
+      isVoid,
+      ended: false,
+    },
+  ];
+};
+
+const readZone = (root: Node, around: Surroundings, sink: Sink): string => {
+  const node = get(root, 'zone');
+  const zone = textOf(node) ?? around.shop?.zone ?? 'UTC';
+  if (node === undefined && !around.shop?.zone) {
+    sink.add(
+      'missing-key',
+      root,
+      'this file lacks the key "zone"',
+      'add zone: Europe/Dublin, or whatever zone its times are in',
+    );
+  }
+  if (isZone(zone)) return zone;
+  if (node) {
+    sink.add('unknown-zone', node, `${quoted(zone)} is not a time zone`, zoneHint(zone));
+  }
+  return 'UTC';
+};
+
+/** The job in a tree that a schema has passed over; flaws go to the sink and reading goes on. */
+export const readJobTree = (
+  root: Node,
+  around: Surroundings,
+  warn: (warning: Warning) => void,
+  sink: Sink,
+): Job => {
+  const zone = readZone(root, around, sink);
+  const timeAt = timeReader(zone, warn, sink);
+  const instruments = readInstruments(get(root, 'instruments'), sink);
+  const channels = tablesOf(around.packs).channelById;
+  const { elsewhere, packs } = around;
+  const clockAt = clockReader(timeAt, sink);
+  const names = instruments.map(({ name }) => name);
+  const scope = { elsewhere, timeAt: clockAt, warn, sink, channels, instruments: names };
+  for (const { node } of entriesOf(get(root, 'distance'))) readQuantityNode(node, 'km', sink);
+  const opened = get(root, 'opened');
+  const status = textOf(get(root, 'status'));
+  return {
+    id: textOf(get(root, 'job')) ?? '',
+    title: textOf(get(root, 'title')) ?? '',
+    status: status === 'waiting' || status === 'closed' ? status : 'open',
+    opened: (opened && timeAt(opened)?.at) ?? 0,
+    zone,
+    vehicle: readVehicle(get(root, 'vehicle'), around.packs, sink),
+    instruments,
+    snapshots: readSnapshots(itemsOf(get(root, 'snapshots')), (node) => readSnapshot(node, scope), sink),
+    log: readLog(get(root, 'log'), { elsewhere, timeAt: clockAt, warn, sink, packs }),
+    costs: readCosts(get(root, 'costs'), around.shop, zone, (node) => timeAt(node)?.at ?? null, sink),
+    waivers: itemsOf(get(root, 'waivers')).flatMap((node) => readWaiver(node, zone, around, sink)),
+    equipment: around.shop?.equipment ?? null,
+  };
+};
+
+/** The vehicle's own figures must be of something that their check judges, or they would be passed over in silence. */
+const checkServiceSubjects = (root: Node, job: Job, packs: readonly Pack[], sink: Sink): void => {
+  const { channelById: channels, checks } = tablesOf(packs);
+  for (const node of itemsOf(get(get(root, 'vehicle'), 'service-data'))) {
+    const ofNode = get(node, 'of');
+    const of = textOf(ofNode);
+    const check = checks.find(({ id }) => id === textOf(get(node, 'check')));
+    if (!ofNode || of === undefined || !check) continue;
+    const findings = check.rule.judge(check, { job, channels });
+    const known = [...new Set(findings.flatMap((one) => [one.subject, ...one.channels]))];
+    if (findings.length === 0 || known.includes(of)) continue;
+    sink.add('unknown-name', ofNode, `${check.id} does not judge ${quoted(of)}`, didYouMean(of, known));
+  }
+};
+
+/**
+ * Second half: the tree to a job, against its packs. All problems of the file come in one list; the more telling
+ * of two at one place is kept, so the reader's own come before the schema's.
+ */
+export const readJob = (file: JobFile, around: Surroundings, more: readonly LocatedFlaw[] = []): ReadJob => {
+  const sink = makeSink();
+  const warnings: Warning[] = [];
+  const { root } = file;
+  let job: Job | null = null;
+  const { first, last } = speakingOrder(file.flaws);
+  sink.addAll(first);
+  if (root) {
+    job = readJobTree(root, around, (warning) => warnings.push(warning), sink);
+    checkServiceSubjects(root, job, around.packs, sink);
+    sink.addAll(more);
+    sink.addAll(last);
+    sink.addAll(schemaFlaws('job', root));
+  }
+  const problems = locate(file.text, sink.flaws);
+  return { job: problems.length > 0 ? null : job, problems, warnings };
+};

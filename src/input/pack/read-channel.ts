@@ -1,0 +1,88 @@
+import type { Channel, Component } from '../../core/pack.ts';
+import { findUnit, quantityOf, type UnitName, unitsOf } from '../../core/readings/units.ts';
+import { quoted } from '../quoted.ts';
+import { channelQuantities } from '../schema/pack-schema.ts';
+import type { Sink } from '../sink.ts';
+import { didYouMean } from '../suggest.ts';
+import { get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
+
+/** The texts of a list. */
+export const texts = (node: Node | undefined): string[] =>
+  itemsOf(node)
+    .map(textOf)
+    .filter((text) => text !== undefined);
+
+/** A thing that can fail or be worked on, once or at each corner. */
+export const readComponent = (node: Node): Component => ({
+  id: textOf(get(node, 'id')) ?? '',
+  perCorner: textOf(get(node, 'per')) === 'corner',
+  title: textOf(get(node, 'title')) ?? '',
+});
+
+/**
+ * The unit of a channel, with what is wrong with it reported; then a right one takes its place, so that its checks
+ * are not blamed for it.
+ */
+const readUnit = (node: Node, sink: Sink): UnitName => {
+  const unitNode = get(node, 'unit');
+  const text = textOf(unitNode) ?? 'V';
+  const unit = findUnit(text);
+  const quantity = textOf(get(node, 'quantity'));
+  const kind = channelQuantities.find((one) => one === quantity);
+  const right = kind ? unitsOf(kind) : [];
+  if (unitNode && unit === null) {
+    const hint = didYouMean(text, right, `it can be ${right.join(', ') || 'V, psi, mm and others'}`);
+    sink.add('unknown-unit', unitNode, `${quoted(text)} is not a unit known here`, hint);
+  } else if (unitNode && unit !== null && kind && quantityOf(unit) !== kind) {
+    const message = `${unit} measures ${quantityOf(unit)}, and this channel is a ${kind}`;
+    sink.add('wrong-unit', unitNode, message, `it can be ${right.join(', ')}`);
+  }
+  return unit !== null && (!kind || right.includes(unit)) ? unit : (right[0] ?? 'V');
+};
+
+/** Cautions are named by id; a name that the pack does not write out is told. */
+export const checkCautions = (node: Node, known: readonly string[], sink: Sink): void => {
+  for (const item of itemsOf(get(node, 'cautions'))) {
+    const name = textOf(item) ?? '';
+    if (!known.includes(name)) {
+      sink.add(
+        'unknown-name',
+        item,
+        `this pack has no caution ${quoted(name)}`,
+        didYouMean(name, known, 'write it under cautions'),
+      );
+    }
+  }
+};
+
+/** What a reading is of: its unit, its usual instrument, what it depends on. */
+export const readChannel = (
+  node: Node,
+  components: readonly Component[],
+  cautions: ReadonlyMap<string, string>,
+  sink: Sink,
+): Channel => {
+  checkCautions(node, [...cautions.keys()], sink);
+  for (const item of itemsOf(get(node, 'depends'))) {
+    const name = textOf(item) ?? '';
+    if (!components.some(({ id }) => id === name)) {
+      const hint = didYouMean(
+        name,
+        components.map(({ id }) => id),
+        'declare it under components',
+      );
+      sink.add('unknown-name', item, `this pack declares no component ${quoted(name)}`, hint);
+    }
+  }
+  const per = textOf(get(node, 'per'));
+  return {
+    id: textOf(get(node, 'id')) ?? '',
+    per: per === 'corner' || per === 'either' ? per : 'vehicle',
+    title: textOf(get(node, 'title')) ?? '',
+    unit: readUnit(node, sink),
+    by: textOf(get(node, 'by')) ?? 'meter',
+    depends: texts(get(node, 'depends')),
+    minutes: numberOf(get(node, 'minutes')) ?? 1,
+    cautions: texts(get(node, 'cautions')).map((id) => cautions.get(id) ?? id),
+  };
+};

@@ -1,0 +1,255 @@
+import { readBasis } from '../../core/checks/common.ts';
+import { kinds } from '../../core/checks/kinds/index.ts';
+import type { Path } from '../../core/flaw.ts';
+import { type Layout, type State, states } from '../../core/job.ts';
+import type { Channel, Check, HoldPoint, Pack, Says, Step, Test } from '../../core/pack.ts';
+import type { LogPattern } from '../../core/steps/condition.ts';
+import { findCycle } from '../../core/steps/step-order.ts';
+import { locate, type Problem, speakingOrder } from '../problem.ts';
+import { quoted } from '../quoted.ts';
+import { packsToCompile } from '../schema/compiled-pack-schemas.ts';
+import { validators } from '../schema/generated/pack-validators.js';
+import { schemaCheck } from '../schema/schema-check.ts';
+import { makeSink, type Sink } from '../sink.ts';
+import { readYaml } from '../yaml/read-yaml.ts';
+import { get, itemsOf, type Node, numberOf, textOf, toPlain } from '../yaml/tree.ts';
+import { definitionOf, type RawCheck } from './check-definition.ts';
+import { checkCautions, readChannel, readComponent, texts } from './read-channel.ts';
+import { readCondition, readPattern, stepsAskedBy } from './read-condition.ts';
+import { readEvidence } from './read-evidence.ts';
+import { readSuspect, readSuspectTerms, type SuspectScope } from './read-suspects.ts';
+import { readTestTerms, suspectNames } from './read-test-terms.ts';
+
+export interface ReadPack {
+  /** Null exactly where there are problems. */
+  readonly pack: Pack | null;
+  /** The proofs as they stand, for `read-proofs.ts`. */
+  readonly root: Node | null;
+  readonly problems: readonly Problem[];
+}
+
+const schemaFlaws = schemaCheck(validators, packsToCompile);
+
+const readCheck = (
+  node: Node,
+  pack: string,
+  channels: ReadonlyMap<string, Channel>,
+  checks: readonly string[],
+  sink: Sink,
+): Check | null => {
+  const kindName = textOf(get(node, 'kind'));
+  const kind = kinds.find((one) => one.kind === kindName);
+  if (!kind) return null;
+  const flaws = schemaFlaws(`check:${kind.kind}`, node);
+  sink.addAll(flaws);
+  if (flaws.length > 0) return null;
+  const raw = toPlain(node) as RawCheck;
+  const report = (flaw: Parameters<Sink['addFlaw']>[0]): void => sink.addFlaw(flaw, node);
+  const basisPath: Path = ['basis'];
+  const basis = readBasis(raw.basis as Parameters<typeof readBasis>[0], basisPath, report);
+  const says = (raw.says ?? {}) as Says;
+  const concerns = get(node, 'concerns');
+  const needs = (raw.needs ?? {}) as Check['needs'];
+  const unless = (raw.unless ?? {}) as Check['unless'];
+  return {
+    id: `${pack}/${String(raw.id)}`,
+    kind: kind.kind,
+    title: String(raw.title),
+    states: (raw.in as State[] | undefined) ?? states,
+    needs,
+    unless,
+    only: (raw.only ?? {}) as Check['only'],
+    layouts: (raw.layouts as Layout[] | undefined) ?? null,
+    decision: raw.decision === 'simple' ? 'simple' : 'guarded',
+    basis,
+    says,
+    wanted: raw.wanted === 'in-test' ? 'in-test' : 'always',
+    concerns: concerns ? readPattern(concerns, sink) : null,
+    moment: raw.moment === true,
+    definition: definitionOf(raw),
+    rule: kind.read(raw, { channels, checks, basis, says, flaw: report }),
+  };
+};
+
+const patterns = (node: Node | undefined, sink: Sink): LogPattern[] =>
+  itemsOf(node).map((item) => readPattern(item, sink));
+
+const condition = (node: Node | undefined, sink: Sink): ReturnType<typeof readCondition> | null =>
+  node ? readCondition(node, sink) : null;
+
+const readStep = (node: Node, pack: string, cautions: readonly string[], sink: Sink): Step => {
+  checkCautions(node, cautions, sink);
+  const name = textOf(get(node, 'id')) ?? '';
+  const when = condition(get(node, 'when'), sink);
+  const answeredIf = condition(get(node, 'answered-if'), sink);
+  for (const [key, asked] of [
+    ['when', when],
+    ['answered-if', answeredIf],
+  ] as const) {
+    const at = get(node, key);
+    if (asked && at && stepsAskedBy(asked).length > 0) {
+      const hint = 'order steps with after:, and ask for steps only in hold points';
+      sink.add('wrong-value', at, 'a step cannot hang on whether another is done', hint);
+    }
+  }
+  return {
+    id: `${pack}/${name}`,
+    name,
+    title: textOf(get(node, 'title')) ?? '',
+    needs: textOf(get(node, 'needs')) ?? null,
+    when,
+    after: texts(get(node, 'after')),
+    behind: textOf(get(node, 'behind')) ?? null,
+    answeredBy: patterns(get(node, 'answered-by'), sink),
+    answeredIf,
+    undoneBy: patterns(get(node, 'undone-by'), sink),
+    minutes: numberOf(get(node, 'minutes')) ?? 0,
+    points: texts(get(node, 'points')),
+    cautions: texts(get(node, 'cautions')),
+  };
+};
+
+const readHoldPoint = (node: Node, pack: string, cautions: readonly string[], sink: Sink): HoldPoint => {
+  checkCautions(node, cautions, sink);
+  const clearNode = get(node, 'clear-when');
+  return {
+    id: textOf(get(node, 'id')) ?? '',
+    pack,
+    title: textOf(get(node, 'title')) ?? '',
+    when: condition(get(node, 'when'), sink),
+    clearWhen: clearNode ? readCondition(clearNode, sink) : { any: [] },
+    cautions: texts(get(node, 'cautions')),
+  };
+};
+
+const outcomeIds = (test: Node): string[] =>
+  itemsOf(get(test, 'outcomes')).map((item) => textOf(get(item, 'id')) ?? '');
+
+const readTest = (node: Node, cautions: readonly string[], suspects: SuspectScope, sink: Sink): Test => {
+  checkCautions(node, cautions, sink);
+  checkUnique(itemsOf(get(node, 'outcomes')), 'outcome of this test', sink);
+  return {
+    ...readComponent(node),
+    minutes: numberOf(get(node, 'minutes')) ?? 0,
+    outcomes: itemsOf(get(node, 'outcomes')).map((item) => ({
+      id: textOf(get(item, 'id')) ?? '',
+      title: textOf(get(item, 'title')) ?? '',
+    })),
+    points: texts(get(node, 'points')),
+    cautions: texts(get(node, 'cautions')),
+    ...readTestTerms(node, suspects),
+  };
+};
+
+const checkUnique = (nodes: readonly Node[], what: string, sink: Sink): void => {
+  const seen = new Set<string>();
+  for (const node of nodes) {
+    const idNode = get(node, 'id');
+    const id = textOf(idNode);
+    if (id !== undefined && idNode && seen.has(id)) {
+      sink.add(
+        'duplicate-id',
+        idNode,
+        `another ${what} is called ${quoted(id)}`,
+        'give this one its own name',
+      );
+    }
+    if (id !== undefined) seen.add(id);
+  }
+};
+
+const checkCycle = (nodes: readonly Node[], sink: Sink): void => {
+  const after = new Map(nodes.map((node) => [textOf(get(node, 'id')) ?? '', texts(get(node, 'after'))]));
+  const cycle = findCycle(after);
+  if (!cycle) return;
+  const first = nodes.find((node) => textOf(get(node, 'id')) === cycle[0]);
+  const at = get(first, 'after') ?? first;
+  if (at) {
+    sink.add(
+      'step-cycle',
+      at,
+      `these steps wait for one another: ${cycle.join(' → ')}`,
+      'take one of them out of its after: list',
+    );
+  }
+};
+
+/** Every number has a basis: that of the minutes is stated once a pack. */
+const checkMinutes = (root: Node, sink: Sink): void => {
+  const timed = ['steps', 'channels', 'tests'].flatMap((key) => [...itemsOf(get(root, key))]);
+  const has = timed.some((node) => get(node, 'minutes') !== undefined);
+  if (has && !get(root, 'minutes-basis')) {
+    sink.add(
+      'missing-key',
+      root,
+      'this pack gives minutes without a basis',
+      'add minutes-basis: {kind: from-memory}',
+    );
+  }
+};
+
+/** Reads a rule pack; all that is wrong with it comes in one list that bears the pack's file. */
+export const readPack = (text: string, file: string, sha256: string): ReadPack => {
+  const { root, flaws } = readYaml(text);
+  const sink = makeSink();
+  const { first, last } = speakingOrder(flaws);
+  sink.addAll(first);
+  let pack: Pack | null = null;
+  if (root) {
+    const id = textOf(get(root, 'pack')) ?? '';
+    const nodes = (key: string): readonly Node[] => itemsOf(get(root, key));
+    const components = nodes('components').map(readComponent);
+    const cautions = new Map(
+      nodes('cautions').map((node) => [textOf(get(node, 'id')) ?? '', textOf(get(node, 'text')) ?? '']),
+    );
+    const channels = nodes('channels').map((node) => readChannel(node, components, cautions, sink));
+    const byId = new Map(channels.map((channel) => [channel.id, channel]));
+    const known = [...cautions.keys()];
+    const checkNames = nodes('checks').map((node) => textOf(get(node, 'id')) ?? '');
+    for (const key of [
+      'components',
+      'channels',
+      'checks',
+      'steps',
+      'hold-points',
+      'tests',
+      'suspects',
+      'evidence',
+      'cautions',
+    ] as const) {
+      checkUnique(nodes(key), key.replace(/s$/u, '').replace('-', ' '), sink);
+    }
+    checkCycle(nodes('steps'), sink);
+    checkMinutes(root, sink);
+    const evidence = nodes('evidence').map((node) => readEvidence(node, sink));
+    const scope: SuspectScope = {
+      groups: evidence,
+      suspects: nodes('suspects').flatMap(suspectNames),
+      tests: new Map(nodes('tests').map((node) => [textOf(get(node, 'id')) ?? '', outcomeIds(node)])),
+      sink,
+    };
+    pack = {
+      id,
+      version: textOf(get(root, 'version')) ?? '',
+      sha256,
+      title: textOf(get(root, 'title')) ?? '',
+      changes: textOf(get(root, 'changes')) ?? '',
+      components,
+      channels,
+      checks: nodes('checks')
+        .map((node) => readCheck(node, id, byId, checkNames, sink))
+        .filter((check) => check !== null),
+      steps: nodes('steps').map((node) => readStep(node, id, known, sink)),
+      holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),
+      tests: nodes('tests').map((node) => readTest(node, known, scope, sink)),
+      evidence,
+      suspects: nodes('suspects').map((node) => readSuspect(node, scope)),
+      suspectTerms: readSuspectTerms(root, sink),
+      cautions,
+    };
+    sink.addAll(last);
+    sink.addAll(schemaFlaws('pack', root));
+  }
+  const problems = locate(text, sink.flaws, file);
+  return { pack: problems.length > 0 ? null : pack, root, problems };
+};

@@ -1,0 +1,197 @@
+import { corners } from '../../core/corner.ts';
+import type { Layout } from '../../core/job.ts';
+import { cornerless } from '../../core/suspects/confirmed.ts';
+import type { Confirmation, EvidenceGroup, Sign, Suspect, SuspectTerms } from '../../core/suspects/model.ts';
+import { spaces } from '../../core/suspects/spaces.ts';
+import { strengths } from '../../core/suspects/strengths.ts';
+import { quoted } from '../quoted.ts';
+import type { Sink } from '../sink.ts';
+import { didYouMean } from '../suggest.ts';
+import { get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
+import { readComponent, texts } from './read-channel.ts';
+
+/** A probability as a word or a number; what is neither is reported, and never for all that follows. */
+export const readStrength = (node: Node | undefined, sink: Sink): number => {
+  const number = numberOf(node);
+  if (number !== null && node) {
+    if (number >= 0 && number <= 1) return number;
+    sink.add(
+      'wrong-value',
+      node,
+      `${number} is no probability`,
+      'write a number from 0 to 1, or a word such as usually',
+    );
+    return strengths.never;
+  }
+  const word = textOf(node);
+  const known = Object.entries(strengths).find(([name]) => name === word);
+  if (known) return known[1];
+  if (node && word !== undefined) {
+    const words = Object.keys(strengths);
+    const hint = didYouMean(word, words, `write one of ${words.join(', ')}, or a number from 0 to 1`);
+    sink.add('wrong-value', node, `${quoted(word)} does not say how often`, hint);
+  }
+  return strengths.never;
+};
+
+/** The names of a scalar or a list. */
+const words = (node: Node | undefined): string[] => {
+  const single = textOf(node);
+  return single === undefined ? texts(node) : [single];
+};
+
+/** The layouts that something is for; null for every one. */
+export const layoutsOf = (node: Node): readonly Layout[] | null =>
+  get(node, 'layouts') ? (texts(get(node, 'layouts')) as Layout[]) : null;
+
+/** What else in the pack its suspects and tests may name. */
+export interface SuspectScope {
+  readonly groups: readonly EvidenceGroup[];
+  /** Their names, and those of each corner where they are per corner. */
+  readonly suspects: readonly string[];
+  /** Outcomes of each test. */
+  readonly tests: ReadonlyMap<string, readonly string[]>;
+  readonly sink: Sink;
+}
+
+/** A name must be one of those that the pack has. */
+export const checkKnown = (
+  node: Node | undefined,
+  names: readonly string[],
+  what: string,
+  sink: Sink,
+): void => {
+  const name = textOf(node);
+  if (!node || name === undefined || names.includes(name)) return;
+  const hint = didYouMean(name, names, names.length > 0 ? `this pack has ${names.join(', ')}` : null);
+  sink.add('unknown-name', node, `this pack has no ${what} ${quoted(name)}`, hint);
+};
+
+/** A value must be one that the group can have; `corner` is a corner suspect's own. */
+const checkShows = (node: Node, perCorner: boolean, { groups, sink }: SuspectScope): void => {
+  const group = groups.find(({ id }) => id === textOf(get(node, 'group')));
+  const showsNode = get(node, 'shows');
+  if (!group || !showsNode) return;
+  const values: readonly string[] = spaces[group.space];
+  const cornered = perCorner && values.includes('LF') ? ['corner'] : [];
+  // A direction may be left open.
+  const open = group.space === 'sides' ? ['out'] : [];
+  const allowed = [...cornered, ...values, ...open];
+  const shows = textOf(showsNode) ?? '';
+  if (allowed.includes(shows)) return;
+  const hint = didYouMean(shows, allowed, `it can be ${allowed.join(', ')}`);
+  sink.add('unknown-name', showsNode, `${group.id} cannot show ${quoted(shows)}`, hint);
+};
+
+/** What must be on record before something is done. */
+export const readConfirmation = (node: Node, perCorner: boolean, scope: SuspectScope): Confirmation => {
+  const { groups, tests, sink } = scope;
+  const test = textOf(get(node, 'test')) ?? null;
+  const group = textOf(get(node, 'group')) ?? null;
+  checkKnown(get(node, 'test'), [...tests.keys()], 'test', sink);
+  checkKnown(
+    get(node, 'group'),
+    groups.map(({ id }) => id),
+    'group of evidence',
+    sink,
+  );
+  checkShows(node, perCorner, scope);
+  const foundNode = get(node, 'found');
+  const found = words(foundNode);
+  const outcomes = test === null ? [] : (tests.get(test) ?? found);
+  const own = perCorner ? outcomes.flatMap((one) => corners.map((corner) => cornerless(one, corner))) : [];
+  const strange = found.find((one) => !outcomes.includes(one) && !own.includes(one));
+  if (foundNode && strange !== undefined) {
+    const message = `${test ?? 'no test'} cannot find ${quoted(strange)}`;
+    sink.add('unknown-name', foundNode, message, didYouMean(strange, outcomes));
+  }
+  const whole = (test !== null && found.length > 0) || (group !== null && get(node, 'shows') !== undefined);
+  if (!whole) {
+    const hint = 'write {test: NAME, found: OUTCOME}, or {group: NAME, shows: VALUE}';
+    sink.add('missing-key', node, 'this does not say what must be on record', hint);
+  }
+  return { test, found, group, shows: textOf(get(node, 'shows')) ?? null };
+};
+
+const readSign = (node: Node, perCorner: boolean, scope: SuspectScope): Sign => {
+  checkKnown(
+    get(node, 'group'),
+    scope.groups.map(({ id }) => id),
+    'group of evidence',
+    scope.sink,
+  );
+  checkShows(node, perCorner, scope);
+  return {
+    group: textOf(get(node, 'group')) ?? '',
+    shows: textOf(get(node, 'shows')) ?? '',
+    how: readStrength(get(node, 'how'), scope.sink),
+  };
+};
+
+/** What a suspect shows in one group cannot happen more often than always. */
+const checkSums = (node: Node, expects: readonly Sign[], sink: Sink): void => {
+  for (const group of new Set(expects.map((sign) => sign.group))) {
+    const sum = expects.filter((sign) => sign.group === group).reduce((total, { how }) => total + how, 0);
+    if (sum > 1 + 1e-9) {
+      const message = `what it shows of ${group} adds up to ${Math.round(sum * 100) / 100}`;
+      sink.add('wrong-value', node, message, 'the shares of one group add up to 1 at most');
+    }
+  }
+};
+
+/** A part or a condition that could be at fault. */
+export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
+  const { id, title, perCorner } = readComponent(node);
+  const wrong = get(node, 'wrong-part');
+  const { sink } = scope;
+  const priorNode = get(node, 'prior');
+  const prior = numberOf(priorNode) ?? 1;
+  if (priorNode && prior === 0) {
+    sink.add(
+      'wrong-value',
+      priorNode,
+      'what can never be at fault is no suspect',
+      'write a weight such as 4',
+    );
+  }
+  const expects = itemsOf(get(node, 'expects')).map((item) => readSign(item, perCorner, scope));
+  checkSums(get(node, 'expects') ?? node, expects, sink);
+  return {
+    id,
+    title,
+    perCorner,
+    layouts: layoutsOf(node),
+    prior,
+    wrongPart: {
+      amount: numberOf(get(wrong, 'amount')) ?? 0,
+      minutes: numberOf(get(wrong, 'minutes')) ?? 0,
+    },
+    confirm: itemsOf(get(node, 'confirm')).map((item) => readConfirmation(item, perCorner, scope)),
+    component: textOf(get(node, 'component')) ?? id,
+    isPart: textOf(get(node, 'part')) !== 'false',
+    expects,
+  };
+};
+
+/** What a pack says of its suspects as a whole; null where it has none. Their numbers have one basis. */
+export const readSuspectTerms = (root: Node, sink: Sink): SuspectTerms | null => {
+  if (itemsOf(get(root, 'suspects')).length === 0) return null;
+  if (!get(root, 'suspects-basis')) {
+    const message = 'this pack gives priors, likelihoods and costs without a basis';
+    sink.add('missing-key', root, message, 'add suspects-basis: {kind: from-memory}');
+  }
+  const shareNode = get(get(root, 'something-else'), 'share');
+  const share = numberOf(shareNode);
+  if (shareNode && share !== null && (share <= 0 || share >= 1)) {
+    sink.add(
+      'wrong-value',
+      shareNode,
+      `${share} is no share of all`,
+      'write a share between 0 and 1, such as 0.07',
+    );
+  }
+  return {
+    ...(share === null ? {} : { somethingElse: share }),
+    escalate: numberOf(get(get(root, 'escalate'), 'amount')),
+  };
+};

@@ -1,0 +1,52 @@
+import { corners } from '../../core/corner.ts';
+import { keyOf } from '../../core/key.ts';
+import type { TestTerms } from '../../core/suspects/model.ts';
+import { quoted } from '../quoted.ts';
+import { didYouMean } from '../suggest.ts';
+import { entriesOf, get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
+import { readComponent, texts } from './read-channel.ts';
+import { checkKnown, layoutsOf, readConfirmation, readStrength, type SuspectScope } from './read-suspects.ts';
+
+/** The names by which a test's outcomes may speak of a suspect: `sensor`, and `sensor.LF` of its corners. */
+export const suspectNames = (node: Node): string[] => {
+  const { id, perCorner } = readComponent(node);
+  return perCorner ? [id, ...corners.map((corner) => keyOf(id, corner))] : [id];
+};
+
+/** How a test tells suspects apart; a test of a pack without suspects tells none. */
+export const readTestTerms = (node: Node, scope: SuspectScope): TestTerms => {
+  const perCorner = textOf(get(node, 'per')) === 'corner';
+  const setUp = get(node, 'set-up');
+  checkKnown(
+    get(node, 'group'),
+    scope.groups.map(({ id }) => id),
+    'group of evidence',
+    scope.sink,
+  );
+  return {
+    how: itemsOf(get(node, 'outcomes')).map(
+      (outcome) =>
+        new Map(
+          entriesOf(get(outcome, 'how')).map(({ key, keyStart, node: value }) => {
+            if (key !== 'others' && !scope.suspects.includes(key)) {
+              const hint = didYouMean(
+                key,
+                [...scope.suspects, 'others'],
+                'name a suspect of this pack, or others',
+              );
+              scope.sink.add('unknown-name', keyStart, `this pack has no suspect ${quoted(key)}`, hint);
+            }
+            return [key, readStrength(value, scope.sink)] as const;
+          }),
+        ),
+    ),
+    group: textOf(get(node, 'group')) ?? null,
+    setUp: setUp
+      ? { id: textOf(get(setUp, 'id')) ?? '', minutes: numberOf(get(setUp, 'minutes')) ?? 0 }
+      : null,
+    brings: numberOf(get(get(node, 'brings'), 'minutes')) ?? 0,
+    depends: get(node, 'depends') ? texts(get(node, 'depends')) : null,
+    after: itemsOf(get(node, 'after')).map((item) => readConfirmation(item, perCorner, scope)),
+    layouts: layoutsOf(node),
+  };
+};

@@ -1,6 +1,0 @@
-import type { Schema } from '../../core/checks/kind.ts';
-import { jobSchema } from './job.ts';
-import { shopSchema } from './shop.ts';
-
-/** What the build compiles ahead into validators, by the name that each validator gets; packs have their own. */
-export const toCompile: Readonly<Record<string, Schema>> = { job: jobSchema, shop: shopSchema };

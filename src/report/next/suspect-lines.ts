@@ -1,0 +1,82 @@
+import type { LedgerLine, RankedSuspect, Ranking } from '../../core/suspects/ranking.ts';
+import { oneLine } from '../clean.ts';
+import { wrap } from '../sheet/grid.ts';
+import type { Style } from '../style.ts';
+import { isConfirmed, mostShown, percentText } from './advice-condition.ts';
+
+/** Suspects below this are counted, not listed, unless all are asked for. */
+const leastShown = 0.01;
+
+const barWidth = 20;
+
+const bar = (probability: number, ascii: boolean): string =>
+  (ascii ? '#' : '■').repeat(Math.round(Math.min(probability, mostShown) * barWidth)).padEnd(barWidth);
+
+/** Each suspect with its share, the likeliest first. */
+export const suspectLines = ({ suspects, advice }: Ranking, style: Style): string[] => {
+  const { options, text, chalk } = style;
+  const shown = suspects.filter(({ probability }) => options.all || probability >= leastShown);
+  const rest = suspects.length - shown.length;
+  const lines = shown.map(({ id, title, probability }, index) => {
+    const share = percentText(probability, isConfirmed(id, advice)).padStart(9);
+    const line = text(`${share}  ${bar(probability, options.ascii)}  ${oneLine(title)}`);
+    return index === 0 ? chalk.bold(line) : line;
+  });
+  return [
+    ...lines,
+    ...(rest > 0 ? [text(`           and ${rest} more, each under 1 % (--all lists them)`)] : []),
+  ];
+};
+
+const signed = (points: number): string => `${points >= 0 ? '+' : '-'}${Math.abs(points).toFixed(1)}`;
+
+/** Values of evidence that are no words by themselves. */
+const observedWords: Readonly<Record<string, string>> = {
+  'electrical-together': 'all four electrically',
+  'body-together': 'the whole body',
+  side: 'one side',
+  axle: 'one axle',
+  several: 'several corners',
+};
+
+const ledgerLine = (
+  { title, observed, points, likelihood, rival, from }: LedgerLine,
+  style: Style,
+): string[] => {
+  const { options, text } = style;
+  const numbers = options.all
+    ? ` [${likelihood.toFixed(3)} against ${rival.toFixed(3)}${from.length > 0 ? `; ${from.join(', ')}` : ''}]`
+    : '';
+  const what = observed === '' ? title : `${title}: ${observedWords[observed] ?? observed}`;
+  const indent = 11;
+  const [first = '', ...more] = wrap(text(oneLine(`${what}${numbers}`)), options.width - indent, 0);
+  return [
+    `${signed(points).padStart(indent - 2)}  ${first}`,
+    ...more.map((line) => `${' '.repeat(indent)}${line}`),
+  ];
+};
+
+const byWeight = (a: LedgerLine, b: LedgerLine): number => Math.abs(b.points) - Math.abs(a.points);
+
+/** What speaks for a suspect and what against it, in points against its best rival. */
+export const ledgerLines = (
+  suspect: RankedSuspect,
+  titles: ReadonlyMap<string, string>,
+  style: Style,
+): string[] => {
+  const rival = titles.get(suspect.rival) ?? suspect.rival;
+  const telling = suspect.ledger.filter(({ points }) => style.options.all || Math.abs(points) >= 0.05);
+  const sum = suspect.ledger.reduce((total, { points }) => total + points, 0);
+  return [
+    ...wrap(
+      style.text(
+        `${oneLine(suspect.title)} against ${oneLine(rival)}, in points (3 double the odds, 10 make them tenfold)`,
+      ),
+      style.options.width,
+      2,
+      4,
+    ),
+    ...[...telling].sort(byWeight).flatMap((line) => ledgerLine(line, style)),
+    style.text(`${signed(sum).padStart(9)}  together`),
+  ];
+};

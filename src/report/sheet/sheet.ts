@@ -1,0 +1,91 @@
+import { counts, type Finding } from '../../core/finding.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import { oneLine } from '../clean.ts';
+import { suspectsBrief } from '../next/brief.ts';
+import type { Style } from '../style.ts';
+import { timeText } from '../times.ts';
+import { warningText } from '../words/reason-words.ts';
+import { cornersTable } from './corners.ts';
+import { findingsTable, shownFindings } from './findings.ts';
+import { wrap } from './grid.ts';
+import { holdPointsList } from './hold-points.ts';
+import { notTakenList } from './not-taken-lines.ts';
+import { cautionsList, stepsList } from './steps.ts';
+
+export const general =
+  'All limits here are general. The vehicle maker’s service information, local codes and licensed practice come first.';
+
+/** What every report ends with: whose word comes first. */
+export const footer = ({ chalk, text, options }: Style): string =>
+  chalk.dim(wrap(text(general), options.width).join('\n'));
+
+/** Which job it is, when and with what it was judged. */
+export const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
+  const { chalk, text, options } = style;
+  const status = job.status === 'open' ? [] : [job.status];
+  const name = [job.vehicle.name, job.id, job.title, ...status].map(oneLine).join(' · ');
+  const versions = packs.map(({ id, version }) => `${id} ${version}`).join(', ');
+  const judged = `judged as of ${timeText(asOf, job.zone)} ${job.zone}, with ${versions}`;
+  return [
+    ...wrap(text(name), options.width).map((line) => chalk.bold(line)),
+    ...wrap(text(judged), options.width).map((line) => chalk.dim(line)),
+  ].join('\n');
+};
+
+/** One line that says how it stands before any table does. */
+export const summary = (findings: readonly Finding[]): string => {
+  const out = findings.filter(counts);
+  const of = (weight: string): number => out.filter((finding) => finding.weight === weight).length;
+  const newest = findings.filter((finding) => finding.newest);
+  const close = newest.filter(({ verdict }) => verdict === 'too-close').length;
+  const within = newest.filter(({ verdict, stale }) => verdict === 'within' && !stale).length;
+  const stale = newest.filter((finding) => finding.stale && !finding.moment).length;
+  const missing = newest.filter(({ verdict, wanted }) => verdict === 'not-taken' && wanted).length;
+  const waived = findings.filter(
+    ({ waived: by, verdict, newest: now }) => by !== null && now && verdict === 'out',
+  ).length;
+  const nothing = newest.every(({ verdict }) => verdict === 'not-taken')
+    ? 'nothing judged yet'
+    : 'nothing out';
+  const byWeight = (['hold', 'look', 'note'] as const)
+    .filter((weight) => of(weight) > 0)
+    .map((weight) => `${of(weight)} ${weight}`);
+  const parts = [
+    out.length === 0 ? nothing : `out: ${byWeight.join(', ')}`,
+    ...(waived > 0 ? [`accepted by a waiver: ${waived}`] : []),
+    ...(close > 0 ? [`too close to call: ${close}`] : []),
+    ...(missing > 0 ? [`not taken: ${missing}`] : []),
+    ...(stale > 0 ? [`not read again since the work: ${stale}`] : []),
+    `within: ${within}`,
+  ];
+  return parts.join(' · ');
+};
+
+/** What of the job was left out or understood in one of two ways. */
+export const warningLines = ({ warnings, job }: Worksheet, { options, text }: Style): string[] =>
+  warnings.flatMap((warning) =>
+    wrap(text(`warning: ${oneLine(warningText(warning, job.zone))}`), options.width, 0, 2),
+  );
+
+/** The whole worksheet of one job, for people. */
+export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
+  const { chalk, text, options } = style;
+  const shown = shownFindings(sheet.findings, options.all);
+  const sections = [
+    [heading(sheet, style), ...warningLines(sheet, style)].join('\n'),
+    [
+      ...wrap(text(`Findings: ${summary(sheet.findings)}`), options.width, 0, 2).map((line) =>
+        chalk.bold(line),
+      ),
+      ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
+    ].join('\n'),
+    cornersTable(sheet, style),
+    suspectsBrief(sheet, style),
+    notTakenList(sheet.findings, style),
+    stepsList(sheet, style),
+    cautionsList(sheet, style),
+    holdPointsList(sheet, style),
+    footer(style),
+  ];
+  return `${sections.filter((section) => section !== null).join('\n\n')}\n`;
+};

@@ -1,0 +1,166 @@
+import type { Finding, Missing, Remark } from '../../core/finding.ts';
+import { formatNumber } from '../../core/readings/format-number.ts';
+import type { TrendSettle } from '../../core/readings/settle-trend.ts';
+import type { UnitName } from '../../core/readings/units.ts';
+import { amountText, degreesText, durationText } from '../numbers.ts';
+import type { ReportOptions } from '../style.ts';
+import { patternWords, stanceWords, wireWords } from './pattern-words.ts';
+
+type Units = Pick<ReportOptions, 'pressureUnit' | 'temperatureUnit'>;
+
+/** Machine output keeps every unit as the packs have it. */
+export const ownUnits: Units = { pressureUnit: null, temperatureUnit: null };
+
+type Say<T extends { readonly [K in Tag]: string }, Tag extends string> = {
+  readonly [V in T[Tag]]: (of: Extract<T, { readonly [K in Tag]: V }>, units: Units) => string;
+};
+
+const list = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+const either = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+
+const missingWords: Say<Missing, 'why'> = {
+  'no-snapshot': ({ states }) => `no ${either(states)} snapshot`,
+  'no-reading': ({ channels }) => `no reading of ${list(channels)}`,
+  'could-not-be-taken': ({ channel, text }) => `${channel} could not be taken: ${text}`,
+  'condition-not-stated': ({ condition, wants }) =>
+    `wants ${condition}: ${wants}, and the snapshot does not state it`,
+  'condition-differs': ({ condition, wants, is }) => `wants ${condition}: ${wants}, and it was ${is}`,
+  'vehicle-not-stated': ({ what }) => `the job does not state the vehicle's ${what}`,
+  'vehicle-differs': ({ what, wants, is }) =>
+    `these limits are for ${what} ${wants}, and this vehicle has ${is}`,
+  jumping: ({ channel }) => `${channel} jumps, so it has no single value`,
+  'one-reading': ({ channel }) => `wants repeats of ${channel}, or its low and high`,
+  'no-table': ({ what }) => `no table for a ${what} battery`,
+  'no-limits': ({ what }) => `no limits for ${what}`,
+  'not-rested': ({ hours, wants }) =>
+    `rested ${formatNumber(hours, 1)} h, and ${wants} h are wanted: a surface charge flatters it`,
+  'rest-not-stated': ({ wants }) =>
+    `state how long it rested; ${wants} h are wanted, or the surface charge taken off`,
+  'too-few-snapshots': ({ wants, condition }) => `wants ${wants} snapshots in a row with ${condition}`,
+  'too-few-points': ({ has, wants, states, condition }) =>
+    `${has === 1 ? 'one point is' : `${has} points are`} not enough: wants ${wants} ${either(states)} snapshots in a row${condition === null ? '' : ` with ${condition}`}`,
+  'no-code-list': () => 'no code list was read',
+  'no-status-byte': () => 'no status byte was typed',
+  'no-lamp': () => 'nobody noted the lamp',
+  'reference-near-zero': ({ channel }) => `${channel} is too near zero to divide by`,
+};
+
+const tableEnd: Readonly<Record<'low' | 'high', string>> = {
+  low: 'at or below the end of the table',
+  high: 'at or above the end of the table',
+};
+
+const remarkWords: Say<Remark, 'kind'> = {
+  'service-data': ({ source }) => `the vehicle's own figures: ${source}`,
+  'sense-not-stated': () => 'sensor sense not stated, so all are taken to rise',
+  'gain-not-stated': () => 'equal sensor gain not stated, so only a note',
+  'temperature-assumed': ({ celsius }, units) =>
+    `battery temperature not known: ${degreesText(celsius, units)} ± 15 taken`,
+  'temperature-from-air': ({ celsius }, units) =>
+    `battery temperature taken from the air, ${degreesText(celsius, units)} ± 15`,
+  'temperature-read': ({ celsius }, units) => `at a battery temperature of ${degreesText(celsius, units)}`,
+  jumps: ({ low, high }) => `it jumps from ${low} to ${high}; the end nearer a limit is judged`,
+  'may-freeze': ({ celsius, freezes }, units) =>
+    `CAUTION: so flat a battery freezes at about ${degreesText(freezes, units)}, and it is ${degreesText(celsius, units)}: do not charge, load or jump it before it has thawed`,
+  'at-table-end': ({ end }) => tableEnd[end],
+  'answered-by-step': ({ step }) => `to be expected after this work; answered by the step ${step}`,
+  code: ({ status, means }) => (means === null ? status : `${status}, means ${means}`),
+  equipment: ({ steps }) => `wanted for: ${steps.join('; ')}`,
+  extrapolated: ({ corners }) =>
+    `${list(corners)}: outside the measured pairs of volts and millimetres, so extrapolated`,
+  stance: stanceWords,
+  wire: wireWords,
+  pattern: patternWords,
+  'tape-decides': () =>
+    'all sensors turn alike here, so an electrical cause and the body look the same: heights by tape decide',
+  'cooling-explains': ({ share, fall, all, unit, from, to }, units) => {
+    const by = `cooling from ${degreesText(from, units)} to ${degreesText(to, units)} explains`;
+    const lost = amountText(fall, unit, units);
+    return all
+      ? `${by} the fall of ${lost}`
+      : `${by} ${amountText(share, unit, units)} of the fall of ${lost}`;
+  },
+  'temperature-allowed-for': ({ share, unit, from, to }, units) =>
+    `${share > 0 ? 'cooling' : 'warming'} from ${degreesText(from, units)} to ${degreesText(to, units)} ${share > 0 ? 'takes' : 'adds'} ${amountText(Math.abs(share), unit, units)}, which is allowed for`,
+  'air-taken-as-steady': ({ rate, unit }, units) =>
+    `air temperature not stated with each reading: taken as steady, which leaves ± ${amountText(rate, unit, units)} open`,
+  'time-to-lose': ({ amount, unit, hours, atLeast }, units) =>
+    atLeast
+      ? `it would take ${durationText(hours)} or more to lose ${amountText(amount, unit, units)}`
+      : `at this rate it loses ${amountText(amount, unit, units)} in about ${durationText(hours)}`,
+  'time-to-fill': ({ to, unit, minutes }, units) =>
+    `at this rate it goes from zero to ${amountText(to, unit, units)} in about ${durationText(minutes / 60)}`,
+  'air-column': ({ percent, from, to }, units) =>
+    `cooling from ${degreesText(from, units)} to ${degreesText(to, units)} alone takes about ${formatNumber(percent, 0)} % of the air column, at all corners alike`,
+};
+
+const significant = (value: number): string => String(Number(value.toPrecision(1)));
+
+const settleWords = (settle: TrendSettle, own: UnitName): string => {
+  const unit = 'unit' in settle ? (settle.unit ?? own) : own;
+  switch (settle.how) {
+    case 'finer-reading':
+      return `read it to ${significant(settle.placeValue)} ${unit}`;
+    case 'repeat':
+      return `repeat it, ${settle.times} readings in all`;
+    case 'better-instrument':
+      return settle.placeValue === null
+        ? `read it with an instrument good to ± ${significant(settle.halfWidth)} ${unit}`
+        : `read it to ${significant(settle.placeValue)} ${unit} with an instrument good to ± ${significant(settle.halfWidth)} ${unit}`;
+    case 'instrument-too-coarse':
+      return `this instrument cannot pass anything here; one good to ± ${significant(settle.halfWidth)} ${unit} is wanted`;
+    case 'read-temperature':
+      return 'read the battery temperature, which moves the limit';
+    case 'table-too-coarse':
+      return 'the published tables are no finer than this; a load test tells';
+    case 'longer-run':
+      return settle.time === null
+        ? 'read it over a longer time'
+        : `read it over ${settle.time} ${settle.unit} or more, from first to last`;
+    case 'state-air':
+      return 'state the air temperature with each reading';
+    case 'on-the-limit':
+      return 'it lies on the limit, and no instrument settles that';
+  }
+};
+
+const say = <T extends { readonly [K in Tag]: string }, Tag extends string>(
+  table: Say<T, Tag>,
+  tag: Tag,
+  of: T,
+  units: Units,
+): string => (table[of[tag] as T[Tag]] as (of: T, units: Units) => string)(of, units);
+
+export const missingText = (missing: Missing, units: Units): string =>
+  say(missingWords, 'why', missing, units);
+
+/** What a verdict means, in the pack's few words, without remarks. */
+export const briefText = (finding: Finding, units: Units): string => {
+  switch (finding.verdict) {
+    case 'not-taken':
+      return finding.missing ? missingText(finding.missing, units) : 'not taken';
+    case 'within':
+      return finding.words ?? (finding.measured === null ? '' : 'within its limits');
+    case 'out':
+      return finding.words ?? (finding.side === null ? '' : `too ${finding.side}`);
+    case 'too-close': {
+      const advice = finding.settle ? `: ${settleWords(finding.settle, finding.measured?.unit ?? 'V')}` : '';
+      return `too close to call${advice}`;
+    }
+  }
+};
+
+/** The plain-words meaning of a finding, remarks and all. */
+export const saysText = (finding: Finding, units: Units = ownUnits): string => {
+  const stale = finding.stale ? ['older than work on what it depends on'] : [];
+  const waived = finding.waived
+    ? [`accepted until ${finding.waived.until} by ${finding.waived.by}: ${finding.waived.reason}`]
+    : [];
+  const remarks = finding.remarks.map((remark) => say(remarkWords, 'kind', remark, units));
+  return [briefText(finding, units), ...remarks, ...stale, ...waived]
+    .filter((part) => part !== '')
+    .join('; ');
+};

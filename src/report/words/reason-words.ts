@@ -1,0 +1,101 @@
+import type { Reason, Warning } from '../../core/worksheet.ts';
+import { conditionText, percentText } from '../next/advice-condition.ts';
+import { timeText } from '../times.ts';
+import { missingText, ownUnits } from './finding-words.ts';
+
+type Say<T extends { readonly kind: string }> = {
+  readonly [K in T['kind']]: (of: Extract<T, { readonly kind: K }>, zone: string) => string;
+};
+
+const thing = (did: string, what: string | null): string => (what === null ? did : `${did} ${what}`);
+
+const markWords = {
+  'before-work': 'before the first work',
+  'after-work': 'after the last work',
+  'before-clear': 'before the first clear',
+  'after-clear': 'after the last clear',
+  'after-road-test': 'after the last road test',
+} as const;
+
+const money = (value: number): string => value.toFixed(2);
+
+const or = (words: readonly string[]): string => words.join(' or ');
+
+const reasonWords: Say<Reason> = {
+  'every-job': () => 'every job',
+  logged: ({ did, what, at }, zone) => `${thing(did, what)} ${timeText(at, zone)}`,
+  'not-logged': ({ did, what }) => `not logged: ${or(did)}${what === null ? '' : ` ${or(what)}`}`,
+  failed: ({ did, what, at }, zone) => `${thing(did, what)} ${timeText(at, zone)} failed`,
+  undone: ({ did, what, at }, zone) => `undone by ${thing(did, what)} ${timeText(at, zone)}`,
+  finding: ({ title, subject, state, verdict, stale }) =>
+    `${title}, ${[subject, state].filter(Boolean).join(' ')}: ${verdict}${stale ? ', and not read again since the work' : ''}`,
+  'finding-wanted': ({ title, verdict }) => `${title}: not shown to be ${or(verdict)}`,
+  'code-means': ({ means, found }) =>
+    found === null ? `no code means ${or(means)}` : `${found} means ${or(means)}`,
+  'not-taken': ({ states, mark, tooLate }) =>
+    `no ${or(states)} readings${mark === null ? '' : ` ${markWords[mark]}`}${tooLate ? ', and it is too late for them' : ''}`,
+  taken: ({ snapshot }) => `snapshot ${snapshot}`,
+  'no-code-list': ({ mark, tooLate }) =>
+    `no code list${mark === null ? '' : ` ${markWords[mark]}`}${tooLate ? ', and it is too late for it' : ''}`,
+  'conditions-wanted': ({ wants }) => `wants ${wants.join(', ')} stated where heights are read`,
+  layout: ({ layout }) => layout,
+  'step-open': ({ title }) => `step outstanding: ${title}`,
+  'cost-not-authorised': () => 'cost not authorised',
+  'cost-above': ({ total, authorised, currency }) =>
+    `cost ${money(total)} is above the authorised ${money(authorised)}${currency === null ? '' : ` ${currency}`}`,
+  'cost-unknown': ({ what }) =>
+    `the cost of ${what} is not known: give its amount, or minutes and a labour rate`,
+  'stale-evidence': ({ checks }) => {
+    const shown = checks.slice(0, 3).map(({ title, subjects }) => `${title} (${subjects.join(' ')})`);
+    const rest = checks.length > 3 ? `, and ${checks.length - 3} more checks` : '';
+    return `older than the work, and not read again: ${shown.join(', ')}${rest}`;
+  },
+  'waiver-ended': ({ finding, until }) => `the waiver of ${finding} ended ${until}`,
+  'access-closed': ({ capability, equipment }) =>
+    `paid access for ${capability}${equipment === null ? '' : ` (${equipment})`} is not open for long enough`,
+  'readings-missing': ({ channels }) => `to take: ${channels.join(', ')}`,
+  'reading-open': ({ title, subject, missing }) => `${title}, ${subject}: ${missingText(missing, ownUnits)}`,
+  'readings-stale': ({ channels, after }) =>
+    `to take again: ${channels.join(', ')}${after.length > 0 ? `, since ${after.join(', ')}` : ''}`,
+  'part-in-question': ({ title }) => title,
+  'part-not-blamed': ({ title, tooClose }) =>
+    tooClose.length === 0
+      ? `nothing that is out blames the ${title}`
+      : `the ${title} is blamed only by what is too close to tell: ${tooClose.join('; ')}`,
+  'part-not-leading': ({ title, probability, leader, leads }) =>
+    `the ${title} stands at ${percentText(probability)}; the ${leader} leads with ${percentText(leads)}`,
+  'part-not-weighed': ({ title }) =>
+    `the ${title}: without a labour rate nothing tells what a wrong part would cost`,
+  'part-not-advised': ({ title, conditions }) => `the ${title}: ${conditions.map(conditionText).join('; ')}`,
+  'part-unequipped': ({ title, step, needs }) =>
+    `the ${title} will want "${step}", and no equipment here has ${needs}`,
+  'not-so': () => 'what must not be is so',
+};
+
+const warningWords: Say<Warning> = {
+  'snapshot-in-future': ({ snapshot, at }, zone) =>
+    `snapshot ${snapshot} (${timeText(at, zone)}) lies after the time judged and is left out`,
+  'log-in-future': ({ entry }, zone) =>
+    `the log entry ${thing(entry.did, entry.what)} (${timeText(entry.stamp.at, zone)}) lies after the time judged and is left out`,
+  waits: ({ what, waitsFor }) => `${what} waits for ${waitsFor ?? 'something not named'}`,
+  'closed-not-released': () => 'the job is closed, and the hold point release is not clear',
+  'authorisation-in-future': ({ amount, at }, zone) =>
+    `the authorisation of ${money(amount)} (${timeText(at, zone)}) lies after the time judged and is left out`,
+  'waiver-ended': ({ finding, until }) => `the waiver of ${finding} ended ${until}`,
+  'waiver-void': ({ finding }) =>
+    `the waiver of ${finding} is void: the check is not the one that was accepted`,
+  'waiver-matches-nothing': ({ finding }) => `the waiver of ${finding} matches no finding`,
+  'channel-not-judged': ({ channel, pack }) => `${channel} is read but not judged: add ${pack}@1 to packs`,
+  'name-not-used': ({ name, pack }) =>
+    pack === null
+      ? `no pack of this job knows ${name}`
+      : `${name} belongs to ${pack}, which this job does not use`,
+  'ambiguous-time': ({ text }) =>
+    `the clock shows ${text} twice that day; the first is taken (give an offset to say which)`,
+};
+
+const say = <T extends { readonly kind: string }>(table: Say<T>, of: T, zone: string): string =>
+  (table[of.kind as T['kind']] as (of: T, zone: string) => string)(of, zone);
+
+export const reasonText = (reason: Reason, zone: string): string => say(reasonWords, reason, zone);
+export const warningText = (warning: Warning, zone: string): string => say(warningWords, warning, zone);

@@ -1,0 +1,111 @@
+import type { Worksheet } from '../../core/worksheet.ts';
+import { changesList } from '../../report/entry/changes.ts';
+import { leftOpen } from '../../report/entry/left-open.ts';
+import { wrap } from '../../report/sheet/grid.ts';
+import { footer } from '../../report/sheet/sheet.ts';
+import type { Style } from '../../report/style.ts';
+import { type Ended, runSession } from '../fill/session.ts';
+import { type OpenJob, openJobFile } from '../open-job.ts';
+import type { Prompter } from '../prompter.ts';
+import { type Outcome, trouble } from '../save/change-job.ts';
+import type { Shell } from '../shell.ts';
+import { type ChangeFlags, nowIn, readingFor, refused, sheetOf, styleFor } from './changing.ts';
+
+/** What `fill` is called with. */
+export interface FillFlags extends ChangeFlags {
+  readonly all?: boolean;
+  readonly new?: boolean;
+}
+
+const rules =
+  'Enter skips, < goes back, words say why it could not be taken, Ctrl-D stops. Each answer is saved at once.';
+const rulesOfPipe =
+  'No terminal here: answers are read from standard input, a line each. Each is saved at once.';
+
+/** How it stands after a session: what it changed, and what is still to take. */
+const report = (
+  first: Worksheet,
+  last: Worksheet,
+  { left, stopped, answers }: Ended,
+  style: Style,
+): string => {
+  const saved =
+    answers === 0 ? 'Nothing was written.' : `${answers} ${answers === 1 ? 'answer' : 'answers'} saved.`;
+  const head = stopped ? `Stopped. ${saved}` : saved;
+  const parts = [
+    style.text(head),
+    ...(answers > 0 ? [changesList(first, last, style)] : []),
+    leftOpen(left, last, style),
+    footer(style),
+  ];
+  return `\n${parts.join('\n\n')}\n`;
+};
+
+const converse = async (
+  file: string,
+  first: OpenJob,
+  flags: FillFlags,
+  prompter: Prompter,
+  shell: Shell,
+): Promise<void> => {
+  const zone = first.read.job?.zone ?? 'UTC';
+  const now = (): number => nowIn(zone, flags, shell);
+  const style = styleFor(flags, first.found.shop, shell);
+  const print = (text: string): void => shell.io.stdout.write(text);
+  const reading = readingFor(flags, shell);
+  const before = sheetOf(first, now());
+  if (before === null) {
+    refused(
+      trouble('no check of this job concerns this vehicle, so nothing is wanted', 'check layout and packs'),
+      file,
+      flags,
+      shell,
+    );
+    return;
+  }
+  print(`${wrap(style.text(prompter.isTerminal ? rules : rulesOfPipe), style.options.width).join('\n')}\n`);
+  const open = async (): Promise<OpenJob | Extract<Outcome, { kind: 'problems' }>> => {
+    const opened = await openJobFile(file, flags.rules, shell.io, reading.libraries);
+    if ('problems' in opened) return { kind: 'problems', ...opened };
+    const { problems } = opened.read;
+    return problems.length > 0 ? { kind: 'problems', problems, shop: opened.found.shop } : opened;
+  };
+  const ended = await runSession({
+    file,
+    reading,
+    prompter,
+    style,
+    print,
+    now,
+    toMinute: flags.asOf !== undefined,
+    sheetOf: (opened) => sheetOf(opened, now()),
+    open,
+    everything: flags.all ?? false,
+    anew: flags.new ?? false,
+  });
+  if (ended.trouble) refused(ended.trouble, file, flags, shell, 'The last answer was not saved.');
+  const last = ended.last && sheetOf(ended.last, now());
+  if (last) print(report(before, last, ended, style));
+};
+
+/** `cornerwise fill`: asks for just the readings that the packs still want. */
+export const fill = async (file: string, flags: FillFlags, shell: Shell): Promise<void> => {
+  if (file === '-') {
+    refused(trouble('standard input is for the answers', 'name the job file'), file, flags, shell);
+    return;
+  }
+  const reading = readingFor(flags, shell);
+  const first = await openJobFile(file, flags.rules, shell.io, reading.libraries);
+  const problems = 'problems' in first ? first.problems : first.read.problems;
+  if ('problems' in first || problems.length > 0) {
+    const shop = 'problems' in first ? first.shop : first.found.shop;
+    refused({ kind: 'problems', problems, shop }, file, flags, shell);
+    return;
+  }
+  const prompter = shell.io.openPrompter();
+  try {
+    await converse(file, first, flags, prompter, shell);
+  } finally {
+    prompter.close();
+  }
+};
