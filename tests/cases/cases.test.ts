@@ -203,7 +203,7 @@ describe.each(cases)('$name', ({ job, key }) => {
       // Wheel-centre heights and tyres add up to heights above the floor, which are those of one plane.
       const tyre = fourOf(readings?.tyre) ?? { LF: 0, RF: 0, LR: 0, RR: 0 };
       const above = Object.fromEntries(corners.map((corner) => [corner, height[corner] + tyre[corner]]));
-      expect(Math.abs(warpOf(above as Record<Corner, number>)), id).toBeLessThan(4);
+      expect(Math.abs(warpOf(above as Record<Corner, number>)), id).toBeLessThan(2);
     }
   });
 
