@@ -8,8 +8,7 @@ import { fileURLToPath } from 'node:url';
 const dist = resolve(process.argv[2]);
 const root = fileURLToPath(new URL('..', import.meta.url));
 const { load, loaded } = createRequire(import.meta.url)('../bin/load.cjs');
-const { run, useHostClock } = load(join(dist, 'main.cjs'));
-useHostClock();
+const { run } = load(join(dist, 'main.cjs'));
 
 const io = {
   cwd: root,

@@ -9,8 +9,7 @@ if (words.length === 1 && (words[0] === '--version' || words[0] === '-V')) {
   process.stdout.write(`${require('../package.json').version}\n`);
 } else {
   const { load } = require('./load.cjs');
-  const { realIo, run, useHostClock } = load(join(__dirname, '../dist/main.cjs'));
-  useHostClock();
+  const { realIo, run } = load(join(__dirname, '../dist/main.cjs'));
   run(words, realIo()).then((code) => {
     process.exitCode = code;
   });
