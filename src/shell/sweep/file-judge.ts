@@ -1,16 +1,14 @@
-import { resolve } from 'node:path';
 import type { Instant } from '../../core/job.ts';
 import type { FailLevel } from '../../core/level.ts';
 import type { RowProblem, Standing } from '../../core/sweep/row.ts';
 import { programFault } from '../../core/sweep/totals.ts';
 import { type AsOf, asOfTyped } from '../as-of.ts';
-import type { Io } from '../io.ts';
 import { readFailure } from '../read-failure.ts';
 import type { CacheShard } from './cache.ts';
 import { contentHash } from './hash.ts';
 import { judgeOne, rowProblems } from './judge-one.ts';
 import { readPlainFile } from './read-file.ts';
-import { type SweepInputs, sweepInputsFinder } from './sweep-inputs.ts';
+import type { SweepInputs } from './sweep-inputs.ts';
 
 /** What all files of a sweep are judged by. */
 export interface SweepSettings {
@@ -33,10 +31,12 @@ export interface SweepSettings {
 
 /** A file of a sweep. */
 export interface SweptFile {
+  readonly path: string;
   /** Its name as printed. */
   readonly name: string;
   /** Whether the user named it, so that it is judged whatever it holds. */
   readonly named: boolean;
+  readonly inputs: SweepInputs;
 }
 
 /** The result for one file of a sweep. */
@@ -63,12 +63,13 @@ const faultResult = (error: unknown): FileResult => ({
 const always = { from: Number.NEGATIVE_INFINITY, until: Number.POSITIVE_INFINITY };
 
 /** Judges files one by one under the settings of a sweep, with what the cache holds of each. */
-export const fileJudge = (
-  { cwd, rules, now, asOf: typed, failOn, closed, program }: SweepSettings,
-  io: Io,
-): ((file: SweptFile, shard: CacheShard | null) => Promise<FileResult>) => {
+export const fileJudge = ({
+  cwd,
+  now,
+  asOf: typed,
+  closed,
+}: SweepSettings): ((file: SweptFile, shard: CacheShard | null) => Promise<FileResult>) => {
   const asOf: AsOf = asOfTyped(typed ?? undefined) ?? (() => now);
-  const inputsOf = sweepInputsFinder({ rules, failOn, program, io });
 
   const fromCache = (content: string, { key }: SweepInputs, shard: CacheShard): FileResult | null => {
     const entry = shard.find(content, key, asOf);
@@ -83,8 +84,7 @@ export const fileJudge = (
   const judgeAnew = async (
     bytes: Uint8Array,
     content: string,
-    inputs: SweepInputs,
-    { named }: SweptFile,
+    { named, inputs }: SweptFile,
     shard: CacheShard | null,
   ): Promise<FileResult> => {
     const judged = await judgeOne(bytes, inputs, { asOf, closed, named, cwd });
@@ -105,15 +105,14 @@ export const fileJudge = (
   return async (file, shard) => {
     let bytes: Uint8Array;
     try {
-      bytes = readPlainFile(resolve(cwd, file.name));
+      bytes = readPlainFile(file.path);
     } catch (error) {
       return { kind: 'problems', problems: rowProblems([readFailure(error, file.name)], cwd) };
     }
     try {
-      const inputs = await inputsOf(file.name);
       const content = shard === null ? '' : contentHash(bytes);
-      const kept = shard === null ? null : fromCache(content, inputs, shard);
-      return kept ?? (await judgeAnew(bytes, content, inputs, file, shard));
+      const kept = shard === null ? null : fromCache(content, file.inputs, shard);
+      return kept ?? (await judgeAnew(bytes, content, file, shard));
     } catch (error) {
       return faultResult(error);
     }

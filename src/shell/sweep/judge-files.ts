@@ -1,6 +1,8 @@
+import { dirname, resolve } from 'node:path';
 import type { Io } from '../io.ts';
 import { cacheShardOf, openCache } from './cache.ts';
 import { type FileResult, fileJudge, type SweepSettings } from './file-judge.ts';
+import { sweepInputsOf } from './sweep-inputs.ts';
 
 /** How often a sweep lets timers and signals run, in milliseconds, so that Ctrl-C is heard. */
 const pauseEvery = 50;
@@ -39,8 +41,10 @@ export const judgeFiles = async (
   { files, named, settings, done, stopped }: JudgeFilesOptions,
   io: Io,
 ): Promise<void> => {
-  const judge = fileJudge(settings, io);
-  const { cacheFolder, now } = settings;
+  const { cwd, rules, failOn, program, cacheFolder, now } = settings;
+  const judge = fileJudge(settings);
+  const folders = new Set(files.map((name) => dirname(resolve(cwd, name))));
+  const inputsOf = await sweepInputsOf(folders, { rules, failOn, program, io });
   const cache = cacheFolder === null ? null : openCache(cacheFolder, now);
   let paused = performance.now();
   for (const [number, indexes] of byCacheShard(files)) {
@@ -49,7 +53,10 @@ export const judgeFiles = async (
     for (const index of indexes) {
       if (stopped()) break;
       const name = files[index] ?? '';
-      done(index, await judge({ name, named: named.has(name) }, shard));
+      const path = resolve(cwd, name);
+      const inputs = inputsOf.get(dirname(path));
+      if (!inputs) throw new Error(`the inputs of ${name} were not looked up`);
+      done(index, await judge({ path, name, named: named.has(name), inputs }, shard));
       if (performance.now() - paused < pauseEvery) continue;
       await pause();
       paused = performance.now();

@@ -1,7 +1,8 @@
-import { dirname, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
 import type { Io } from '../io.ts';
-import { type Library, openLibrary } from '../library.ts';
+import type { Library } from '../library.ts';
+import { libraryCache } from '../library-cache.ts';
 import { shippedRules } from '../package-folder.ts';
 import { type FoundShop, findShopFile, shopFor } from '../shop-file.ts';
 import { contentHash } from './hash.ts';
@@ -41,42 +42,33 @@ const packsKey = async (library: Library): Promise<string> => {
 };
 
 /**
- * Finds the inputs of files. Those of a folder are found once, and the library of a set of rule folders is opened and
- * hashed once; both are kept as long as the finder.
+ * Finds the inputs of folders with jobs, by the folder. A library is opened and hashed once for each set of rule
+ * folders.
+ *
+ * @param folders absolute paths
  */
-export const sweepInputsFinder = ({
-  rules,
-  failOn,
-  program,
-  io,
-}: SweepInputsOptions): ((file: string) => Promise<SweepInputs>) => {
-  const libraries = new Map<string, { readonly library: Library; readonly key: Promise<string> }>();
-  const inputsByFolder = new Map<string, Promise<SweepInputs>>();
-
-  const libraryOf = (folders: readonly string[]) => {
-    const name = folders.join('\n');
-    const known = libraries.get(name);
-    if (known) return known;
-    const library = openLibrary(folders);
-    const opened = { library, key: packsKey(library) };
-    libraries.set(name, opened);
-    return opened;
-  };
-  const find = async (folder: string): Promise<SweepInputs> => {
-    const path = await findShopFile(folder);
+export const sweepInputsOf = async (
+  folders: Iterable<string>,
+  { rules, failOn, program, io }: SweepInputsOptions,
+): Promise<ReadonlyMap<string, SweepInputs>> => {
+  const libraries = libraryCache();
+  const packsKeys = new Map<Library, string>();
+  const inputs = new Map<string, SweepInputs>();
+  for (const folder of folders) {
+    const path = findShopFile(folder);
     const bytes = path === null ? '' : bytesOf(path);
     const found = await shopFor(folder, io);
-    const ruleFolders = [...rules.map((one) => resolve(io.cwd, one)), ...found.folders, shippedRules()];
-    const { library, key: packs } = libraryOf(ruleFolders);
+    const library = libraries([
+      ...rules.map((one) => resolve(io.cwd, one)),
+      ...found.folders,
+      shippedRules(),
+    ]);
+    const packs = packsKeys.get(library) ?? (await packsKey(library));
+    packsKeys.set(library, packs);
     const level = failOn ?? found.shop?.failOn ?? 'hold';
     const zones = process.versions.tz ?? '';
-    const key = contentHash(program, zones, level, bytes, JSON.stringify(found.problems), await packs);
-    return { found, library, failOn: level, key: key.slice(0, 22) };
-  };
-  return (file) => {
-    const folder = dirname(resolve(io.cwd, file));
-    const inputs = inputsByFolder.get(folder) ?? find(folder);
-    inputsByFolder.set(folder, inputs);
-    return inputs;
-  };
+    const key = contentHash(program, zones, level, bytes, JSON.stringify(found.problems), packs);
+    inputs.set(folder, { found, library, failOn: level, key: key.slice(0, 22) });
+  }
+  return inputs;
 };
