@@ -78,7 +78,7 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
     .addOption(failOnOption())
     .addOption(new Option('--shard <k/n>', 'only the k-th of n parts of the files').argParser(shard))
     .addOption(
-      new Option('--workers <count>', 'threads that judge (default: by the number of files)').argParser(
+      new Option('--workers <count>', 'ignored; a later version will not accept it').argParser(
         wholeNumber(1, 64),
       ),
     )
