@@ -8,7 +8,7 @@ VERB is tested, inspected, repaired, replaced, disconnected, programmed,
 configured, calibrated, cleared, drove, completed, ordered, received,
 authorised, declined, waiting, released, closed or noted.
 WHAT is a component (sensor.LR; FL means LF), a step, a test, codes,
-ride-height, road-test or vehicle; several make an entry each.
+ride-height, road-test or vehicle; each of several gets its own entry.
 
 Examples:
   cornerwise log s7.yaml replaced sensor.LR linkage.LR --by technician
@@ -36,7 +36,7 @@ export const addLog = (program: Command, shell: Shell): void => {
     .option('--by <role>', 'who did it')
     .option('--note <text>', 'a note to keep with it')
     .option('--at <time>', "when: 10:30 is today in the job's zone (default: now)")
-    .option('--all', 'say every reason, too');
+    .option('--all', 'also say every reason');
   addChangeOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, did: string, what: string[], flags: LogFlags) => {

@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { projectRoot, runCli } from './run.ts';
 
-/** A command of a transcript with all that it printed: standard output, then errors, then the exit code if it is not 0. */
-export interface Entry {
+/** A command with what it printed: standard output, then errors, then the exit code where it is not 0. */
+export interface RecordedCommand {
   readonly command: string;
   readonly output: string;
 }
@@ -13,8 +13,8 @@ export interface Entry {
 export const splitCommand = (command: string): string[] =>
   [...command.matchAll(/"([^"]*)"|'([^']*)'|(\S+)/gu)].map(([, a, b, c]) => a ?? b ?? c ?? '');
 
-/** `$ cornerwise …` lines and what follows each. */
-export const parseTranscript = (text: string): Entry[] =>
+/** The commands of a recorded console example: `$ cornerwise …` lines and what follows each. */
+export const parseRecording = (text: string): RecordedCommand[] =>
   text
     .split(/^\$ /mu)
     .slice(1)
@@ -23,7 +23,7 @@ export const parseTranscript = (text: string): Entry[] =>
       return { command: part.slice(0, end), output: part.slice(end + 1).trimEnd() };
     });
 
-/** A folder of its own for a transcript, with the examples in it: commands may write there. */
+/** A folder of its own for recorded commands, with the examples in it; commands may write there. */
 export const makeWorkspace = async (): Promise<{
   readonly cwd: string;
   readonly remove: () => Promise<void>;
@@ -51,18 +51,19 @@ const print = async (
     const text = await readFile(join(cwd, words[0] ?? ''), 'utf8');
     return { code: 0, text: text.replaceAll(projectRoot, '…') };
   }
-  if (program !== 'cornerwise') throw new Error(`not a command of a transcript: ${argv.join(' ')}`);
+  if (program !== 'cornerwise')
+    throw new Error(`not a command of a recorded console example: ${argv.join(' ')}`);
   const env = { XDG_STATE_HOME: join(cwd, '.state') };
   const { code, stdout, stderr } = await runCli(words, { cwd, stdin, env });
-  // Where the program lies is not the transcript's business.
+  // The path of this checkout is left out of recordings.
   return { code, text: `${stdout}${stderr}`.replaceAll(projectRoot, '…') };
 };
 
 /**
- * Runs one command of a transcript in a workspace. `printf '…' |` before it is its standard input, `| head -N` keeps
- * its first lines and `| tail -N` its last; `cat FILE` shows a file. No shell is involved.
+ * Runs one recorded command in a workspace. `printf '…' |` before it is its standard input, `| head -N` keeps its first
+ * lines and `| tail -N` its last; `cat FILE` shows a file. No shell is involved.
  */
-export const runEntry = async (command: string, cwd: string): Promise<string> => {
+export const runRecorded = async (command: string, cwd: string): Promise<string> => {
   const { stdin, rest } = piped(command);
   const [, call = '', end, count] = /^(.*?)(?: \| (head|tail) -(\d+))?$/su.exec(rest) ?? [];
   const { code, text } = await print(splitCommand(call), stdin, cwd);
