@@ -51,6 +51,8 @@ describe('readings that the checks still want', () => {
     expect(readingSteps(job)).toEqual(['readings/key-on ready']);
     const signed = (at: string) => log(`at: 2026-03-02T${at}, did: completed, what: readings/key-on`);
     expect(readingSteps(`${job}\n${signed('07:00')}`)).toEqual(['readings/key-on ready']);
+    expect(readingSteps(`${job}\n${signed('08:39')}`)).toEqual(['readings/key-on ready']);
+    expect(readingSteps(`${job}\n${signed('08:40')}`)).toEqual(['readings/key-on done']);
     expect(readingSteps(`${job}\n${signed('11:00')}`)).toEqual(['readings/key-on done']);
   });
 

@@ -109,6 +109,18 @@ describe('leak-down and the temperature', () => {
     });
   });
 
+  it('a fall of which the cooling explains nine tenths is explained where the readings show no loss', () => {
+    const finding = leak(
+      shot('08:00:00', '120 psi', at('20.0')),
+      shot('10:00:00', '117 psi', at('15.0')),
+      shot('12:00:00', '115 psi', at('10.0')),
+    );
+    const remark = remarkOf(finding, 'cooling-explains');
+    expect(remark).toMatchObject({ all: true, fall: expect.closeTo(5, 9) });
+    expect(remark?.share).toBeGreaterThan(4.3);
+    expect(remark?.share).toBeLessThan(4.7);
+  });
+
   it('of a fall that it explains in part it says how much', () => {
     const finding = leak(
       shot('08:00:00', '120.0 psi', at('20.0')),
