@@ -3,7 +3,6 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { assess } from '../src/core/assess.ts';
 import type { Pack } from '../src/core/pack.ts';
-import { gatherEvidence } from '../src/core/suspects/evidence.ts';
 import { groupTable } from '../src/core/suspects/group-row.ts';
 import { hypothesesOf } from '../src/core/suspects/hypotheses.ts';
 import { outcomeTable } from '../src/core/suspects/outcome-table.ts';
@@ -12,6 +11,7 @@ import { hasFailed, proveSuspects } from '../src/core/suspects/proof/prove-suspe
 import type { Ranking } from '../src/core/suspects/ranking.ts';
 import { probingsOf } from '../src/core/suspects/recorded-tests.ts';
 import { spaces } from '../src/core/suspects/spaces.ts';
+import { suspectModel } from '../src/core/suspects/suspect-model.ts';
 import { openJob, readJob } from '../src/input/job/read-job.ts';
 import { emptyShop } from '../src/input/job/read-shop.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';
@@ -246,13 +246,8 @@ describe('the shipped suspects', () => {
 
   it('are found without a word on any that the vehicle does not have', () => {
     const job = jobOfExample('22-hot-apron');
-    const hypotheses = hypothesesOf(
-      packs.flatMap((pack) => pack.suspects),
-      job.vehicle,
-      0.07,
-    );
-    const { probings } = gatherEvidence(job, packs, [], hypotheses);
+    const { hypotheses, tests } = suspectModel(packs, job.vehicle);
     expect(hypotheses.map(({ id }) => id)).not.toContain('tank');
-    expect(probings.map(({ id }) => id)).not.toContain('arm-by-hand.LF');
+    expect(tests.map(({ id }) => id)).not.toContain('arm-by-hand.LF');
   });
 });

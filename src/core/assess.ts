@@ -8,7 +8,9 @@ import { sceneOf } from './scene.ts';
 import { outstanding } from './steps/outstanding.ts';
 import { openWaits } from './steps/waiting.ts';
 import { rankSuspects } from './suspects/rank.ts';
-import type { Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
+import { suspectModel } from './suspects/suspect-model.ts';
+import { weighSuspects } from './suspects/weigh.ts';
+import type { BriefWorksheet, Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
 
 interface Timed {
   readonly stamp: { readonly at: Instant };
@@ -81,27 +83,7 @@ const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
     .filter((waiver) => !findings.some(({ check, subject }) => covers(waiver, check, subject)))
     .map(({ finding }) => ({ kind: 'waiver-matches-nothing', finding }));
 
-export interface AssessOptions {
-  /**
-   * False for a brief assessment: findings that a newer one of the same check, subject and state supersedes are left
-   * out, since they count for nothing. Everything else is the same.
-   */
-  readonly superseded?: boolean;
-}
-
-/**
- * The whole judgement: what the packs say of a job at an instant. Pure; the same inputs give the same worksheet.
- *
- * @param job a job as read, with values in the channels' units
- * @param packs resolved packs, in the job's order
- * @param asOf the instant that counts as now
- */
-export const assess = (
-  job: Job,
-  packs: readonly Pack[],
-  asOf: Instant,
-  { superseded = true }: AssessOptions = {},
-): Worksheet => {
+const judgeJob = (job: Job, packs: readonly Pack[], asOf: Instant, superseded: boolean): BriefWorksheet => {
   const stood = asItStood(job, asOf);
   const { early, late, refs } = judging(packs);
   const scene = sceneOf({ job: stood, channels: channelsOf(packs), superseded });
@@ -116,8 +98,8 @@ export const assess = (
 
   const before = judge(early, scene);
   // Before the checks that ask for steps, which say nothing of the vehicle: a hold point asks for the suspects.
-  const ranking = rankSuspects(stood, packs, before);
-  const ground = { job: stood, asOf, findings: before, ranking };
+  const suspects = weighSuspects(stood, suspectModel(packs, stood.vehicle), before);
+  const ground = { job: stood, asOf, findings: before, suspects };
   const { steps, holdPoints } = outstanding(packs, ground, scene.channels);
   const findings = [...before, ...judge(late, { ...scene, steps })];
 
@@ -128,7 +110,7 @@ export const assess = (
     findings,
     steps,
     holdPoints,
-    ranking,
+    suspects,
     warnings: [
       ...ofTheFuture(job, stood, asOf),
       ...idleWaivers(stood, findings),
@@ -137,3 +119,35 @@ export const assess = (
     ],
   };
 };
+
+/**
+ * Judges a job at an instant, and works out all that its suspects come to. Pure; the same inputs give the same
+ * worksheet.
+ *
+ * @param job a job as read, with values in the channels' units
+ * @param packs resolved packs, in the job's order
+ * @param asOf the instant that counts as now
+ */
+export const assess = (job: Job, packs: readonly Pack[], asOf: Instant): Worksheet => {
+  const sheet = judgeJob(job, packs, asOf, true);
+  return { ...sheet, ranking: sheet.suspects && rankSuspects(sheet.suspects) };
+};
+
+export interface BriefOptions {
+  /**
+   * True to keep findings that a newer one of the same check, subject and state supersedes. They count for nothing, so
+   * they are left out unless this is set.
+   */
+  readonly superseded?: boolean;
+}
+
+/**
+ * Judges a job as `assess` does, for whoever does not show its suspects: they are weighed but not ranked. Whoever wants
+ * more of them asks `rankSuspects` or `nextTests`. Everything else is the same.
+ */
+export const assessBriefly = (
+  job: Job,
+  packs: readonly Pack[],
+  asOf: Instant,
+  { superseded = false }: BriefOptions = {},
+): BriefWorksheet => judgeJob(job, packs, asOf, superseded);

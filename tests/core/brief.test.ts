@@ -2,12 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { assess } from '../../src/core/assess.ts';
+import { assess, assessBriefly } from '../../src/core/assess.ts';
 import type { Finding } from '../../src/core/finding.ts';
 import type { Job } from '../../src/core/job.ts';
 import { failLevels, fails, levelOf } from '../../src/core/level.ts';
 import type { Pack } from '../../src/core/pack.ts';
-import type { Worksheet } from '../../src/core/worksheet.ts';
+import { rankSuspects } from '../../src/core/suspects/rank.ts';
+import type { BriefWorksheet, Worksheet } from '../../src/core/worksheet.ts';
 import { openJob, readJob } from '../../src/input/job/read-job.ts';
 import { emptyShop } from '../../src/input/job/read-shop.ts';
 import { newestPacks, openLibrary } from '../../src/shell/library.ts';
@@ -48,9 +49,14 @@ const inCommon = ({ findings, ranking, ...sheet }: Worksheet, wholeRanking: bool
   ranking: ranking && wholeRanking ? { ...ranking } : null,
 });
 
+const ranked = (sheet: BriefWorksheet): Worksheet => ({
+  ...sheet,
+  ranking: sheet.suspects && rankSuspects(sheet.suspects),
+});
+
 const bothOf = (job: Job, at: number, among = packs) => ({
   whole: assess(job, among, at),
-  brief: assess(job, among, at, { superseded: false }),
+  brief: ranked(assessBriefly(job, among, at)),
 });
 
 /** Instants at which something is taken or logged, every other one, and one after all of them. */

@@ -1,7 +1,7 @@
 // Where the time of a cold sweep goes, job by job in one thread, in steps of the program's own functions.
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { assess } from '../../../src/core/assess.ts';
+import { assessBriefly } from '../../../src/core/assess.ts';
 import { openJob } from '../../../src/input/job/read-job.ts';
 import { decode } from '../../../src/input/yaml/decode.ts';
 import { standingOf } from '../../../src/report/sweep/standing.ts';
@@ -44,7 +44,7 @@ for (const round of [0, 1]) {
     spent.set('all of reading', (spent.get('all of reading') ?? 0) + performance.now() - started);
     const { job } = read;
     if (job === null) throw new Error(`${file} cannot be read`);
-    const sheet = timed('judging', () => assess(job, read.packs, asOf, { superseded: false }));
+    const sheet = timed('judging', () => assessBriefly(job, read.packs, asOf));
     const standing = timed('its line', () => standingOf(sheet, 'never'));
     timed('JSON', () => JSON.stringify(standing));
   }

@@ -95,7 +95,7 @@ const judgeHoldPoint = (
 };
 
 /** The ground that steps stand on, before it is known which are open. */
-type Base = Pick<Ground, 'job' | 'asOf' | 'ranking'> & { readonly findings: readonly Finding[] };
+type Base = Pick<Ground, 'job' | 'asOf' | 'suspects'> & { readonly findings: readonly Finding[] };
 
 // Loops of their own below: this runs once a job, and what V8 makes of chains of short functions in a long one it makes
 // anew whenever a list is empty for the first time.
@@ -145,7 +145,7 @@ export const outstanding = (
   channels: ReadonlyMap<string, Channel>,
 ): { readonly steps: WorksheetStep[]; readonly holdPoints: WorksheetHoldPoint[] } => {
   const { steps, holdPoints: points, cautionsOf } = asked(packs);
-  const { job, asOf, ranking } = base;
+  const { job, asOf, suspects } = base;
   const findings = findingsAsked(base.findings);
   const groundOf = (open: Ground['open'], supposed = job): Ground => ({
     job: supposed,
@@ -153,7 +153,7 @@ export const outstanding = (
     findings,
     steps,
     open,
-    ranking,
+    suspects,
     openIf: (other) => outstandingOf(standings(steps, groundOf([], other))),
     withFailedWork: false,
   });

@@ -1,4 +1,3 @@
-import { keptByTwo } from '../kept-by-two.ts';
 import { type Hypothesis, meanOverListed } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import { normalised } from './posterior.ts';
@@ -31,7 +30,7 @@ const outcomeChances = ({ test, corner }: Probing, { id, suspect, corner: own }:
  * What a test can find: for each outcome its likelihood under every hypothesis, slips included; each column sums to 1.
  * Something else has the mean over all that is listed, held between 0.1 and 0.9.
  */
-export const outcomeTable = keptByTwo((probing: Probing, hypotheses: readonly Hypothesis[]): OutcomeTable => {
+export const outcomeTable = (probing: Probing, hypotheses: readonly Hypothesis[]): OutcomeTable => {
   const listed = hypotheses.map((one) => outcomeChances(probing, one));
   const places = probing.test.outcomes.map((_, place) => place);
   const background = normalised(
@@ -46,4 +45,4 @@ export const outcomeTable = keptByTwo((probing: Probing, hypotheses: readonly Hy
   );
   const chances = listed.map((one, index) => (hypotheses[index]?.suspect ? one : background));
   return places.map((place) => chances.map((one) => withSlips(one[place] ?? 0, 1 / places.length)));
-});
+};

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/core/assess.ts';
-import { rankSuspects } from '../../../src/core/suspects/rank.ts';
 import { evening, instant, jobOf, judge, keyOn, packOf } from '../../support/judge.ts';
-import { benchPack, probabilityOf, rank, rankingOf, signals } from './bench-pack.ts';
+import { benchPack, probabilityOf, rank, ranked, rankingOf, signals } from './bench-pack.ts';
 
 const lowLeftRear = signals({ LR: '0.50 V' });
 const ids = (job: string): (readonly [string, string])[] =>
@@ -124,8 +123,8 @@ describe('what is no evidence', () => {
     expect(ranking).not.toBeNull();
     const shuffled = [...findings].reverse();
     const turned = [...findings.slice(5), ...findings.slice(0, 5)];
-    expect(rankSuspects(job, [pack], shuffled)).toEqual(ranking);
-    expect(rankSuspects(job, [pack], turned)).toEqual(ranking);
+    expect(ranked(job, pack, shuffled)).toEqual(ranking);
+    expect(ranked(job, pack, turned)).toEqual(ranking);
   });
 
   it('nothing is ranked where nothing is out, nor where no pack has suspects', () => {

@@ -1,9 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/core/assess.ts';
-import { rankSuspects } from '../../../src/core/suspects/rank.ts';
 import { evening, instant, jobOf, keyOn, packOf } from '../../support/judge.ts';
-import { benchPack, probabilityOf } from './bench-pack.ts';
+import { benchPack, probabilityOf, ranked } from './bench-pack.ts';
 
 const pack = packOf(benchPack);
 
@@ -57,7 +56,7 @@ describe('whatever is read', () => {
           .map((finding) => ({ finding, key: keys.next().value as number }))
           .sort((a, b) => a.key - b.key)
           .map(({ finding }) => finding);
-        expect(rankSuspects(job, [pack], shuffled)).toEqual(ranking);
+        expect(ranked(job, pack, shuffled)).toEqual(ranking);
       }),
       { seed: 7, numRuns: 60 },
     );
