@@ -1,8 +1,8 @@
 import { assess } from '../core/assess.ts';
 import type { Instant, Job } from '../core/job.ts';
-import type { Pack } from '../core/pack.ts';
+import type { PreparedPacks } from '../core/prepare/prepared-packs.ts';
 import type { BriefWorksheet, Worksheet } from '../core/worksheet.ts';
-import type { Shop } from '../input/job/read-shop.ts';
+import type { Shop } from '../input/job/shop.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import type { AsOf } from './as-of.ts';
 import type { Io } from './io.ts';
@@ -34,9 +34,9 @@ export interface JudgeOptions {
  * @param judge `assess` or `assessBriefly`
  */
 export const assessAt = <Sheet extends BriefWorksheet>(
-  { job, packs, warnings }: ReadText,
+  { job, prepared, warnings }: ReadText,
   asOf: AsOf,
-  judge: (job: Job, packs: readonly Pack[], asOf: Instant) => Sheet,
+  judge: (job: Job, prepared: PreparedPacks, asOf: Instant) => Sheet,
 ): Sheet | Problem => {
   if (job === null) throw new Error('a job with problems is not assessed');
   const at = asOf(job.zone);
@@ -44,7 +44,7 @@ export const assessAt = <Sheet extends BriefWorksheet>(
     const message = `the clocks in ${job.zone} skip the time given by --as-of`;
     return wholeFile('skipped-time', message, 'give it with an offset, such as +00:00');
   }
-  const sheet = judge(job, packs, at);
+  const sheet = judge(job, prepared, at);
   if (sheet.findings.length === 0) {
     const message = 'no check of this job concerns this vehicle, so nothing can be judged';
     return wholeFile('no-checks', message, 'check layout and packs');

@@ -1,15 +1,16 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Layout } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import { isVersion, newestFirst } from '../input/pack/pick-version.ts';
-import { type PackAhead, packOfAhead } from '../input/pack/precompiled-pack.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
 import { readYaml } from '../input/yaml/read-yaml.ts';
 import type { Node } from '../input/yaml/tree.ts';
-import { packsAhead } from './package-folder.ts';
+import { precompiledPacks } from './package-folder.ts';
 import { readFailure } from './read-failure.ts';
+import type { Resolved } from './resolve-packs.ts';
 
 /** Where a version of a pack lies. */
 export interface Shelf {
@@ -38,6 +39,10 @@ export interface Library {
   /** Every id with its versions, the newest first. */
   readonly shelves: () => Promise<ReadonlyMap<string, readonly Shelf[]>>;
   readonly load: (shelf: Shelf) => Promise<LoadedPack>;
+  /** Layouts that packs are prepared for ahead of the jobs. */
+  readonly ahead: readonly Layout[];
+  /** What references with nothing wrong led to, by what they say: `resolvePacks` looks here first. */
+  readonly resolved: Map<string, Resolved>;
 }
 
 // The files of packs are few, small and wanted one after the other: to wait for a thread takes longer than to read one.
@@ -66,11 +71,11 @@ const readBefore = new Map<string, FoundPack>();
 const mostKept = 100;
 
 /** The pack of these very bytes as the build read it, or null where the build knows none. */
-const readAhead = (sha256: string): Pack | null => {
-  const folder = packsAhead();
+const readPrecompiled = (sha256: string): Pack | null => {
+  const folder = precompiledPacks();
   if (folder === null) return null;
   try {
-    return packOfAhead(JSON.parse(readFileSync(join(folder, `${sha256}.json`), 'utf8')) as PackAhead);
+    return JSON.parse(readFileSync(join(folder, `${sha256}.json`), 'utf8')) as Pack;
   } catch {
     return null;
   }
@@ -86,8 +91,8 @@ const readOnce = async (text: string, path: string, sha256: string): Promise<Fou
   const key = `${sha256} ${path}`;
   const before = readBefore.get(key);
   if (before) return before;
-  const ahead = readAhead(sha256);
-  const found = ahead ? { pack: ahead, problems: [] } : await readNow(text, path, sha256);
+  const precompiled = readPrecompiled(sha256);
+  const found = precompiled ? { pack: precompiled, problems: [] } : await readNow(text, path, sha256);
   if (readBefore.size >= mostKept) readBefore.clear();
   readBefore.set(key, found);
   return found;
@@ -131,8 +136,12 @@ const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
   };
 };
 
-/** A library over some folders; each version is read once. */
-export const openLibrary = (folders: readonly string[]): Library => {
+/**
+ * A library over some folders; each version is read once.
+ *
+ * @param ahead layouts that packs are prepared for ahead of the jobs: worth while where there are many jobs
+ */
+export const openLibrary = (folders: readonly string[], ahead: readonly Layout[] = []): Library => {
   let shelves: ReadonlyMap<string, readonly Shelf[]> | null = null;
   const loaded = new Map<string, Promise<LoadedPack>>();
   const list = (): ReadonlyMap<string, readonly Shelf[]> => {
@@ -154,6 +163,8 @@ export const openLibrary = (folders: readonly string[]): Library => {
   };
   return {
     folders,
+    ahead,
+    resolved: new Map(),
     shelves: async () => {
       shelves ??= list();
       return shelves;

@@ -1,19 +1,26 @@
 import { type Hypothesis, meanOverListed } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
+import type { SuspectChance } from './model.ts';
 import { normalised } from './posterior.ts';
 import type { Probing } from './recorded-tests.ts';
 import { clampBackground, clampLikelihood, strengths, withSlips } from './strengths.ts';
 
 /** Whether a test tells anything apart. */
-export const tells = ({ test }: Probing): boolean => test.how.some((how) => how.size > 0);
+export const tells = ({ test }: Probing): boolean => test.how.some((how) => how.length > 0);
+
+/** What an outcome says of a suspect, or of the others. */
+const chanceFor = (name: string, how: readonly SuspectChance[]): number | undefined =>
+  how.find(([suspect]) => suspect === name)?.[1];
 
 /** P(outcome | suspect) over a test's outcomes: as said of it, else as of the others; they sum to 1. */
 const outcomeChances = ({ test, corner }: Probing, { id, suspect, corner: own }: Hypothesis): number[] => {
   // A test at one corner is about the parts of that corner; those of another are among the others.
   const concerned = suspect !== null && (corner === null || own === null || own === corner);
   // An outcome may name the part of one corner.
-  const said = test.how.map((how) => (concerned ? (how.get(id) ?? how.get(suspect.id)) : undefined));
-  const general = test.how.map((how) => how.get('others') ?? strengths.never);
+  const said = test.how.map((how) =>
+    concerned ? (chanceFor(id, how) ?? chanceFor(suspect.id, how)) : undefined,
+  );
+  const general = test.how.map((how) => chanceFor('others', how) ?? strengths.never);
   if (said.every((one) => one === undefined)) return normalised(general.map(clampLikelihood));
   const rest = Math.max(
     0,

@@ -1,5 +1,5 @@
 import type { Vehicle } from '../job.ts';
-import type { Pack } from '../pack.ts';
+import { cautionTexts, type Pack } from '../pack.ts';
 import { chancesUnder } from './group-row.ts';
 import { type Hypothesis, hypothesesOf, usualShare } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
@@ -54,7 +54,7 @@ export const suspectModel = (
       probingsOf(tests, { vehicle }).map((probing) => ({
         ...probing,
         outcomes: outcomeTable(probing, hypotheses),
-        cautions: probing.test.cautions.map((id) => cautions.get(id) ?? id),
+        cautions: cautionTexts(probing.test.cautions, cautions),
       })),
     ),
   };

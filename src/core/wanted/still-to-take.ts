@@ -1,8 +1,8 @@
-import { channelsOf } from '../assess.ts';
 import type { Finding } from '../finding.ts';
 import { type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel, Pack } from '../pack.ts';
+import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import { isIn, windowOf } from '../steps/log-entries.ts';
 import { wantedByState } from '../steps/readings-wanted.ts';
 import type { BriefWorksheet, Reason, WorksheetStep } from '../worksheet.ts';
@@ -153,11 +153,15 @@ const merged = (...lists: readonly (readonly WantedCondition[])[]): WantedCondit
 /**
  * Everything that the packs still want read, state by state: key off first, then key-on, cranking, running, driving.
  *
- * @param packs the packs that the sheet was made with
+ * @param prepared the packs that the sheet was made with
  * @param inTest true to ask, too, for what only a test wants
  */
-export const stillToTake = (sheet: BriefWorksheet, packs: readonly Pack[], inTest = false): StillToTake[] => {
-  const channels = channelsOf(packs);
+export const stillToTake = (
+  sheet: BriefWorksheet,
+  prepared: PreparedPacks,
+  inTest = false,
+): StillToTake[] => {
+  const { packs, channelById: channels } = prepared;
   const findings = inTest ? sheet.findings.map((one) => ({ ...one, wanted: true })) : sheet.findings;
   const { byState: asked, waits } = keysByState(sheet, findings, packs, channels);
   const byState = new Map(asked);
@@ -185,7 +189,7 @@ export const stillToTake = (sheet: BriefWorksheet, packs: readonly Pack[], inTes
         state,
         conditions: merged(
           statedByStep(sheet, keys),
-          wantedConditions(readings, state, sheet.job, packs, channels, asking),
+          wantedConditions(readings, state, sheet.job, prepared, asking),
         ),
         lamp,
         readings,

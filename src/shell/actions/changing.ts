@@ -1,7 +1,7 @@
 import { assessBriefly } from '../../core/assess.ts';
 import type { Instant } from '../../core/job.ts';
 import type { BriefWorksheet } from '../../core/worksheet.ts';
-import type { Shop } from '../../input/job/read-shop.ts';
+import type { Shop } from '../../input/job/shop.ts';
 import type { Problem } from '../../input/problem.ts';
 import { renderProblems } from '../../report/problems.ts';
 import { makeStyle, type Style } from '../../report/style.ts';

@@ -1,4 +1,3 @@
-import { channelsOf } from '../../core/assess.ts';
 import type { Instant, Job } from '../../core/job.ts';
 import { type StillToTake, stillToTake } from '../../core/wanted/still-to-take.ts';
 import type { BriefWorksheet } from '../../core/worksheet.ts';
@@ -29,8 +28,9 @@ const questionsLeft = (
   memory: Memory,
   { everything, anew, now }: Surroundings,
 ): { readonly questions: readonly Question[]; readonly still: readonly StillToTake[] } => {
-  const still = stillToTake(sheet, opened.read.packs, everything);
-  const channels = channelsOf(opened.read.packs);
+  const { prepared } = opened.read;
+  const still = stillToTake(sheet, prepared, everything);
+  const channels = prepared.channelById;
   const questions = still
     .filter(({ waitsFor }) => everything || waitsFor.length === 0)
     .flatMap((one) => {

@@ -1,4 +1,5 @@
 import { dirname, resolve } from 'node:path';
+import { layouts } from '../../core/job.ts';
 import type { FailLevel } from '../../core/level.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
@@ -38,7 +39,7 @@ export const surroundingsOf = (
   program: string,
   io: Io,
 ): ((file: string) => Promise<Around>) => {
-  const libraries = libraryCache();
+  const libraries = libraryCache(layouts);
   const packsKeys = new Map<Library, Promise<string>>();
   const keyOf = (library: Library): Promise<string> => {
     const key = packsKeys.get(library) ?? packsKey(library);

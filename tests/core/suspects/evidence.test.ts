@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/core/assess.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { evening, instant, jobOf, judge, keyOn, packOf } from '../../support/judge.ts';
 import { benchPack, probabilityOf, rank, ranked, rankingOf, signals } from './bench-pack.ts';
 
@@ -119,7 +120,7 @@ describe('what is no evidence', () => {
       `${keyOn(`{${signals({ LR: '0.50 V', RF: '1.02 V' })}, supply: 11.51 V, reference: 4.50 V}`)}  - {id: run, at: 2026-03-02T09:00, state: running, readings: {${lowLeftRear}, supply: 15.20 V}}\n`,
       [pack],
     );
-    const { findings, ranking } = assess(job, [pack], instant(evening));
+    const { findings, ranking } = assess(job, preparePacks([pack]), instant(evening));
     expect(ranking).not.toBeNull();
     const shuffled = [...findings].reverse();
     const turned = [...findings.slice(5), ...findings.slice(0, 5)];
