@@ -9,7 +9,7 @@ export interface Key {
   readonly corner: Corner | null;
 }
 
-/** Every corner's name is two letters long, so that the dot can only stand before the last two. */
+/** Every corner's name has two letters, so the dot can only be the third character from the end. */
 const dotFromEnd = 3;
 
 /** Splits `position.LF` into its base and corner; a dot that no corner follows stays part of the base. */
@@ -20,16 +20,6 @@ export const parseKey = (text: string): Key => {
   return isCorner(tail) ? { base: text.slice(0, dot), corner: tail } : { base: text, corner: null };
 };
 
-/** Keys at corners by their base; there are as many bases as packs name. */
-const atCorners = new Map<string, Readonly<Record<Corner, string>>>();
-
-/** A key from its parts. It is the same string each time, which whoever looks it up is quicker for. */
-export const keyOf = (base: string, corner: Corner | null): string => {
-  if (corner === null) return base;
-  let keys = atCorners.get(base);
-  if (keys === undefined) {
-    keys = { LF: `${base}.LF`, RF: `${base}.RF`, LR: `${base}.LR`, RR: `${base}.RR` };
-    atCorners.set(base, keys);
-  }
-  return keys[corner];
-};
+/** A key from its parts. */
+export const keyOf = (base: string, corner: Corner | null): string =>
+  corner === null ? base : `${base}.${corner}`;

@@ -1,15 +1,16 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Layout } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import { isVersion, newestFirst } from '../input/pack/pick-version.ts';
-import { type PackAhead, packOfAhead } from '../input/pack/precompiled-pack.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
 import { readYaml } from '../input/yaml/read-yaml.ts';
 import type { Node } from '../input/yaml/tree.ts';
-import { packsAhead } from './package-folder.ts';
+import { precompiledPacks } from './package-folder.ts';
 import { readFailure } from './read-failure.ts';
+import type { Resolved } from './resolve-packs.ts';
 
 /** Where a version of a pack lies. */
 export interface Shelf {
@@ -38,11 +39,13 @@ export interface Library {
   /** Every id with its versions, the newest first. */
   readonly shelves: () => Promise<ReadonlyMap<string, readonly Shelf[]>>;
   readonly load: (shelf: Shelf) => Promise<LoadedPack>;
+  /** Layouts that packs are prepared for ahead of the jobs. */
+  readonly ahead: readonly Layout[];
   /**
-   * Lists of packs that jobs asked for without a mistake, by their references. Jobs with the same references share one
-   * list, so that what is made from a list is made once.
+   * What references with nothing wrong led to, by what they say: jobs with the same references share one set of prepared
+   * packs. `resolvePacks` looks here first.
    */
-  readonly packLists: Map<string, readonly Pack[]>;
+  readonly resolved: Map<string, Resolved>;
 }
 
 // Pack files are few and small, so they are read synchronously.
@@ -67,11 +70,11 @@ const listFolder = (folder: string): Shelf[] =>
     );
 
 /** The pack of these very bytes as the build read it, or null where the build knows none. */
-const readAhead = (sha256: string): Pack | null => {
-  const folder = packsAhead();
+const readPrecompiled = (sha256: string): Pack | null => {
+  const folder = precompiledPacks();
   if (folder === null) return null;
   try {
-    return packOfAhead(JSON.parse(readFileSync(join(folder, `${sha256}.json`), 'utf8')) as PackAhead);
+    return JSON.parse(readFileSync(join(folder, `${sha256}.json`), 'utf8')) as Pack;
   } catch {
     return null;
   }
@@ -84,8 +87,8 @@ const readNow = async (text: string, path: string, sha256: string): Promise<Foun
 };
 
 const readVersion = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
-  const ahead = readAhead(sha256);
-  return ahead ? { pack: ahead, problems: [] } : readNow(text, path, sha256);
+  const precompiled = readPrecompiled(sha256);
+  return precompiled ? { pack: precompiled, problems: [] } : readNow(text, path, sha256);
 };
 
 const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
@@ -126,8 +129,12 @@ const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
   };
 };
 
-/** A library over some folders; each version is read once. */
-export const openLibrary = (folders: readonly string[]): Library => {
+/**
+ * A library over some folders; each version is read once.
+ *
+ * @param ahead layouts that packs are prepared for ahead of the jobs: worth while where there are many jobs
+ */
+export const openLibrary = (folders: readonly string[], ahead: readonly Layout[] = []): Library => {
   let shelves: ReadonlyMap<string, readonly Shelf[]> | null = null;
   const loaded = new Map<string, Promise<LoadedPack>>();
   const list = (): ReadonlyMap<string, readonly Shelf[]> => {
@@ -149,6 +156,8 @@ export const openLibrary = (folders: readonly string[]): Library => {
   };
   return {
     folders,
+    ahead,
+    resolved: new Map(),
     shelves: async () => {
       shelves ??= list();
       return shelves;
@@ -158,7 +167,6 @@ export const openLibrary = (folders: readonly string[]): Library => {
       loaded.set(shelf.path, pending);
       return pending;
     },
-    packLists: new Map(),
   };
 };
 

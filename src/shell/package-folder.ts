@@ -16,4 +16,4 @@ export const shippedSchemas = (): string => resolve(packageFolder, 'dist/schemas
 /**
  * The folder of the packs that the build read ahead; null where the sources run, which may have changed since.
  */
-export const packsAhead = (): string | null => (isBundled ? resolve(here, 'packs') : null);
+export const precompiledPacks = (): string | null => (isBundled ? resolve(here, 'packs') : null);

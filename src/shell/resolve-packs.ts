@@ -1,4 +1,5 @@
 import type { Pack } from '../core/pack.ts';
+import { type PreparedPacks, preparePacks } from '../core/prepare/prepared-packs.ts';
 import { isRange, newestIn, splitRef } from '../input/pack/pick-version.ts';
 import type { LocatedFlaw, Problem } from '../input/problem.ts';
 import { quoted } from '../input/quoted.ts';
@@ -6,7 +7,7 @@ import { didYouMean } from '../input/suggest.ts';
 import type { Library } from './library.ts';
 
 export interface Resolved {
-  readonly packs: readonly Pack[];
+  readonly prepared: PreparedPacks;
   /** What is wrong with the references, at their places in the job file. */
   readonly flaws: readonly LocatedFlaw[];
   /** What is wrong inside a pack that was found. */
@@ -15,17 +16,17 @@ export interface Resolved {
 
 type Refs = readonly { readonly ref: string; readonly at: number }[];
 
-/** Finds the packs that references (`id@range`) name: of the versions in range the newest. */
+/**
+ * Finds the packs that references (`id@range`) name, of the versions in range the newest, and prepares them. A library
+ * keeps what references with nothing wrong led to, so that jobs that name the same packs share it.
+ */
 export const resolvePacks = async (refs: Refs, library: Library): Promise<Resolved> => {
   const key = JSON.stringify(refs.map(({ ref }) => ref));
-  const known = library.packLists.get(key);
-  if (known) return { packs: known, flaws: [], problems: [] };
+  const known = library.resolved.get(key);
+  if (known) return known;
   const resolved = await search(refs, library);
-  if (resolved.flaws.length + resolved.problems.length > 0) return resolved;
-  // Another job may have found the same packs meanwhile.
-  const packs = library.packLists.get(key) ?? resolved.packs;
-  library.packLists.set(key, packs);
-  return { ...resolved, packs };
+  if (resolved.flaws.length + resolved.problems.length === 0) library.resolved.set(key, resolved);
+  return resolved;
 };
 
 const search = async (refs: Refs, library: Library): Promise<Resolved> => {
@@ -65,5 +66,5 @@ const search = async (refs: Refs, library: Library): Promise<Resolved> => {
     problems.push(...loaded.problems);
     if (loaded.pack) packs.push(loaded.pack);
   }
-  return { packs, flaws, problems };
+  return { prepared: preparePacks(packs, library.ahead), flaws, problems };
 };

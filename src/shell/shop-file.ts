@@ -1,6 +1,7 @@
 import { dirname, join, resolve } from 'node:path';
-import type { PackRef } from '../input/job/read-job.ts';
-import { readShop, type Shop } from '../input/job/read-shop.ts';
+import type { PackRef } from '../input/job/pack-ref.ts';
+import { readShop } from '../input/job/read-shop.ts';
+import type { Shop } from '../input/job/shop.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
 import type { Io } from './io.ts';

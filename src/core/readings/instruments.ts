@@ -36,3 +36,9 @@ export const usualInstruments: readonly Instrument[] = [
   instrument('tape', { quantity: 'length', gain: 0, fixed: 3, unit: 'mm' }),
   instrument('thermometer', { quantity: 'temperature', gain: 0, fixed: 1, unit: '°C' }),
 ];
+
+/** The instrument of a name; one that is neither described nor usual is taken as exact. */
+export const instrumentNamed = (instruments: readonly Instrument[], name: string): Instrument => {
+  for (const one of instruments) if (one.name === name) return one;
+  return { name, accuracy: [], shows: null };
+};

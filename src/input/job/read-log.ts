@@ -2,8 +2,8 @@ import { corners } from '../../core/corner.ts';
 import { type LogEntry, type Stamp, states, type Verb, verbs, workVerbs } from '../../core/job.ts';
 import { keyOf, parseKey } from '../../core/key.ts';
 import type { Pack, Test } from '../../core/pack.ts';
+import type { PreparedPacks } from '../../core/prepare/prepared-packs.ts';
 import type { Warning } from '../../core/worksheet.ts';
-import { tablesOf } from '../pack/pack-tables.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
@@ -11,7 +11,7 @@ import { get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
 import { cornerHint } from './corner-hint.ts';
 
 export interface LogScope {
-  readonly packs: readonly Pack[];
+  readonly prepared: PreparedPacks;
   readonly elsewhere: ReadonlyMap<string, string>;
   readonly timeAt: (node: Node) => Stamp | null;
   readonly warn: (warning: Warning) => void;
@@ -30,14 +30,18 @@ const always = [
 
 /** Every test of some packs, at each corner where it is done so. */
 export const testNames = (packs: readonly Pack[]): string[] =>
-  tablesOf(packs).tests.flatMap(({ id, perCorner }) =>
-    perCorner ? corners.map((one) => keyOf(id, one)) : [id],
-  );
+  packs
+    .flatMap(({ tests }) => tests)
+    .flatMap(({ id, perCorner }) => (perCorner ? corners.map((one) => keyOf(id, one)) : [id]));
 
 /** The test that a log entry names, with or without its corner. */
 export const testNamed = (what: string, packs: readonly Pack[]): Test | undefined => {
   const { base, corner } = parseKey(what);
-  return tablesOf(packs).tests.find(({ id, perCorner }) => id === base && (corner === null || perCorner));
+  for (const { tests } of packs) {
+    const test = tests.find(({ id, perCorner }) => id === base && (corner === null || perCorner));
+    if (test) return test;
+  }
+  return undefined;
 };
 
 /** Every name that a log may use with some packs: components, at each corner where they exist so, steps, and others. */
@@ -54,7 +58,7 @@ export const namesForLog = (packs: readonly Pack[]): string[] => [
 export const freeVerbs: readonly Verb[] = ['noted', 'waiting', 'tested', 'inspected', 'declined'];
 
 const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void => {
-  const { components, steps } = tablesOf(scope.packs);
+  const { components, stepNames, packs } = scope.prepared;
   const { base, corner } = parseKey(what);
   const component = components.find(({ id }) => id === base);
   if (component) {
@@ -87,8 +91,8 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
     scope.sink.add('unknown-corner', node, `${quoted(tail)} is not a corner`, cornerHint(tail));
     return;
   }
-  if (always.includes(what) || steps.has(what)) return;
-  if (testNamed(what, scope.packs)) return;
+  if (always.includes(what) || stepNames.has(what)) return;
+  if (testNamed(what, packs)) return;
   const pack = scope.elsewhere.get(base);
   if (pack !== undefined) {
     scope.warn({ kind: 'name-not-used', name: what, pack });
@@ -101,7 +105,7 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
   }
   const hint = didYouMean(
     what,
-    namesForLog(scope.packs),
+    namesForLog(packs),
     'name a component such as sensor.LR, a step, codes, ride-height or road-test',
   );
   scope.sink.add('unknown-name', node, `nothing in this job's packs is called ${quoted(what)}`, hint);
@@ -109,7 +113,7 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
 
 /** A test is done somewhere and finds one of few things: what is misspelt here would be no evidence, unnoticed. */
 const checkTest = (entry: Node, whatNode: Node, what: string, scope: LogScope): void => {
-  const test = testNamed(what, scope.packs);
+  const test = testNamed(what, scope.prepared.packs);
   if (!test) return;
   if (test.perCorner && parseKey(what).corner === null) {
     const hint = `write ${corners.map((one) => keyOf(test.id, one)).join(', ')}`;

@@ -1,4 +1,4 @@
-import type { Channel, Component } from '../../core/pack.ts';
+import { type Caution, type Channel, type Component, cautionTexts } from '../../core/pack.ts';
 import { findUnit, quantityOf, type UnitName, unitsOf } from '../../core/readings/units.ts';
 import { quoted } from '../quoted.ts';
 import { channelQuantities } from '../schema/pack-schema.ts';
@@ -59,10 +59,14 @@ export const checkCautions = (node: Node, known: readonly string[], sink: Sink):
 export const readChannel = (
   node: Node,
   components: readonly Component[],
-  cautions: ReadonlyMap<string, string>,
+  cautions: readonly Caution[],
   sink: Sink,
 ): Channel => {
-  checkCautions(node, [...cautions.keys()], sink);
+  checkCautions(
+    node,
+    cautions.map(({ id }) => id),
+    sink,
+  );
   for (const item of itemsOf(get(node, 'depends'))) {
     const name = textOf(item) ?? '';
     if (!components.some(({ id }) => id === name)) {
@@ -83,6 +87,6 @@ export const readChannel = (
     by: textOf(get(node, 'by')) ?? 'meter',
     depends: texts(get(node, 'depends')),
     minutes: numberOf(get(node, 'minutes')) ?? 1,
-    cautions: texts(get(node, 'cautions')).map((id) => cautions.get(id) ?? id),
+    cautions: cautionTexts(texts(get(node, 'cautions')), cautions),
   };
 };

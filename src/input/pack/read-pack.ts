@@ -49,6 +49,7 @@ const readCheck = (
   const basis = readBasis(raw.basis as Parameters<typeof readBasis>[0], basisPath, report);
   const says = (raw.says ?? {}) as Says;
   const concerns = get(node, 'concerns');
+  const parameters = kind.read(raw, { channels, checks, basis, says, flaw: report });
   const needs = (raw.needs ?? {}) as Check['needs'];
   const unless = (raw.unless ?? {}) as Check['unless'];
   return {
@@ -67,7 +68,8 @@ const readCheck = (
     concerns: concerns ? readPattern(concerns, sink) : null,
     moment: raw.moment === true,
     definition: definitionOf(raw),
-    rule: kind.read(raw, { channels, checks, basis, says, flaw: report }),
+    unit: kind.unit(parameters),
+    parameters,
   };
 };
 
@@ -199,12 +201,13 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     const id = textOf(get(root, 'pack')) ?? '';
     const nodes = (key: string): readonly Node[] => itemsOf(get(root, key));
     const components = nodes('components').map(readComponent);
-    const cautions = new Map(
-      nodes('cautions').map((node) => [textOf(get(node, 'id')) ?? '', textOf(get(node, 'text')) ?? '']),
-    );
+    const cautions = nodes('cautions').map((node) => ({
+      id: textOf(get(node, 'id')) ?? '',
+      text: textOf(get(node, 'text')) ?? '',
+    }));
     const channels = nodes('channels').map((node) => readChannel(node, components, cautions, sink));
     const byId = new Map(channels.map((channel) => [channel.id, channel]));
-    const known = [...cautions.keys()];
+    const known = cautions.map((one) => one.id);
     const checkNames = nodes('checks').map((node) => textOf(get(node, 'id')) ?? '');
     for (const key of [
       'components',

@@ -41,7 +41,7 @@ const titleOf = ({ did, what }: PlannedLog): string =>
 /** What somebody may have forgotten beside the entry. */
 const remarks = (planned: PlannedLog, { read }: OpenJob, style: Style): string[] => {
   const { did, what, found } = planned;
-  const outcomes = did === 'tested' && found === null ? outcomesOf(what, read.packs) : null;
+  const outcomes = did === 'tested' && found === null ? outcomesOf(what, read.prepared.packs) : null;
   const open = outcomes === null ? [] : [`No outcome was given; it can be ${outcomesText(outcomes)}.`];
   const status = read.job?.status ?? 'closed';
   const stays =
@@ -88,7 +88,7 @@ const foundFor = async (
   if (typeof found === 'string' || (found === undefined && !(verb.ok && verb.value === 'tested')))
     return { found };
   const opened = await openJobFile(file, flags.rules, shell.io, readingFor(flags, shell).libraries);
-  const packs = 'read' in opened ? opened.read.packs : [];
+  const packs = 'read' in opened ? opened.read.prepared.packs : [];
   const names = verb.ok ? what.map((one) => typedWhat(one, verb.value, packs)) : [];
   const outcomes = outcomesOf(
     names.flatMap((one) => (one.ok ? [one.value] : [])),

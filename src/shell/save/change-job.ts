@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import { type Change, insertionsFor } from '../../input/edit/change.ts';
 import { insert, type Stretch, stretchesOf } from '../../input/edit/insertion.ts';
 import { saysAsIntended } from '../../input/edit/verify.ts';
-import type { Shop } from '../../input/job/read-shop.ts';
+import type { Shop } from '../../input/job/shop.ts';
 import type { Problem } from '../../input/problem.ts';
 import type { Fault } from '../../report/words/fault-words.ts';
 import type { Io } from '../io.ts';

@@ -1,3 +1,4 @@
+import { assessBriefly } from '../../core/assess.ts';
 import type { RowProblem, Standing } from '../../core/sweep/row.ts';
 import { type Span, steadySpan } from '../../core/sweep/steady.ts';
 import type { Problem } from '../../input/problem.ts';
@@ -63,7 +64,7 @@ export const judgeOne = async (
   if (read.job === null) return failed(read.problems, cwd);
   const { job } = read;
   if (job.status === 'closed' && !closed) return { kind: 'closed', zone: job.zone };
-  const sheet = assessAt(read, asOf, { superseded: false });
+  const sheet = assessAt(read, asOf, assessBriefly);
   if ('code' in sheet) return failed([sheet], cwd);
   const minutes = sheet.steps.reduce((sum, step) => sum + step.minutes, 0);
   return {

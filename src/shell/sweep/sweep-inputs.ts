@@ -1,4 +1,5 @@
 import { resolve } from 'node:path';
+import { layouts } from '../../core/job.ts';
 import type { FailLevel } from '../../core/level.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
@@ -51,7 +52,7 @@ export const sweepInputsOf = async (
   folders: Iterable<string>,
   { rules, failOn, program, io }: SweepInputsOptions,
 ): Promise<ReadonlyMap<string, SweepInputs>> => {
-  const libraries = libraryCache();
+  const libraries = libraryCache(layouts);
   const packsKeys = new Map<Library, string>();
   const inputs = new Map<string, SweepInputs>();
   for (const folder of folders) {

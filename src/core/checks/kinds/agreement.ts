@@ -1,13 +1,17 @@
 import { combine } from '../../readings/estimate.ts';
-import type { Kind } from '../kind.ts';
-import { measuring } from '../measuring.ts';
+import { type Measured, measuring } from '../measuring.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel } from '../parameters.ts';
 import { subjectsOf } from '../subjects.ts';
 import { neverRead, takeAll } from '../take.ts';
-import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
+import { readTiers, tiersSchema } from '../tiers.ts';
 
-export const agreement: Kind = {
+interface Agreement extends Measured {
+  readonly of: string;
+  readonly against: string;
+}
+
+export const agreement = measuring<Agreement>({
   kind: 'agreement',
   about: 'One reading less another of the same thing, against limits that may differ by sign.',
   properties: {
@@ -24,32 +28,32 @@ export const agreement: Kind = {
       const message = `${of.id} is in ${of.unit} and ${against.id} in ${against.unit}`;
       scope.flaw({ code: 'wrong-unit', path: ['against'], message, hint: 'compare channels of one unit' });
     }
-    const tiers = readTiers(raw.tiers, unit, scope);
-    return measuring({
+    return {
       unit,
-      limits: tierLines(tiers, unit),
-      tiers,
-      beforehand: neverRead,
-      subjects: (shape, wasRead) => (of && against ? subjectsOf(shape, wasRead, of.id, [against.id]) : []),
-      measure: (occasion, subject, scene, check) => {
-        const all = takeAll(newestOf(occasion), subject.channels, scene, check);
-        if (!all.ok) return missing(all.missing);
-        const [x, y] = all.taken;
-        if (!x || !y) throw new Error('an agreement looks at two channels');
-        const noisier = x.estimate.scatter >= y.estimate.scatter ? x : y;
-        return {
-          taken: true,
-          value: x.estimate.value - y.estimate.value,
-          unit: x.estimate.unit,
-          spread: combine([
-            { estimate: x.estimate, sensitivity: 1 },
-            { estimate: y.estimate, sensitivity: -1 },
-          ]),
-          scatterFrom: noisier.estimate.scatterFrom,
-          count: noisier.count,
-          tiers,
-        };
-      },
-    });
+      tiers: readTiers(raw.tiers, unit, scope),
+      of: of?.id ?? '',
+      against: against?.id ?? '',
+    };
   },
-};
+  beforehand: neverRead,
+  subjects: ({ of, against }, shape, wasRead) => subjectsOf(shape, wasRead, of, [against]),
+  measure: (occasion, subject, context, check, { tiers }) => {
+    const all = takeAll(newestOf(occasion), subject.channels, context, check);
+    if (!all.ok) return missing(all.missing);
+    const [x, y] = all.taken;
+    if (!x || !y) throw new Error('an agreement looks at two channels');
+    const noisier = x.estimate.scatter >= y.estimate.scatter ? x : y;
+    return {
+      taken: true,
+      value: x.estimate.value - y.estimate.value,
+      unit: x.estimate.unit,
+      spread: combine([
+        { estimate: x.estimate, sensitivity: 1 },
+        { estimate: y.estimate, sensitivity: -1 },
+      ]),
+      scatterFrom: noisier.estimate.scatterFrom,
+      count: noisier.count,
+      tiers,
+    };
+  },
+});

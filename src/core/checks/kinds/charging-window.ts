@@ -1,8 +1,8 @@
 import type { Tier } from '../../pack.ts';
 import { spreadOfOne } from '../../readings/estimate.ts';
 import type { Limits } from '../../readings/verdict.ts';
-import { type Kind, quantitySchema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
+import { quantitySchema } from '../kind.ts';
+import { type Measured, measuring } from '../measuring.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { againstShifted } from '../shifted.ts';
@@ -28,8 +28,15 @@ const shift = (tier: Tier, by: number, clamp: Limits): Tier => {
   return { ...tier, limits: { low: moved(tier.limits.low), high: moved(tier.limits.high) } };
 };
 
+interface ChargingWindow extends Measured, Compensation {
+  readonly of: string;
+  readonly temperature: string;
+  /** Tiers for a generator that is told what to give. */
+  readonly managed: readonly Tier[];
+}
+
 /** Limits that are given at one temperature and shift with the battery's. */
-export const chargingWindow: Kind = {
+export const chargingWindow = measuring<ChargingWindow>({
   kind: 'charging-window',
   about: 'Charging voltage against a window that shifts with the battery temperature.',
   properties: {
@@ -58,9 +65,13 @@ export const chargingWindow: Kind = {
     const temperature = readChannel(raw.temperature, ['temperature'], scope);
     const unit = channel?.unit ?? 'V';
     const tiers = readTiers(raw.tiers, unit, scope);
-    const managed = raw.managed === undefined ? [] : readTiers(raw.managed, unit, scope, 'managed');
     const inside = raw['hold-inside'] as unknown[];
-    const compensation: Compensation = {
+    return {
+      unit,
+      tiers,
+      of: channel?.id ?? '',
+      temperature: temperature?.id ?? '',
+      managed: raw.managed === undefined ? [] : readTiers(raw.managed, unit, scope, 'managed'),
       slope:
         -readQuantity(raw['per-degree-and-cell'], unit, ['per-degree-and-cell'], scope) * Number(raw.cells),
       at: readQuantity(raw['at-temperature'], '°C', ['at-temperature'], scope),
@@ -69,44 +80,39 @@ export const chargingWindow: Kind = {
         high: readQuantity(inside[1], unit, ['hold-inside', 1], scope),
       },
     };
-    const id = channel?.id ?? '';
-    return measuring({
-      unit,
-      limits: [
-        ...tierLines(tiers, `${unit} at ${compensation.at} °C`),
-        `shift: ${(compensation.slope * 1000).toFixed(0)} mV per °C`,
-        ...tierLines(managed, `${unit} with managed charging`),
-      ],
-      tiers,
-      beforehand: neverRead,
-      subjects: () => [{ name: id, channels: [id] }],
-      measure: (occasion, _subject, scene, check) => {
-        const snapshot = newestOf(occasion);
-        const taken = take(snapshot, id, scene, check);
-        if (!taken.ok) return missing(taken.missing);
-        const { charging } = scene.job.vehicle;
-        if (charging === null) return missing({ why: 'vehicle-not-stated', what: 'charging' });
-        if (charging === 'managed') {
-          if (managed.length === 0) return missing({ why: 'no-limits', what: `${charging} charging` });
-          return {
-            taken: true,
-            value: taken.estimate.value,
-            unit: taken.estimate.unit,
-            spread: spreadOfOne(taken.estimate),
-            scatterFrom: taken.estimate.scatterFrom,
-            count: taken.count,
-            tiers: managed,
-          };
-        }
-        const battery = batteryTemperature(snapshot, temperature?.id ?? '', scene);
-        const by = compensation.slope * (battery.celsius - compensation.at);
-        return againstShifted(
-          taken,
-          battery,
-          compensation.slope,
-          tiers.map((tier) => shift(tier, by, compensation.clamp)),
-        );
-      },
-    });
   },
-};
+  limits: ({ unit, tiers, managed, at, slope }) => [
+    ...tierLines(tiers, `${unit} at ${at} °C`),
+    `shift: ${(slope * 1000).toFixed(0)} mV per °C`,
+    ...tierLines(managed, `${unit} with managed charging`),
+  ],
+  beforehand: neverRead,
+  subjects: ({ of }) => [{ name: of, channels: [of] }],
+  measure: (occasion, _subject, context, check, { of, temperature, tiers, managed, slope, at, clamp }) => {
+    const snapshot = newestOf(occasion);
+    const taken = take(snapshot, of, context, check);
+    if (!taken.ok) return missing(taken.missing);
+    const { charging } = context.job.vehicle;
+    if (charging === null) return missing({ why: 'vehicle-not-stated', what: 'charging' });
+    if (charging === 'managed') {
+      if (managed.length === 0) return missing({ why: 'no-limits', what: `${charging} charging` });
+      return {
+        taken: true,
+        value: taken.estimate.value,
+        unit: taken.estimate.unit,
+        spread: spreadOfOne(taken.estimate),
+        scatterFrom: taken.estimate.scatterFrom,
+        count: taken.count,
+        tiers: managed,
+      };
+    }
+    const battery = batteryTemperature(snapshot, temperature, context);
+    const by = slope * (battery.celsius - at);
+    return againstShifted(
+      taken,
+      battery,
+      slope,
+      tiers.map((tier) => shift(tier, by, clamp)),
+    );
+  },
+});

@@ -1,21 +1,28 @@
 import type { Remark } from '../../finding.ts';
 import { trendOf } from '../../readings/trend.ts';
-import { type Kind, quantitySchema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
+import { quantitySchema } from '../kind.ts';
+import { type Measured, measuring } from '../measuring.ts';
 import { missing } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
-import { pressureRate } from '../rate-units.ts';
+import { pressureRate, type RateUnits } from '../rate-units.ts';
 import { runsOf, takePoints } from '../runs.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
 import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
 
 const wants = { why: 'too-few-snapshots', wants: 2, condition: 'compressor: on' } as const;
 
+interface PumpUp extends Measured {
+  readonly of: string;
+  readonly units: RateUnits;
+  /** The pressure to which the time from zero is told; null where the pack names none. */
+  readonly full: number | null;
+}
+
 /**
  * How fast pressure rises: the slope of a straight line through the snapshots of one run.
  * A fixed error of the gauge cancels; its resolution, its scale and what the clock's resolution leaves open do not.
  */
-export const pumpUp: Kind = {
+export const pumpUp = measuring<PumpUp>({
   kind: 'pump-up',
   about: 'How fast the pressure rises over neighbouring snapshots in which the compressor runs.',
   properties: {
@@ -28,39 +35,39 @@ export const pumpUp: Kind = {
   read: (raw, scope) => {
     const channel = readChannel(raw.of, ['of'], scope);
     const units = pressureRate(channel, 'min', scope);
-    const tiers = readTiers(raw.tiers, units.rate, scope);
-    const full = raw.full === undefined ? null : readQuantity(raw.full, units.of, ['full'], scope);
-    const id = channel?.id ?? '';
-    return measuring({
+    return {
       unit: units.rate,
-      limits: [
-        ...tierLines(tiers, units.rate),
-        ...(full === null ? [] : [`tells the time from zero to ${full} ${units.of}`]),
-      ],
-      tiers,
-      subjects: () => [{ name: id, channels: [id] }],
-      withoutOccasion: () => wants,
-      // A snapshot without the compressor ends a run even where it lacks the pressure.
-      occasions: (fitting) =>
-        runsOf(fitting, id, ({ conditions, readings }) => {
-          if (conditions.words.compressor !== 'on') return 'breaks';
-          return readings.has(id) ? 'point' : 'passes';
-        }),
-      measure: (occasion, _subject, scene, check) => {
-        const taken = takePoints(occasion, id, scene, check, wants.wants, wants.condition);
-        if (!taken.ok) return missing(taken.missing.why === 'too-few-points' ? wants : taken.missing);
-        const trend = trendOf(
-          trendPoints(taken.points, 'min', ({ estimate }) => {
-            const pressure = inUnit(estimate, units.of);
-            return { value: pressure.value, terms: [{ estimate: pressure, sensitivity: 1 }] };
-          }),
-        );
-        const remarks: Remark[] =
-          full === null || trend.slope <= 0
-            ? []
-            : [{ kind: 'time-to-fill', to: full, unit: units.of, minutes: full / trend.slope }];
-        return trendOutcome(trend.slope, trend, units.rate, 'min', tiers, remarks);
-      },
-    });
+      units,
+      of: channel?.id ?? '',
+      tiers: readTiers(raw.tiers, units.rate, scope),
+      full: raw.full === undefined ? null : readQuantity(raw.full, units.of, ['full'], scope),
+    };
   },
-};
+  limits: ({ tiers, units, full }) => [
+    ...tierLines(tiers, units.rate),
+    ...(full === null ? [] : [`tells the time from zero to ${full} ${units.of}`]),
+  ],
+  subjects: ({ of }) => [{ name: of, channels: [of] }],
+  withoutOccasion: () => wants,
+  // A snapshot without the compressor ends a run even where it lacks the pressure.
+  occasions: (fitting, _subject, _context, { of }) =>
+    runsOf(fitting, of, ({ conditions, readings }) => {
+      if (conditions.words.compressor !== 'on') return 'breaks';
+      return readings.has(of) ? 'point' : 'passes';
+    }),
+  measure: (occasion, _subject, context, check, { of, units, tiers, full }) => {
+    const taken = takePoints(occasion, of, context, check, wants.wants, wants.condition);
+    if (!taken.ok) return missing(taken.missing.why === 'too-few-points' ? wants : taken.missing);
+    const trend = trendOf(
+      trendPoints(taken.points, 'min', ({ estimate }) => {
+        const pressure = inUnit(estimate, units.of);
+        return { value: pressure.value, terms: [{ estimate: pressure, sensitivity: 1 }] };
+      }),
+    );
+    const remarks: Remark[] =
+      full === null || trend.slope <= 0
+        ? []
+        : [{ kind: 'time-to-fill', to: full, unit: units.of, minutes: full / trend.slope }];
+    return trendOutcome(trend.slope, trend, units.rate, 'min', tiers, remarks);
+  },
+});

@@ -5,15 +5,17 @@ import { type Spread, spreadOfOne } from '../../readings/estimate.ts';
 import { interpolate, type Points } from '../../readings/interpolate.ts';
 import { rootSumSquares } from '../../readings/statistics.ts';
 import { basisSchema, readBasis } from '../common.ts';
-import { type Kind, type KindScope, quantitySchema, type Schema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
+import { type KindScope, quantitySchema, type Schema } from '../kind.ts';
+import { type Measured, measuring } from '../measuring.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readPoints, readQuantity } from '../parameters.ts';
 import { neverRead, take } from '../take.ts';
 import { batteryTemperature, type Temperature } from '../temperature.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
 
+/** The voltage of a rested battery and its charge, for one kind of battery. */
 interface Table {
+  readonly battery: string;
   readonly points: Points;
   readonly basis: Basis;
 }
@@ -47,17 +49,13 @@ const frost = (
   return coldest <= freezes ? [{ kind: 'may-freeze', celsius: temperature.celsius, freezes }] : [];
 };
 
-const readTables = (raw: unknown, scope: KindScope): Map<string, Table> =>
-  new Map(
-    Object.entries(raw as Record<string, { points: unknown; basis: Parameters<typeof readBasis>[0] }>).map(
-      ([battery, table]) => [
-        battery,
-        {
-          points: readPoints(table.points, ['V', '%'], ['tables', battery, 'points'], scope),
-          basis: readBasis(table.basis, ['tables', battery, 'basis'], scope.flaw),
-        },
-      ],
-    ),
+const readTables = (raw: unknown, scope: KindScope): Table[] =>
+  Object.entries(raw as Record<string, { points: unknown; basis: Parameters<typeof readBasis>[0] }>).map(
+    ([battery, table]) => ({
+      battery,
+      points: readPoints(table.points, ['V', '%'], ['tables', battery, 'points'], scope),
+      basis: readBasis(table.basis, ['tables', battery, 'basis'], scope.flaw),
+    }),
   );
 
 interface Freezing {
@@ -83,7 +81,18 @@ const readFreezing = (raw: unknown, scope: KindScope): Freezing | null => {
   };
 };
 
-export const stateOfCharge: Kind = {
+interface StateOfCharge extends Measured {
+  readonly of: string;
+  readonly temperature: string;
+  /** Hours that the battery must have rested. */
+  readonly rested: number;
+  /** Expanded uncertainty of the tables, in percent of charge. */
+  readonly band: number;
+  readonly tables: readonly Table[];
+  readonly freezing: Freezing | null;
+}
+
+export const stateOfCharge = measuring<StateOfCharge>({
   kind: 'state-of-charge',
   about: 'State of charge of a rested battery from its voltage, as a band, by battery kind.',
   properties: {
@@ -110,65 +119,62 @@ export const stateOfCharge: Kind = {
     tiers: tiersSchema,
   },
   required: ['of', 'temperature', 'rested', 'band', 'tables', 'tiers', 'in'],
-  read: (raw, scope) => {
-    const channel = readChannel(raw.of, ['of'], scope);
-    const temperature = readChannel(raw.temperature, ['temperature'], scope);
-    const wants = readQuantity(raw.rested, 'h', ['rested'], scope);
-    const band = readQuantity(raw.band, '%', ['band'], scope);
-    const tables = readTables(raw.tables, scope);
-    const freezing = readFreezing(raw.freezing, scope);
-    const tiers = readTiers(raw.tiers, '%', scope);
-    const id = channel?.id ?? '';
-    return measuring({
+  read: (raw, scope) => ({
+    unit: '%',
+    of: readChannel(raw.of, ['of'], scope)?.id ?? '',
+    temperature: readChannel(raw.temperature, ['temperature'], scope)?.id ?? '',
+    rested: readQuantity(raw.rested, 'h', ['rested'], scope),
+    band: readQuantity(raw.band, '%', ['band'], scope),
+    tables: readTables(raw.tables, scope),
+    freezing: readFreezing(raw.freezing, scope),
+    tiers: readTiers(raw.tiers, '%', scope),
+  }),
+  limits: ({ tiers, tables, freezing }) => [
+    ...tierLines(tiers, '%'),
+    ...tables.map(({ battery, points, basis }) => {
+      const text = points.map(([volts, percent]) => `${volts} V ${percent} %`).join(', ');
+      return `${battery}: ${text} (${basis.kind}${basis.source ? `: ${basis.source}` : ''})`;
+    }),
+    ...(freezing ? [`a flat battery freezes: ${freezing.note}`] : []),
+  ],
+  beforehand: neverRead,
+  subjects: ({ of }) => [{ name: of, channels: [of] }],
+  measure: (occasion, _subject, context, check, parameters) => {
+    const { of, temperature, rested, band, tables, freezing, tiers } = parameters;
+    const snapshot = newestOf(occasion);
+    const taken = take(snapshot, of, context, check);
+    if (!taken.ok) return missing(taken.missing);
+    const { battery } = context.job.vehicle;
+    if (battery === null) return missing({ why: 'vehicle-not-stated', what: 'battery' });
+    const table = tables.find((one) => one.battery === battery);
+    if (!table) return missing({ why: 'no-table', what: battery });
+    const rest = notRested(snapshot, rested);
+    if (rest) return missing(rest);
+    const volts = spreadOfOne(taken.estimate);
+    const charge = interpolate(table.points, taken.estimate.value, volts.total);
+    // The band is an expanded uncertainty (k = 2) of the tables themselves; the meter's comes on top.
+    const accuracy = rootSumSquares([band / 2, charge.slope * volts.accuracy]);
+    const scatter = Math.abs(charge.slope) * volts.scatter;
+    const spread: Spread = {
+      scatter,
+      accuracy,
+      total: rootSumSquares([accuracy, scatter]),
+      perReading: { sensitivity: Math.abs(charge.slope), unit: taken.estimate.unit },
+      besides: { standard: band / 2, from: 'table' },
+    };
+    const celsius = batteryTemperature(snapshot, temperature, context);
+    return {
+      taken: true,
+      value: charge.value,
       unit: '%',
-      limits: [
-        ...tierLines(tiers, '%'),
-        ...[...tables].map(([battery, { points, basis }]) => {
-          const text = points.map(([volts, percent]) => `${volts} V ${percent} %`).join(', ');
-          return `${battery}: ${text} (${basis.kind}${basis.source ? `: ${basis.source}` : ''})`;
-        }),
-        ...(freezing ? [`a flat battery freezes: ${freezing.note}`] : []),
+      spread,
+      scatterFrom: taken.estimate.scatterFrom,
+      count: taken.count,
+      tiers: tiers.map((tier): Tier => ({ ...tier, basis: table.basis })),
+      remarks: [
+        ...(charge.end === null ? [] : [{ kind: 'at-table-end' as const, end: charge.end }]),
+        ...frost(charge.value, celsius, freezing),
       ],
-      tiers,
-      beforehand: neverRead,
-      subjects: () => [{ name: id, channels: [id] }],
-      measure: (occasion, _subject, scene, check) => {
-        const snapshot = newestOf(occasion);
-        const taken = take(snapshot, id, scene, check);
-        if (!taken.ok) return missing(taken.missing);
-        const { battery } = scene.job.vehicle;
-        if (battery === null) return missing({ why: 'vehicle-not-stated', what: 'battery' });
-        const table = tables.get(battery);
-        if (!table) return missing({ why: 'no-table', what: battery });
-        const rest = notRested(snapshot, wants);
-        if (rest) return missing(rest);
-        const volts = spreadOfOne(taken.estimate);
-        const charge = interpolate(table.points, taken.estimate.value, volts.total);
-        // The band is an expanded uncertainty (k = 2) of the tables themselves; the meter's comes on top.
-        const accuracy = rootSumSquares([band / 2, charge.slope * volts.accuracy]);
-        const scatter = Math.abs(charge.slope) * volts.scatter;
-        const spread: Spread = {
-          scatter,
-          accuracy,
-          total: rootSumSquares([accuracy, scatter]),
-          perReading: { sensitivity: Math.abs(charge.slope), unit: taken.estimate.unit },
-          besides: { standard: band / 2, from: 'table' },
-        };
-        const celsius = batteryTemperature(snapshot, temperature?.id ?? '', scene);
-        return {
-          taken: true,
-          value: charge.value,
-          unit: '%',
-          spread,
-          scatterFrom: taken.estimate.scatterFrom,
-          count: taken.count,
-          tiers: tiers.map((tier): Tier => ({ ...tier, basis: table.basis })),
-          remarks: [
-            ...(charge.end === null ? [] : [{ kind: 'at-table-end' as const, end: charge.end }]),
-            ...frost(charge.value, celsius, freezing),
-          ],
-        };
-      },
-    });
+    };
   },
-};
+});

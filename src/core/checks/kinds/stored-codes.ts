@@ -1,14 +1,13 @@
 import { type CodeMeaning, type CodeStatus, codeMeanings, type TroubleCode, type Weight } from '../../job.ts';
-import type { Scene } from '../../pack.ts';
-import { sceneOf } from '../../scene.ts';
 import { isWork } from '../../steps/staleness.ts';
-import type { Kind, Schema } from '../kind.ts';
+import type { CheckContext } from '../check-context.ts';
+import { judgesNoReading, type Kind, type Schema } from '../kind.ts';
 import { judgeLists, missingList, type Verdictless } from '../lists.ts';
 import { notTaken } from '../not-taken.ts';
 
 const weightSchema: Schema = { enum: ['hold', 'look', 'note'] };
 
-interface Params {
+interface StoredCodes {
   readonly weights: Partial<Readonly<Record<CodeStatus, Weight>>>;
   readonly failureTypes: Readonly<Record<string, CodeMeaning>>;
   readonly answers: Partial<Readonly<Record<CodeMeaning, string>>>;
@@ -16,14 +15,14 @@ interface Params {
 }
 
 /** What a code means: as typed, else as its failure type byte says. */
-const meaningOf = (code: TroubleCode, params: Params): CodeMeaning | null =>
+const meaningOf = (code: TroubleCode, params: StoredCodes): CodeMeaning | null =>
   code.means ?? (code.failureType === null ? null : (params.failureTypes[code.failureType] ?? null));
 
-const say = (code: TroubleCode, params: Params, scene: Scene): Verdictless => {
+const say = (code: TroubleCode, params: StoredCodes, context: CheckContext): Verdictless => {
   const weight = params.weights[code.status];
   const means = meaningOf(code, params);
   const step = means === null ? undefined : params.answers[means];
-  const worked = scene.job.log.some(isWork);
+  const worked = context.job.log.some(isWork);
   return {
     subject: code.code,
     verdict: weight ? 'out' : 'within',
@@ -37,7 +36,8 @@ const say = (code: TroubleCode, params: Params, scene: Scene): Verdictless => {
   };
 };
 
-export const storedCodes: Kind = {
+export const storedCodes: Kind<StoredCodes> = {
+  ...judgesNoReading,
   kind: 'stored-codes',
   about: 'Every code of the newest list, by its status; the lamp does not enter into it.',
   properties: {
@@ -60,40 +60,33 @@ export const storedCodes: Kind = {
     },
   },
   required: ['weights'],
-  read: (raw, scope) => {
-    const params: Params = {
-      weights: raw.weights as Params['weights'],
-      failureTypes: (raw['failure-types'] ?? {}) as Params['failureTypes'],
-      answers: (raw['answered-by-step'] ?? {}) as Params['answers'],
-      words: scope.says.out ?? null,
-    };
-    return {
-      unit: null,
-      limits: Object.entries(params.weights).map(([status, weight]) => `${weight}: any ${status} code`),
-      judge: (check, asked) => {
-        const scene = sceneOf(asked);
-        const findings = judgeLists(
-          check,
-          scene,
-          ({ codes }) => codes !== null,
-          ({ codes }) =>
-            codes?.length
-              ? codes.map((code) => say(code, params, scene))
-              : [
-                  {
-                    subject: 'codes',
-                    verdict: 'within',
-                    weight: 'hold',
-                    words: 'the list is empty',
-                    remarks: [],
-                  },
-                ],
-        );
-        const nothing = { name: 'codes', channels: [] };
-        return findings.length > 0
-          ? findings
-          : [notTaken(check, scene, nothing, missingList('no-code-list'))];
-      },
-    };
+  afterSteps: false,
+  read: (raw, scope) => ({
+    weights: raw.weights as StoredCodes['weights'],
+    failureTypes: (raw['failure-types'] ?? {}) as StoredCodes['failureTypes'],
+    answers: (raw['answered-by-step'] ?? {}) as StoredCodes['answers'],
+    words: scope.says.out ?? null,
+  }),
+  limits: ({ weights }) => Object.entries(weights).map(([status, weight]) => `${weight}: any ${status} code`),
+  judge: ({ check }, parameters, context) => {
+    const findings = judgeLists(
+      check,
+      context,
+      ({ codes }) => codes !== null,
+      ({ codes }) =>
+        codes?.length
+          ? codes.map((code) => say(code, parameters, context))
+          : [
+              {
+                subject: 'codes',
+                verdict: 'within',
+                weight: 'hold',
+                words: 'the list is empty',
+                remarks: [],
+              },
+            ],
+    );
+    const nothing = { name: 'codes', channels: [] };
+    return findings.length > 0 ? findings : [notTaken(check, context, nothing, missingList('no-code-list'))];
   },
 };

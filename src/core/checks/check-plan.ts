@@ -1,6 +1,8 @@
 import { weightOrder } from '../finding.ts';
 import { type ConditionName, type Layout, type State, states } from '../job.ts';
-import type { Check, Shape, Tier } from '../pack.ts';
+import type { Check, Tier } from '../pack.ts';
+import type { Kind } from './kind.ts';
+import type { Shape, Subject } from './subjects.ts';
 
 /** A condition with the word that it must, or must not, be stated as. */
 export type Word = readonly [condition: ConditionName, word: string];
@@ -25,55 +27,43 @@ export const fittingOf = (check: Check, among: readonly Tier[], state: State, la
   return { tiers, needs: Object.entries(needs) as unknown as Word[] };
 };
 
-const sets = new Map<string, ReadonlySet<State>>();
-
-/** One set for all checks that judge the same states, so that their snapshots are sought once. */
-const oneSet = (of: readonly State[]): ReadonlySet<State> => {
-  const name = of.join(' ');
-  const set = sets.get(name) ?? new Set(of);
-  sets.set(name, set);
-  return set;
-};
-
-/** What a check does on vehicles of one shape, whatever was read. */
-export interface Plan {
+/** What a check does on vehicles of one shape, whatever was read. Plain data. */
+export interface CheckPlan {
   readonly check: Check;
   /** Whether any tier serves the layout. */
   readonly served: boolean;
-  /** The states in which there is something to judge. */
-  readonly states: ReadonlySet<State>;
-  readonly fitting: ReadonlyMap<State, Fitting>;
+  /** What applies in each state in which there is something to judge; nothing in the others. */
+  readonly fitting: Partial<Readonly<Record<State, Fitting>>>;
+  /** How many states there are in which there is something to judge. */
+  readonly judgedStates: number;
   /** Conditions that rule the check out. */
   readonly unless: readonly Word[];
   /** Vehicle data that it wants, by its name. */
   readonly only: readonly (readonly [keyof Check['only'], readonly string[]])[];
+  /** What the check is about; null where that depends on which readings a job has. */
+  readonly subjects: readonly Subject[] | null;
 }
 
-const planOf = (check: Check, tiers: readonly Tier[], { layout }: Shape): Plan => {
-  const fitting = new Map(
-    states
-      .filter((state) => check.states.includes(state))
-      .map((state) => [state, fittingOf(check, tiers, state, layout)] as const)
-      .filter(([, { tiers: own }]) => own.length > 0),
-  );
+/** Works out what a check does on vehicles of one shape. */
+export const planCheck = (check: Check, kind: Kind, shape: Shape): CheckPlan => {
+  const { layout } = shape;
+  const tiers = kind.tiers(check.parameters);
+  const fitting = states
+    .filter((state) => check.states.includes(state))
+    .map((state) => [state, fittingOf(check, tiers, state, layout)] as const)
+    .filter(([, { tiers: own }]) => own.length > 0);
+  let dependsOnReadings = false;
+  const subjects = kind.subjects(check.parameters, shape, () => {
+    dependsOnReadings = true;
+    return false;
+  });
   return {
     check,
     served: tiers.some((tier) => tier.layouts === null || tier.layouts.includes(layout)),
-    states: oneSet([...fitting.keys()]),
-    fitting,
+    fitting: Object.fromEntries(fitting),
+    judgedStates: fitting.length,
     unless: Object.entries(check.unless) as unknown as Word[],
-    only: Object.entries(check.only) as Plan['only'][number][],
-  };
-};
-
-/** Makes the plans of a check with these tiers, each once. */
-export const keptPlans = (tiers: readonly Tier[]): ((check: Check, shape: Shape) => Plan) => {
-  const kept = new WeakMap<Shape, Plan>();
-  return (check, shape) => {
-    const before = kept.get(shape);
-    if (before?.check === check) return before;
-    const plan = planOf(check, tiers, shape);
-    kept.set(shape, plan);
-    return plan;
+    only: Object.entries(check.only) as CheckPlan['only'][number][],
+    subjects: dependsOnReadings ? null : subjects,
   };
 };
