@@ -1,4 +1,4 @@
-// Where the time of a cold sweep goes, job by job in one thread, in steps of the program's own functions.
+// Where the time of a cold sweep goes, job by job, in steps of the program's own functions.
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { assessBriefly } from '../../../src/core/assess.ts';

@@ -15,7 +15,7 @@ export interface JudgeFilesOptions {
   readonly settings: SweepSettings;
   /** Called with the result of each file, by its index in `files`, in no particular order. */
   readonly done: (index: number, result: FileResult) => void;
-  /** Asked before each file; true leaves out the rest. */
+  /** Asked after each file; true leaves out the rest. */
   readonly stopped: () => boolean;
 }
 
@@ -48,19 +48,20 @@ export const judgeFiles = async (
   const cache = cacheFolder === null ? null : openCache(cacheFolder, now);
   let paused = performance.now();
   for (const [number, indexes] of byCacheShard(files)) {
-    if (stopped()) return;
     const shard = cache?.open(number) ?? null;
     for (const index of indexes) {
-      if (stopped()) break;
       const name = files[index] ?? '';
       const path = resolve(cwd, name);
       const inputs = inputsOf.get(dirname(path));
       if (!inputs) throw new Error(`the inputs of ${name} were not looked up`);
       done(index, await judge({ path, name, named: named.has(name), inputs }, shard));
-      if (performance.now() - paused < pauseEvery) continue;
-      await pause();
-      paused = performance.now();
+      if (performance.now() - paused >= pauseEvery) {
+        await pause();
+        paused = performance.now();
+      }
+      if (stopped()) break;
     }
     shard?.save();
+    if (stopped()) return;
   }
 };
