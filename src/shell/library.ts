@@ -10,7 +10,7 @@ import { readYaml } from '../input/yaml/read-yaml.ts';
 import type { Node } from '../input/yaml/tree.ts';
 import { precompiledPacks } from './package-folder.ts';
 import { readFailure } from './read-failure.ts';
-import type { Resolved } from './resolve-packs.ts';
+import type { ResolvedPacks } from './resolved-packs.ts';
 
 /** Where a version of a pack lies. */
 export interface Shelf {
@@ -42,7 +42,7 @@ export interface Library {
   /** Layouts that packs are prepared for ahead of the jobs. */
   readonly ahead: readonly Layout[];
   /** What references with nothing wrong led to, by what they say: `resolvePacks` looks here first. */
-  readonly resolved: Map<string, Resolved>;
+  readonly resolved: Map<string, ResolvedPacks>;
 }
 
 // The files of packs are few, small and wanted one after the other: to wait for a thread takes longer than to read one.
