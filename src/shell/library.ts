@@ -10,7 +10,7 @@ import { readYaml } from '../input/yaml/read-yaml.ts';
 import type { Node } from '../input/yaml/tree.ts';
 import { precompiledPacks } from './package-folder.ts';
 import { readFailure } from './read-failure.ts';
-import type { Resolved } from './resolve-packs.ts';
+import type { ResolvedPacks } from './resolved-packs.ts';
 
 /** Where a version of a pack lies. */
 export interface Shelf {
@@ -45,7 +45,7 @@ export interface Library {
    * What references with nothing wrong led to, by what they say: jobs with the same references share one set of prepared
    * packs. `resolvePacks` looks here first.
    */
-  readonly resolved: Map<string, Resolved>;
+  readonly resolved: Map<string, ResolvedPacks>;
 }
 
 // Pack files are few and small, so they are read synchronously.

@@ -1,18 +1,11 @@
 import type { Pack } from '../core/pack.ts';
-import { type PreparedPacks, preparePacks } from '../core/prepare/prepared-packs.ts';
+import { preparePacks } from '../core/prepare/prepared-packs.ts';
 import { isRange, newestIn, splitRef } from '../input/pack/pick-version.ts';
 import type { LocatedFlaw, Problem } from '../input/problem.ts';
 import { quoted } from '../input/quoted.ts';
 import { didYouMean } from '../input/suggest.ts';
 import type { Library } from './library.ts';
-
-export interface Resolved {
-  readonly prepared: PreparedPacks;
-  /** What is wrong with the references, at their places in the job file. */
-  readonly flaws: readonly LocatedFlaw[];
-  /** What is wrong inside a pack that was found. */
-  readonly problems: readonly Problem[];
-}
+import type { ResolvedPacks } from './resolved-packs.ts';
 
 type Refs = readonly { readonly ref: string; readonly at: number }[];
 
@@ -20,7 +13,7 @@ type Refs = readonly { readonly ref: string; readonly at: number }[];
  * Finds the packs that references (`id@range`) name, of the versions in range the newest, and prepares them. A library
  * keeps what references with nothing wrong led to, so that jobs that name the same packs share it.
  */
-export const resolvePacks = async (refs: Refs, library: Library): Promise<Resolved> => {
+export const resolvePacks = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
   const key = JSON.stringify(refs.map(({ ref }) => ref));
   const known = library.resolved.get(key);
   if (known) return known;
@@ -29,7 +22,7 @@ export const resolvePacks = async (refs: Refs, library: Library): Promise<Resolv
   return resolved;
 };
 
-const search = async (refs: Refs, library: Library): Promise<Resolved> => {
+const search = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
   const shelves = await library.shelves();
   const packs: Pack[] = [];
   const flaws: LocatedFlaw[] = [];

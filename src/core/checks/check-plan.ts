@@ -1,8 +1,7 @@
 import { weightOrder } from '../finding.ts';
 import { type ConditionName, type Layout, type State, states } from '../job.ts';
 import type { Check, Tier } from '../pack.ts';
-import type { Kind } from './kind.ts';
-import type { Shape, Subject } from './subjects.ts';
+import type { Subject, WasRead } from './subjects.ts';
 
 /** A condition with the word that it must, or must not, be stated as. */
 export type Word = readonly [condition: ConditionName, word: string];
@@ -44,16 +43,25 @@ export interface CheckPlan {
   readonly subjects: readonly Subject[] | null;
 }
 
-/** Works out what a check does on vehicles of one shape. */
-export const planCheck = (check: Check, kind: Kind, shape: Shape): CheckPlan => {
-  const { layout } = shape;
-  const tiers = kind.tiers(check.parameters);
+/**
+ * Works out what a check does on vehicles of one shape.
+ *
+ * @param tiers of the check, as its kind gives them
+ * @param layout of the vehicles
+ * @param subjectsIf the subjects on these vehicles, given which readings a job has
+ */
+export const planCheck = (
+  check: Check,
+  tiers: readonly Tier[],
+  layout: Layout,
+  subjectsIf: (wasRead: WasRead) => readonly Subject[],
+): CheckPlan => {
   const fitting = states
     .filter((state) => check.states.includes(state))
     .map((state) => [state, fittingOf(check, tiers, state, layout)] as const)
     .filter(([, { tiers: own }]) => own.length > 0);
   let dependsOnReadings = false;
-  const subjects = kind.subjects(check.parameters, shape, () => {
+  const subjects = subjectsIf(() => {
     dependsOnReadings = true;
     return false;
   });

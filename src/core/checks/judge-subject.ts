@@ -3,7 +3,7 @@ import type { Snapshot, State } from '../job.ts';
 import type { CheckContext } from './check-context.ts';
 import { type CheckPlan, fittingOf } from './check-plan.ts';
 import { judged } from './judged.ts';
-import type { Measured, Measuring } from './measuring.ts';
+import type { Measured, MeasuringParts } from './measuring-parts.ts';
 import { notTaken } from './not-taken.ts';
 import { newestOf, type Occasion } from './outcome.ts';
 import { conditionsRuleOut, notMeasured, type Refusal } from './refusal.ts';
@@ -34,7 +34,7 @@ const refuse = (course: Course, { missing, supersedes }: Refusal, bit: number): 
 /** A subject of a check, with all that its judgement needs. */
 export interface SubjectToJudge<Parameters extends Measured> {
   readonly plan: CheckPlan;
-  readonly parts: Measuring<Parameters>;
+  readonly parts: MeasuringParts<Parameters>;
   readonly parameters: Parameters;
   readonly context: CheckContext;
   readonly subject: Subject;

@@ -1,60 +1,15 @@
-import type { Finding, Missing } from '../finding.ts';
-import type { Snapshot } from '../job.ts';
-import type { Check, Tier } from '../pack.ts';
-import type { UnitName } from '../readings/units.ts';
-import type { CheckContext } from './check-context.ts';
+import type { Finding } from '../finding.ts';
 import { judgeSubject } from './judge-subject.ts';
-import type { Kind, KindScope, RawParameters, Schema } from './kind.ts';
+import type { Kind } from './kind.ts';
+import type { Measured, MeasuringParts } from './measuring-parts.ts';
 import { notTaken } from './not-taken.ts';
-import type { Occasion, Outcome } from './outcome.ts';
 import { vehicleRulesOut } from './refusal.ts';
-import type { Shape, Subject, WasRead } from './subjects.ts';
 import { tierLines } from './tiers.ts';
 
-/** The parameters that every kind has which judges readings. */
-export interface Measured {
-  /** Null where it judges no quantity. */
-  readonly unit: UnitName | null;
-  readonly tiers: readonly Tier[];
-}
-
-/** The parts that differ from kind to kind among those that judge readings. */
-export interface Measuring<Parameters extends Measured> {
-  readonly kind: string;
-  readonly about: string;
-  readonly properties: Readonly<Record<string, Schema>>;
-  readonly required: readonly string[];
-  read(raw: RawParameters, scope: KindScope): Parameters;
-  /** Lines for `packs show`; those of the tiers where absent. */
-  limits?(parameters: Parameters): readonly string[];
-  subjects(parameters: Parameters, shape: Shape, wasRead: WasRead): readonly Subject[];
-  /** Why nothing can be measured, whatever the snapshot; asked once a subject, to spare asking for each snapshot. */
-  beforehand?(subject: Subject, context: CheckContext, check: Check): Missing | null;
-  /** Groups of snapshots to judge; each fitting snapshot alone where absent. */
-  occasions?(
-    fitting: readonly Snapshot[],
-    subject: Subject,
-    context: CheckContext,
-    parameters: Parameters,
-  ): readonly Occasion[];
-  /** Why there is nothing to say where snapshots fit and none of them makes an occasion. */
-  withoutOccasion?(
-    fitting: readonly Snapshot[],
-    subject: Subject,
-    check: Check,
-    parameters: Parameters,
-  ): Missing;
-  measure(
-    occasion: Occasion,
-    subject: Subject,
-    context: CheckContext,
-    check: Check,
-    parameters: Parameters,
-  ): Outcome;
-}
-
 /** Makes a kind that judges readings. */
-export const measuring = <Parameters extends Measured>(parts: Measuring<Parameters>): Kind<Parameters> => ({
+export const measuring = <Parameters extends Measured>(
+  parts: MeasuringParts<Parameters>,
+): Kind<Parameters> => ({
   kind: parts.kind,
   about: parts.about,
   properties: parts.properties,

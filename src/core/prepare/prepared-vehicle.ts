@@ -26,7 +26,11 @@ export const prepareVehicle = (
   const late: CheckPlan[] = [];
   for (const check of packs.flatMap((pack) => pack.checks)) {
     const kind = kindOf(check);
-    (kind.afterSteps ? late : early).push(planCheck(check, kind, shape));
+    const tiers = kind.tiers(check.parameters);
+    const plan = planCheck(check, tiers, layout, (wasRead) =>
+      kind.subjects(check.parameters, shape, wasRead),
+    );
+    (kind.afterSteps ? late : early).push(plan);
   }
   return { layout, fitted, early, late, suspects: suspectModel(packs, shape) };
 };

@@ -148,8 +148,8 @@ const parse = (text: string): YamlFile => {
 /** A carriage return alone ends a line for some editors and none for YAML; nothing good comes of guessing. */
 const loneReturn = (text: string): number => text.search(/\r(?!\n)/u);
 
-/** The same as `readYaml` by the parser of record alone. */
-export const readByRecord = (text: string): YamlFile => {
+/** The same as `readYaml` by the reference parser alone. */
+export const readByReference = (text: string): YamlFile => {
   const at = loneReturn(text);
   if (at >= 0) {
     const hint = 'save the file with the line endings of Unix or Windows';
@@ -167,9 +167,9 @@ export const readByRecord = (text: string): YamlFile => {
 
 /**
  * YAML 1.2 text to a tree, collecting every flaw. Never throws for what stands in the text. Ordinary texts never meet
- * the parser of record; whatever is wrong or unusual is its to tell.
+ * the reference parser; whatever is wrong or unusual is its to tell.
  */
 export const readYaml = (text: string): YamlFile => {
   const root = fastTree(text);
-  return root ? { root, flaws: [] } : readByRecord(text);
+  return root ? { root, flaws: [] } : readByReference(text);
 };

@@ -9,7 +9,8 @@ import {
   tableFrom,
   tapeBasisMissing,
 } from '../height-sources.ts';
-import { type Measured, measuring } from '../measuring.ts';
+import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf, type Occasion, type Outcome } from '../outcome.ts';
 import type { Subject } from '../subjects.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';

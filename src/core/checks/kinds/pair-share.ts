@@ -1,6 +1,7 @@
 import { type Axle, axles } from '../../corner.ts';
 import { combine } from '../../readings/estimate.ts';
-import { type Measured, measuring } from '../measuring.ts';
+import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel } from '../parameters.ts';
 import { neverRead, takeAll } from '../take.ts';

@@ -1,7 +1,8 @@
 import type { Remark } from '../../finding.ts';
 import { trendOf } from '../../readings/trend.ts';
 import { quantitySchema } from '../kind.ts';
-import { type Measured, measuring } from '../measuring.ts';
+import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { pressureRate, type RateUnits } from '../rate-units.ts';

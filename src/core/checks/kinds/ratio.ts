@@ -1,5 +1,6 @@
 import { combine } from '../../readings/estimate.ts';
-import { type Measured, measuring } from '../measuring.ts';
+import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel } from '../parameters.ts';
 import { subjectsOf } from '../subjects.ts';

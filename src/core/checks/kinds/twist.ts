@@ -13,7 +13,8 @@ import {
   readCornerChannel,
   tapeBasisMissing,
 } from '../height-sources.ts';
-import { type Measured, measuring } from '../measuring.ts';
+import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf, type Outcome } from '../outcome.ts';
 import { neverRead } from '../take.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';
