@@ -48,7 +48,8 @@ module.exports = {
     },
     {
       name: 'no-circles',
-      comment: 'A circle of imports has no inside, and no beginning to read from; imports of types count, too.',
+      comment:
+        'A circle of imports has no inside, and no beginning to read from; imports of types count, too.',
       severity: 'error',
       from: {},
       to: { circular: true },
