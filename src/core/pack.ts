@@ -191,6 +191,12 @@ export interface HoldPoint {
   readonly cautions: readonly string[];
 }
 
+/** A check that is called otherwise than in an earlier version: `pack/check`. */
+export interface Rename {
+  readonly from: string;
+  readonly to: string;
+}
+
 export interface Pack {
   readonly id: string;
   readonly version: string;
@@ -207,6 +213,7 @@ export interface Pack {
   readonly suspects: readonly Suspect[];
   /** Null where the pack has no suspects. */
   readonly suspectTerms: SuspectTerms | null;
+  readonly renames: readonly Rename[];
   /** Text by id. */
   readonly cautions: ReadonlyMap<string, string>;
 }
