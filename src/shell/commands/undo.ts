@@ -4,9 +4,9 @@ import { addLookOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
-Only what add, fill, log and packs upgrade wrote is taken back, by this user on this machine,
-and only while nobody has changed the file since. Called again it takes back
-the change before that.
+Only what add, fill, log and packs upgrade wrote is taken back, by this user on
+this machine, and only while nobody has changed the file since. Called again it
+takes back the change before that.
 
 Exit codes: 0 taken back, 2 nothing was changed, 3 a fault in the program.`;
 
