@@ -41,9 +41,5 @@ for (const [file, of] of Object.entries({ validators: toCompile, 'pack-validator
 
 await writePacksAhead(root, join(dist, 'packs'));
 
-// What a process of its own begins with is an entry of its own.
-await bundle(
-  { main: join(root, 'src/shell/main.ts'), 'sweep-worker': join(root, 'src/shell/sweep/worker.ts') },
-  dist,
-);
+await bundle(join(root, 'src/shell/main.ts'), dist);
 execFileSync(process.execPath, [join(root, '.config/code-cache.mjs'), dist], { stdio: 'inherit' });

@@ -1,6 +1,6 @@
 import { type Library, openLibrary } from './library.ts';
 
-/** Opens libraries once a set of folders, since many jobs share one. */
+/** Makes a function that opens the library of each set of rule folders once, so that the jobs of a call share it. */
 export const libraryCache = (): ((folders: readonly string[]) => Library) => {
   const open = new Map<string, Library>();
   return (folders) => {

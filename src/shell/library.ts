@@ -38,9 +38,14 @@ export interface Library {
   /** Every id with its versions, the newest first. */
   readonly shelves: () => Promise<ReadonlyMap<string, readonly Shelf[]>>;
   readonly load: (shelf: Shelf) => Promise<LoadedPack>;
+  /**
+   * Lists of packs that jobs asked for without a mistake, by their references. Jobs with the same references share one
+   * list, so that what is made from a list is made once.
+   */
+  readonly packLists: Map<string, readonly Pack[]>;
 }
 
-// The files of packs are few, small and wanted one after the other: to wait for a thread takes longer than to read one.
+// Pack files are few and small, so they are read synchronously.
 
 /** What a folder holds. One that is not there is told of elsewhere; one that may not be read holds nothing for us. */
 const listed = (folder: string): readonly { readonly name: string; readonly isFolder: boolean }[] => {
@@ -61,10 +66,6 @@ const listFolder = (folder: string): Shelf[] =>
         .map(({ name }) => ({ id, version: name.slice(0, -5), path: join(folder, id, name) })),
     );
 
-/** Packs that were read in this process, by place and content: reading is pure, so that the same bytes give the same. */
-const readBefore = new Map<string, FoundPack>();
-const mostKept = 100;
-
 /** The pack of these very bytes as the build read it, or null where the build knows none. */
 const readAhead = (sha256: string): Pack | null => {
   const folder = packsAhead();
@@ -82,15 +83,9 @@ const readNow = async (text: string, path: string, sha256: string): Promise<Foun
   return readPack(text, path, sha256);
 };
 
-const readOnce = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
-  const key = `${sha256} ${path}`;
-  const before = readBefore.get(key);
-  if (before) return before;
+const readVersion = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
   const ahead = readAhead(sha256);
-  const found = ahead ? { pack: ahead, problems: [] } : await readNow(text, path, sha256);
-  if (readBefore.size >= mostKept) readBefore.clear();
-  readBefore.set(key, found);
-  return found;
+  return ahead ? { pack: ahead, problems: [] } : readNow(text, path, sha256);
 };
 
 const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
@@ -111,7 +106,7 @@ const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
   if ('problem' in decoded) return unread(decoded.problem);
   const { text } = decoded;
   const sha256 = createHash('sha256').update(bytes).digest('hex');
-  const { pack, problems } = await readOnce(text, path, sha256);
+  const { pack, problems } = await readVersion(text, path, sha256);
   const misplaced = pack && (pack.id !== id || pack.version !== version);
   return {
     pack: misplaced ? null : pack,
@@ -163,6 +158,7 @@ export const openLibrary = (folders: readonly string[]): Library => {
       loaded.set(shelf.path, pending);
       return pending;
     },
+    packLists: new Map(),
   };
 };
 

@@ -4,6 +4,7 @@ import type { Warning } from '../core/worksheet.ts';
 import type { Surroundings } from '../input/job/job-context.ts';
 import { type JobFile, openJob, readJob } from '../input/job/read-job.ts';
 import { combinedFlaws, packsAgree } from '../input/pack/combine-packs.ts';
+import { noPacksNamed } from '../input/pack/no-packs.ts';
 import { splitRef } from '../input/pack/pick-version.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
 import type { Node } from '../input/yaml/tree.ts';
@@ -44,7 +45,8 @@ const namesElsewhere = async (library: Library): Promise<Map<string, string>> =>
 };
 
 /** What is wrong with packs taken together, at the places where the job names them. */
-const flawsTogether = (opened: JobFile, packs: readonly Pack[]): LocatedFlaw[] => {
+const togetherFlaws = (opened: JobFile, packs: readonly Pack[], found: FoundShop): LocatedFlaw[] => {
+  if (opened.packs === null && found.packs.length === 0) return [noPacksNamed(found, opened.packsAt)];
   if (packsAgree(packs)) return [];
   const places = new Map((opened.packs ?? []).map(({ ref, at }) => [splitRef(ref).id, at]));
   return combinedFlaws(packs, places, opened.packsAt);
@@ -71,7 +73,8 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
   if (opened.root === null) {
     return { root: null, job: null, packs: [], problems: locate(text, opened.flaws), warnings: [] };
   }
-  const resolved = await resolvePacks(opened.packs ?? found.packs, library);
+  const named = opened.packs ?? found.packs;
+  const resolved = await resolvePacks(named, library);
   const versions = await waivedDefinitions(opened, library);
   const around = (elsewhere: ReadonlyMap<string, string>): Surroundings => ({
     packs: resolved.packs,
@@ -80,15 +83,17 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
     sameDefinition: definitionsAgree(resolved.packs, versions),
   });
   const incomplete = resolved.flaws.length > 0 || resolved.problems.length > 0;
-  const together = incomplete ? [] : flawsTogether(opened, resolved.packs);
+  const nothingNamed = named.length === 0;
+  const together = incomplete ? [] : togetherFlaws(opened, resolved.packs, found);
   const flaws = [...(opened.packs ? resolved.flaws : []), ...together];
   let read = readJob(opened, around(new Map()), flaws);
   // Only a name that the job's own packs do not know is worth reading every other pack for.
-  if (read.problems.some(({ code }) => namesUnknown.has(code))) {
+  if (!nothingNamed && read.problems.some(({ code }) => namesUnknown.has(code))) {
     read = readJob(opened, around(await namesElsewhere(library)), flaws);
   }
-  // With a pack missing nobody can tell whether a channel, check or component is misspelt.
-  const own = incomplete ? read.problems.filter(({ code }) => !namesUnknown.has(code)) : read.problems;
+  // With a pack missing, or none named, nobody can tell whether a channel, check or component is misspelt.
+  const own =
+    incomplete || nothingNamed ? read.problems.filter(({ code }) => !namesUnknown.has(code)) : read.problems;
   const ofShop = opened.packs ? [] : found.locate(resolved.flaws);
   const problems = [...own, ...resolved.problems, ...ofShop];
   return {

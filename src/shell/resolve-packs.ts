@@ -15,25 +15,17 @@ export interface Resolved {
 
 type Refs = readonly { readonly ref: string; readonly at: number }[];
 
-/**
- * Packs that references led to with nothing wrong on the way, by what the references say. A library reads each pack
- * once, so that they lead to the same ones as long as it lives; the list itself is the same, too, and what is made of
- * it need not be made for every job.
- */
-const foundBefore = new WeakMap<Library, Map<string, Resolved>>();
-
 /** Finds the packs that references (`id@range`) name: of the versions in range the newest. */
 export const resolvePacks = async (refs: Refs, library: Library): Promise<Resolved> => {
-  const before = foundBefore.get(library) ?? new Map<string, Resolved>();
-  foundBefore.set(library, before);
   const key = JSON.stringify(refs.map(({ ref }) => ref));
-  const known = before.get(key);
-  if (known) return known;
+  const known = library.packLists.get(key);
+  if (known) return { packs: known, flaws: [], problems: [] };
   const resolved = await search(refs, library);
   if (resolved.flaws.length + resolved.problems.length > 0) return resolved;
-  const first = before.get(key) ?? resolved;
-  before.set(key, first);
-  return first;
+  // Another job may have found the same packs meanwhile.
+  const packs = library.packLists.get(key) ?? resolved.packs;
+  library.packLists.set(key, packs);
+  return { ...resolved, packs };
 };
 
 const search = async (refs: Refs, library: Library): Promise<Resolved> => {

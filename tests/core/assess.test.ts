@@ -119,6 +119,12 @@ describe('assess', () => {
 });
 
 describe('an instant in the past', () => {
+  it('counts what was read at that very instant', () => {
+    const { job, warnings } = judge(pack, whole, '2026-03-02T11:30');
+    expect(job.snapshots.map(({ id }) => id)).toEqual(['a', 'b', 'c']);
+    expect(warnings.filter(({ kind }) => kind === 'snapshot-in-future')).toHaveLength(1);
+  });
+
   it('leaves out what came later, and says so', () => {
     const sheet = judge(pack, whole, '2026-03-02T10:00');
     expect(sheet.warnings).toEqual([

@@ -10,6 +10,7 @@ import { makeSink, type Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
 import { readYaml } from '../yaml/read-yaml.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
+import { checkHint } from './check-hint.ts';
 import type { Surroundings } from './job-context.ts';
 import { readCosts } from './read-costs.ts';
 import { readInstruments } from './read-instruments.ts';
@@ -133,8 +134,8 @@ const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink):
   const check = finding.split(':')[0] ?? '';
   const checks = tablesOf(around.packs).checks.map(({ id }) => id);
   if (!checks.includes(check)) {
-    const hint = didYouMean(check, checks, 'write pack/check or pack/check:subject');
-    sink.add('unknown-name', findingNode, `no check is called ${quoted(check)}`, hint);
+    const message = `the job's packs have no check ${quoted(check)}`;
+    sink.add('unknown-name', findingNode, message, checkHint(check, checks, checks));
   }
   const under = textOf(get(node, 'under'));
   const isVoid = under !== undefined && around.sameDefinition(check, under) !== true;
@@ -158,7 +159,7 @@ const readZone = (root: Node, around: Surroundings, sink: Sink): string => {
     sink.add(
       'missing-key',
       root,
-      'this file lacks the key "zone"',
+      'missing required key "zone"',
       'add zone: Europe/Dublin, or whatever zone its times are in',
     );
   }

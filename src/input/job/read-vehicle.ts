@@ -13,8 +13,8 @@ import type { Limits } from '../../core/readings/verdict.ts';
 import { tablesOf } from '../pack/pack-tables.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
-import { didYouMean } from '../suggest.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
+import { checkHint } from './check-hint.ts';
 import { readHeights } from './read-heights.ts';
 import { readQuantityNode } from './read-reading.ts';
 import { readWires } from './read-wires.ts';
@@ -41,8 +41,9 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
   const check = checks.find((one) => one.id === id);
   if (!check) {
     const known = checks.filter(({ rule }) => rule.unit !== null).map((one) => one.id);
-    const hint = didYouMean(id, known, "name a check of the job's packs, such as position-signals/ride-band");
-    sink.add('unknown-name', checkNode, `no check is called ${quoted(id)}`, hint);
+    const inPacks = checks.map((one) => one.id);
+    const message = `the job's packs have no check ${quoted(id)}`;
+    sink.add('unknown-name', checkNode, message, checkHint(id, known, inPacks));
     return [];
   }
   const { unit } = check.rule;
@@ -56,7 +57,7 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
     return [];
   }
   if (!['between', 'at-least', 'at-most'].some((key) => get(node, key))) {
-    sink.add('missing-key', node, 'this gives no limit', 'add between: [low, high], at-least: or at-most:');
+    sink.add('missing-key', node, 'no limit is given', 'add between: [low, high], at-least: or at-most:');
   }
   return [
     {

@@ -38,7 +38,7 @@ const readUnit = (node: Node, sink: Sink): UnitName => {
   const right = kind ? unitsOf(kind) : [];
   if (unitNode && unit === null) {
     const hint = didYouMean(text, right, `it can be ${right.join(', ') || 'V, psi, mm and others'}`);
-    sink.add('unknown-unit', unitNode, `${quoted(text)} is not a unit known here`, hint);
+    sink.add('unknown-unit', unitNode, `${quoted(text)} is not a known unit`, hint);
   } else if (unitNode && unit !== null && kind && quantityOf(unit) !== kind) {
     const message = `${unit} measures ${quantityOf(unit)}, and this channel is a ${kind}`;
     sink.add('wrong-unit', unitNode, message, `it can be ${right.join(', ')}`);

@@ -170,7 +170,7 @@ const checkCycle = (nodes: readonly Node[], sink: Sink): void => {
       'step-cycle',
       at,
       `these steps wait for one another: ${cycle.join(' → ')}`,
-      'take one of them out of its after: list',
+      'remove one of them from its after: list',
     );
   }
 };

@@ -95,8 +95,8 @@ const surroundingFlaws = (documents: readonly Parsed[], directives: readonly num
     (at): LocatedFlaw => ({
       code: 'yaml-syntax',
       at,
-      message: 'lines that begin with % are not read',
-      hint: 'take it out; put a text that begins with % in quotes',
+      message: 'lines that begin with % are not allowed',
+      hint: 'remove it; put a text that begins with % in quotes',
     }),
   ),
   ...documents.slice(1, 2).map(
@@ -104,7 +104,7 @@ const surroundingFlaws = (documents: readonly Parsed[], directives: readonly num
       code: 'several-documents',
       at: range[0],
       message: 'a second document begins here',
-      hint: 'keep one to a file: take out the "---" or "..." and what follows it',
+      hint: 'keep one document in a file: remove the "---" or "..." and what follows it',
     }),
   ),
 ];
@@ -153,7 +153,7 @@ export const readByRecord = (text: string): YamlFile => {
   const at = loneReturn(text);
   if (at >= 0) {
     const hint = 'save the file with the line endings of Unix or Windows';
-    return only({ code: 'control-character', at, message: 'a carriage return stands alone here', hint });
+    return only({ code: 'control-character', at, message: 'there is a lone carriage return here', hint });
   }
   try {
     return parse(text);

@@ -44,7 +44,7 @@ const missingWords: Say<Missing, 'why'> = {
     `${has === 1 ? 'one point is' : `${has} points are`} not enough: wants ${wants} ${either(states)} snapshots in a row${condition === null ? '' : ` with ${condition}`}`,
   'no-code-list': () => 'no code list was read',
   'no-status-byte': () => 'no status byte was typed',
-  'no-lamp': () => 'nobody noted the lamp',
+  'no-lamp': () => 'the lamp was not noted',
   'reference-near-zero': ({ channel }) => `${channel} is too near zero to divide by`,
 };
 

@@ -43,12 +43,9 @@ export const addAdd = (program: Command, shell: Shell): void => {
     .argument('[readings...]', 'name=value, or - for JSON on standard input')
     .option('--at <time>', "when they were taken: 10:30 is today in the job's zone (default: now)")
     .option('--id <name>', 'name of the snapshot (default: the state, with a number)')
-    .option(
-      '--last',
-      'repeat the conditions of the newest snapshot that states any, but for those of the moment',
-    )
+    .option('--last', 'repeat the conditions of the newest snapshot that states any, except momentary ones')
     .option('--note <text>', 'a note to keep with it')
-    .option('--all', 'show what is within, and every basis, too');
+    .option('--all', 'also show what is within, and the basis of each limit');
   addChangeOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, state: string, words: string[], flags: AddFlags) => {

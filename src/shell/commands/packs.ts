@@ -6,7 +6,7 @@ import type { Shell } from '../shell.ts';
 
 /** `cornerwise packs …`: what the rule packs hold, whether they do what they say, and files brought to the newest. */
 export const addPacks = (program: Command, shell: Shell): void => {
-  const packs = program.command('packs').description('Look at the rule packs, and prove them.');
+  const packs = program.command('packs').description('Show the rule packs, and run their proofs.');
   const add = (command: Command): Command => addLookOptions(command.addOption(rulesOption()));
   add(packs.command('list').description('List every pack with its versions.')).action(
     async (flags: PacksFlags) => {
@@ -28,7 +28,7 @@ export const addPacks = (program: Command, shell: Shell): void => {
   add(
     packs
       .command('prove')
-      .summary('Run the proofs of packs, and look at what their suspects can come to.')
+      .summary('Run the proofs of packs, and check what their suspects can lead to.')
       .description(
         'Run the proofs of packs: every check must be shown to fire and to stay silent, and every costly suspect must be within reach of some findings and tests. Says which suspects readings alone cannot tell apart, and which test does.',
       )

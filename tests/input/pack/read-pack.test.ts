@@ -68,12 +68,12 @@ describe('readPack', () => {
     [
       'id: dry',
       'id: wash',
-      ['step-cycle | take one of them out of its after: list', 'duplicate-id | give this one its own name'],
+      ['step-cycle | remove one of them from its after: list', 'duplicate-id | give this one its own name'],
     ],
     [
       'minutes: 5, when',
       'minutes: 5, after: [dry], when',
-      ['step-cycle | take one of them out of its after: list'],
+      ['step-cycle | remove one of them from its after: list'],
     ],
     ['did: replaced', 'did: repaced', ['wrong-value | did you mean replaced?']],
     [
