@@ -87,27 +87,21 @@ distance: {in: 148200 km}
 `,
   },
   {
-    title: 'symptoms',
-    of: ['symptoms'],
-    says: 'What the driver says, in one map or a list of them; each part can be left out.',
+    title: 'symptoms and recent-work',
+    of: ['symptoms', 'recent-work'],
+    says: 'What the driver says, in one map or a list of them, each part of which can be left out; and what anybody worked on before this visit: components (`sensor.RR`, `battery`), or areas: a corner, `front`, `rear`, `left`, `right`, `harness`. A component without its corner is meant at each.',
     keys: {
-      where: 'where on the vehicle',
-      sits: 'how the body stands',
-      when: 'when it shows',
-      moves: 'how the body follows a command',
-      rides: 'how it rides',
-      noise: 'what can be heard',
-      checked: 'whether somebody of the shop has seen it, too',
+      'symptoms.where': 'where on the vehicle',
+      'symptoms.sits': 'how the body stands',
+      'symptoms.when': 'when it shows',
+      'symptoms.moves': 'how the body follows a command',
+      'symptoms.rides': 'how it rides',
+      'symptoms.noise': 'what can be heard',
+      'symptoms.checked': 'whether somebody of the shop has seen it, too',
+      'recent-work': 'components and areas',
     },
     example: `symptoms: {where: LR, sits: low, when: after-standing, checked: no}
-`,
-  },
-  {
-    title: 'recent-work',
-    of: ['recent-work'],
-    says: 'What was worked on before this visit, by anybody: components (`sensor.RR`, `battery`), or areas: a corner, `front`, `rear`, `left`, `right`, `harness`. A component without its corner is meant at each.',
-    keys: { 'recent-work': 'components and areas' },
-    example: `recent-work: [sensor.LR]
+recent-work: [sensor.LR]
 `,
   },
   {

@@ -74,7 +74,7 @@ describe('symptoms', () => {
     ['symptoms: {checked: true}', 'wrong-value | "checked" is said in a word | write yes'],
     ['symptoms: {where: lr}', 'unknown-corner | "lr" is not a corner | did you mean LR?'],
     ['symptoms: {where: frnt}', 'wrong-value | "where" cannot be "frnt" | did you mean front?'],
-    ['symptoms: {nose: hiss}', 'unknown-key | there is no key "nose" under "symptoms" | did you mean noise?'],
+    ['symptoms: {nose: hiss}', 'unknown-key | unknown key "nose" under "symptoms" | did you mean noise?'],
   ])('%s is refused', (body, said) => {
     expect(read(body).said).toEqual([said]);
   });
@@ -170,7 +170,7 @@ describe('a snapshot', () => {
 
   it.each([
     ['tank: {value: 96 psi, at: {from: a, to: b}}', 'bad-reading | tank is not read between two leads'],
-    ['supply: {value: 0.3 V, at: {from: a}}', 'missing-key | "at" lacks the key "to"'],
+    ['supply: {value: 0.3 V, at: {from: a}}', 'missing-key | missing required key "to" under "at"'],
     ['supply: {value: 0.3 V, at: {from: a, to: a}}', 'bad-reading | both leads are said to be at one place'],
   ])('%s is refused', (readings, said) => {
     const found = shot(`readings: {${readings}}`).said;
