@@ -12,13 +12,17 @@ const perCorner = ({ properties = {} }) => {
   return keys.length === 4 && ['LF', 'RF', 'LR', 'RR'].every((corner) => keys.includes(corner));
 };
 
+/** True for a map, and for what is one map or a list of them. */
+const isMap = ({ type, properties }) =>
+  properties !== undefined && [type].flat().every((one) => one === 'object' || one === 'array');
+
 /** The keys at and below a schema: path, schema, whether it must be there. A list stands for its entries. */
 const keysOf = (schema, path, required) => {
   const below = (key, of, must) => keysOf(of, path === '' ? key : `${path}.${key}`, must);
   if (schema.type === 'array' && schema.items?.type === 'object') return keysOf(schema.items, path, required);
   if (perCorner(schema)) return below('*', schema.properties.LF, false);
   if (freeNames(schema)) return below('*', schema.additionalProperties, false);
-  if (schema.type === 'object' && schema.properties !== undefined) {
+  if (isMap(schema)) {
     return Object.entries(schema.properties).flatMap(([key, of]) =>
       below(key, of, (schema.required ?? []).includes(key)),
     );

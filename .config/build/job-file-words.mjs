@@ -45,6 +45,11 @@ distance: {in: 148200 km}
       charging: 'whether the alternator is held at a fixed voltage or managed by a computer',
       'sensor-signal': "what the height sensors' signal is",
       'sensor-sense.*': "whether this corner's signal rises or falls as the body rises",
+      tank: '`not-fitted` where the air system has none',
+      'air.rated-pressure': 'the highest pressure, as the plate says it, such as 16 bar',
+      'air.tank-volume': 'what the tank holds, such as 5 l',
+      'air.rated-current': "the compressor's current, as its plate says it, such as 25 A",
+      'air.shared-with-brakes': 'whether the brakes use the same air',
       'sensor-gain': '`equal` where all sensors change by the same voltage for the same movement',
       'service-data.check': 'the check whose limit it replaces, `pack/check`',
       'service-data.of': 'the corner or channel, where not all of the check',
@@ -69,6 +74,7 @@ distance: {in: 148200 km}
   charging: fixed
   sensor-sense: {LF: rising, RF: falling, LR: rising, RR: falling}
   sensor-gain: equal
+  air: {rated-pressure: 16 bar, tank-volume: 5 l, rated-current: 25 A, shared-with-brakes: no}
   service-data:
     - check: position-signals/ride-band
       of: position.LR
@@ -81,12 +87,32 @@ distance: {in: 148200 km}
 `,
   },
   {
+    title: 'symptoms and recent-work',
+    of: ['symptoms', 'recent-work'],
+    says: 'What the driver says, in one map or a list of them, each part of which can be left out; and what anybody worked on before this visit: components (`sensor.RR`, `battery`), or areas: a corner, `front`, `rear`, `left`, `right`, `harness`. A component without its corner is meant at each.',
+    keys: {
+      'symptoms.where': 'where on the vehicle',
+      'symptoms.sits': 'how the body stands',
+      'symptoms.when': 'when it shows',
+      'symptoms.moves': 'how the body follows a command',
+      'symptoms.rides': 'how it rides',
+      'symptoms.noise': 'what can be heard',
+      'symptoms.checked': 'whether somebody of the shop has seen it, too',
+      'recent-work': 'components and areas',
+    },
+    example: `symptoms: {where: LR, sits: low, when: after-standing, checked: no}
+recent-work: [sensor.LR]
+`,
+  },
+  {
     title: 'instruments',
     of: ['instruments'],
     says: 'How good the instruments are. The names `meter`, `module`, `gauge`, `tape` and `thermometer` are those that the packs use; others are your own. Without an entry a usual instrument is assumed.',
     keys: {
       '*.accuracy': 'a share of the reading, a fixed part, or both',
       '*.shows': 'the smallest step that it shows',
+      '*.offset':
+        'whether its fixed error is one in all that it reads, or another in each channel; default: `independent` for `module` and `tape`',
     },
     example: `instruments:
   meter: {accuracy: 0.5 % + 0.02 V, shows: 0.01 V}
@@ -102,6 +128,8 @@ distance: {in: 148200 km}
 - repeats: \`[2.48 V, 2.50 V]\`
 - a signal that jumps: \`{low: 0.9 V, high: 2.6 V}\`
 - read with another instrument: \`{value: 2.48 V, by: second-meter}\`
+- read between two leads: \`{value: 0.12 V, at: {from: fuse 12, to: feed pin}}\`
+- a resistance beyond the meter's range: \`open\` or \`OL\`
 - not to be had, and why: \`{why: plug seized}\`
 
 Channels of a corner nest: \`position: {LF: …, RF: …, LR: …, RR: …}\`. \`cornerwise packs show PACK\` lists the channels. A check that needs a condition which the snapshot does not state says so.`,
@@ -120,9 +148,12 @@ Channels of a corner nest: \`position: {LF: …, RF: …, LR: …, RR: …}\`. \
       'conditions.heavy-load': 'headlamps, blower and rear-window heater',
       'conditions.idle': 'engine speed while `running`',
       'conditions.compressor': 'whether it ran while the readings were taken',
+      'conditions.mode': 'the mode that levelling is in',
+      'conditions.on-stops': 'whether the body rests on its stops',
       'conditions.heights-from': 'what the tape measured heights from',
       'conditions.air': 'air temperature, such as 8 °C',
       'conditions.rested': 'how long the battery rested, such as 8 h',
+      'conditions.asleep': 'how long every module has been asleep, with its unit',
       'conditions.barometer': 'air pressure, for leak-down',
       'conditions.altitude': 'height above sea level, where there is no barometer',
       'readings.*': 'a reading, or the readings of the corners',
@@ -130,6 +161,9 @@ Channels of a corner nest: \`position: {LF: …, RF: …, LR: …, RR: …}\`. \
       'codes.code': 'the trouble code; an empty list says that codes were read and there were none',
       'codes.status': 'what the module says of the code',
       'codes.means': 'what the code means, in one of these words',
+      'codes.at': 'the corner or circuit that its text names',
+      'codes.in': 'which module stores it',
+      'codes.set-by': '`test` where it came while a test had its circuit open',
       'codes.text': 'the text beside the code',
       note: 'a note to keep',
     },
@@ -152,14 +186,16 @@ Channels of a corner nest: \`position: {LF: …, RF: …, LR: …, RR: …}\`. \
   {
     title: 'log',
     of: ['log'],
-    says: 'What was done, in any order; the times decide. The verbs `repaired`, `replaced`, `disconnected`, `programmed`, `configured` and `calibrated` are work: readings of what they touch become stale.',
+    says: 'What was done, in any order; the times decide. The verbs `repaired`, `replaced`, `disconnected`, `programmed`, `configured`, `calibrated`, `adjusted`, `charged` and `inflated` are work: readings of what they touch become stale. A test that is done at a corner or on an axle names it (`arm-by-hand.LR`); without it the entry counts for no corner.',
     keys: {
       at: 'when',
       did: 'the verb',
       what: 'a component (`sensor.LR`), a step, a test, `codes`, `ride-height`, `road-test` or `vehicle`',
-      found: 'the outcome of a test',
-      result: '`failed` completes no step',
+      found: 'the outcome of a test; for `inspected`, `fault-seen` or `nothing-seen`',
+      result: '`failed` completes no step; the others say how a job was `closed`',
       for: 'what or whom a `waiting` job waits for',
+      to: 'to whom the vehicle was `passed-on`',
+      reason: 'why a test or step was `skipped`, or a job was `closed` without a repair',
       by: 'who',
       note: 'a note to keep',
     },

@@ -1,5 +1,6 @@
 import type { Basis } from './finding.ts';
 import type { ConditionName, Layout, State, Weight } from './job.ts';
+import type { Per } from './key.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Decision, Limits } from './readings/verdict.ts';
 import type { Condition, LogPattern } from './steps/condition.ts';
@@ -7,6 +8,8 @@ import type { EvidenceGroup, Suspect, SuspectTerms, TestTerms } from './suspects
 
 export interface Component {
   readonly id: string;
+  readonly per: Per;
+  /** Whether `per` is `corner`. */
   readonly perCorner: boolean;
   readonly title: string;
 }
@@ -21,6 +24,8 @@ export interface Channel {
   readonly by: string;
   /** Components that a reading depends on: work on one makes it stale. */
   readonly depends: readonly string[];
+  /** All that a reading can come to, in `unit`, zero besides; null where the pack does not say. */
+  readonly possible: Limits | null;
   /** How long it takes to read, for the steps that ask for readings. */
   readonly minutes: number;
   /** Texts of what to heed while reading it. */
@@ -106,7 +111,9 @@ export interface Step {
 /** Something that a technician can do to tell parts apart, and what it can find. */
 export interface Test extends TestTerms {
   readonly id: string;
-  /** Done at one corner, which the log names: `arm-by-hand.LR`. */
+  /** Done at one corner or on one axle, which the log names: `arm-by-hand.LR`, `arm-angles.rear`. */
+  readonly per: Per;
+  /** Whether `per` is `corner`. */
   readonly perCorner: boolean;
   readonly title: string;
   readonly minutes: number;
@@ -135,6 +142,12 @@ export interface Caution {
 export const cautionTexts = (ids: readonly string[], cautions: readonly Caution[]): string[] =>
   ids.map((id) => cautions.find((one) => one.id === id)?.text ?? id);
 
+/** A check that is called otherwise than in an earlier version: `pack/check`. */
+export interface Rename {
+  readonly from: string;
+  readonly to: string;
+}
+
 /** A rule pack as read: plain data that JSON can hold and give back unchanged. */
 export interface Pack {
   readonly id: string;
@@ -152,5 +165,6 @@ export interface Pack {
   readonly suspects: readonly Suspect[];
   /** Null where the pack has no suspects. */
   readonly suspectTerms: SuspectTerms | null;
+  readonly renames: readonly Rename[];
   readonly cautions: readonly Caution[];
 }

@@ -12,43 +12,98 @@ export type Disagreement =
       readonly second: string;
     }
   | { readonly kind: 'differ'; readonly on: string; readonly first: string; readonly second: string }
+  /** Packs of different majors that hold the same things: one was taken to the next major without the other. */
+  | {
+      readonly kind: 'mixed-majors';
+      readonly doubles: readonly string[];
+      readonly differences: readonly string[];
+      /** Each pack with its version. */
+      readonly first: string;
+      readonly second: string;
+      /** Id of the later pack. */
+      readonly pack: string;
+    }
   /** Names of steps that wait for one another. */
   | { readonly kind: 'step-cycle'; readonly steps: readonly string[] }
   | { readonly kind: 'no-packs' }
   | { readonly kind: 'no-checks' };
 
-/** What two packs both define and may define once only. */
-const doubles = (
-  packs: readonly Pack[],
-  what: string,
-  idsOf: (pack: Pack) => readonly string[],
-): Disagreement[] => {
-  const owner = new Map<string, string>();
-  return packs.flatMap((pack) =>
-    idsOf(pack).flatMap((id): Disagreement[] => {
-      const first = owner.get(id) ?? pack.id;
-      owner.set(id, first);
-      return first === pack.id ? [] : [{ kind: 'both-define', what, id, first, second: pack.id }];
-    }),
-  );
+/** What packs may define once only. */
+interface Named {
+  readonly what: string;
+  readonly id: string;
+}
+
+const ownNames = ({ steps, holdPoints, tests, suspects, evidence }: Pack): Named[] => [
+  ...steps.map(({ name }) => ({ what: 'step', id: name })),
+  ...holdPoints.map(({ id }) => ({ what: 'hold point', id })),
+  ...tests.map(({ id }) => ({ what: 'test', id })),
+  ...suspects.map(({ id }) => ({ what: 'suspect', id })),
+  ...evidence.map(({ id }) => ({ what: 'group of evidence', id })),
+];
+
+const textOf = ({ what, id }: Named): string => `${what} ${id}`;
+
+const major = ({ version }: Pack): string => version.split('.')[0] ?? '';
+
+/** Checks by kind and name: two packs of different majors that share one hold it twice, since it moved. */
+const checkNames = ({ id: pack, checks }: Pack): string[] =>
+  checks.map(({ id, kind }) => `${kind} ${id.slice(pack.length + 1)}`);
+
+const movedChecks = (first: Pack, second: Pack): string[] => {
+  const own = new Set(checkNames(first));
+  return checkNames(second)
+    .filter((name) => own.has(name))
+    .map((name) => `check ${name.slice(name.indexOf(' ') + 1)}`);
 };
 
-/** Packs may share components and channels if they say the same of them. */
-const differences = (packs: readonly Pack[]): Disagreement[] => {
-  const said = new Map<string, { readonly pack: string; readonly text: string }>();
-  return packs.flatMap((pack) =>
-    [
-      ...pack.components.map((one) => [`component ${one.id}`, JSON.stringify(one)] as const),
-      ...pack.channels.map(
-        (one) => [`channel ${one.id}`, JSON.stringify({ ...one, depends: [...one.depends].sort() })] as const,
-      ),
-    ].flatMap(([on, text]): Disagreement[] => {
-      const first = said.get(on) ?? { pack: pack.id, text };
-      said.set(on, first);
-      return first.text === text ? [] : [{ kind: 'differ', on, first: first.pack, second: pack.id }];
-    }),
-  );
+/** What packs may share if they say the same of it. */
+const sharedNames = ({ components, channels }: Pack): ReadonlyMap<string, string> =>
+  new Map([
+    ...components.map((one) => [`component ${one.id}`, JSON.stringify(one)] as const),
+    ...channels.map(
+      (one) => [`channel ${one.id}`, JSON.stringify({ ...one, depends: [...one.depends].sort() })] as const,
+    ),
+  ]);
+
+const differencesOf = (first: Pack, second: Pack): string[] => {
+  const said = sharedNames(first);
+  return [...sharedNames(second)]
+    .filter(([name, text]) => said.has(name) && said.get(name) !== text)
+    .map(([name]) => name);
 };
+
+/**
+ * What keeps two packs from being used together. Of different majors all of it comes from one thing, and is one
+ * disagreement; packs of one major have one for each name.
+ */
+const ofPair = (first: Pack, second: Pack): Disagreement[] => {
+  const own = new Set(ownNames(first).map(textOf));
+  const doubles = ownNames(second).filter((name) => own.has(textOf(name)));
+  const differences = differencesOf(first, second);
+  const ids = { first: first.id, second: second.id };
+  if (major(first) === major(second)) {
+    return [
+      ...doubles.map(({ what, id }): Disagreement => ({ kind: 'both-define', what, id, ...ids })),
+      ...differences.map((on): Disagreement => ({ kind: 'differ', on, ...ids })),
+    ];
+  }
+  const twice = [...doubles.map(textOf), ...movedChecks(first, second)];
+  if (twice.length === 0 && differences.length === 0) return [];
+  return [
+    {
+      kind: 'mixed-majors',
+      doubles: twice,
+      differences,
+      first: `${first.id} ${first.version}`,
+      second: `${second.id} ${second.version}`,
+      pack: second.id,
+    },
+  ];
+};
+
+const ofPairs = (packs: readonly Pack[]): Disagreement[] =>
+  packs.flatMap((second, index) => packs.slice(0, index).flatMap((first) => ofPair(first, second)));
 
 const cycles = (packs: readonly Pack[]): Disagreement[] => {
   const after = new Map(packs.flatMap(({ steps }) => steps.map((step) => [step.name, step.after] as const)));
@@ -63,12 +118,7 @@ const noChecks = (packs: readonly Pack[]): Disagreement[] => {
 
 /** Everything that keeps some packs from being used together. */
 export const disagreementsOf = (packs: readonly Pack[]): Disagreement[] => [
-  ...doubles(packs, 'step', ({ steps }) => steps.map(({ name }) => name)),
-  ...doubles(packs, 'hold point', ({ holdPoints }) => holdPoints.map(({ id }) => id)),
-  ...doubles(packs, 'test', ({ tests }) => tests.map(({ id }) => id)),
-  ...doubles(packs, 'suspect', ({ suspects }) => suspects.map(({ id }) => id)),
-  ...doubles(packs, 'group of evidence', ({ evidence }) => evidence.map(({ id }) => id)),
-  ...differences(packs),
+  ...ofPairs(packs),
   ...cycles(packs),
   ...noChecks(packs),
 ];

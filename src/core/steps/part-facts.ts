@@ -76,6 +76,10 @@ const unequipped = ({ title, component }: SuspectShare, ground: Ground): readonl
     found: null,
     waitsFor: null,
     note: null,
+    closing: null,
+    to: null,
+    by: null,
+    reason: null,
     order: job.log.length,
   };
   return openIf({ ...job, log: [...job.log, supposed] })

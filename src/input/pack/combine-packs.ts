@@ -4,6 +4,13 @@ import type { LocatedFlaw } from '../problem.ts';
 /** Where the job names each pack, by id; what is wrong with a pair is told at the later of the two. */
 export type PackPlaces = ReadonlyMap<string, number>;
 
+const most = 4;
+
+const listed = (names: readonly string[]): string =>
+  names.length <= most
+    ? names.join(', ')
+    : `${names.slice(0, most).join(', ')} and ${names.length - most} more`;
+
 const disagreementFlaw = (disagreement: Disagreement, places: PackPlaces, at: number): LocatedFlaw => {
   switch (disagreement.kind) {
     case 'both-define': {
@@ -22,6 +29,19 @@ const disagreementFlaw = (disagreement: Disagreement, places: PackPlaces, at: nu
         at: places.get(second) ?? 0,
         message: `${first} and ${second} disagree on the ${on}`,
         hint: 'use versions that fit together, or leave one out',
+      };
+    }
+    case 'mixed-majors': {
+      const { doubles, differences, first, second, pack } = disagreement;
+      const parts = [
+        ...(doubles.length > 0 ? [`both define the ${listed(doubles)}`] : []),
+        ...(differences.length > 0 ? [`disagree on the ${listed(differences)}`] : []),
+      ];
+      return {
+        code: 'conflicting-packs',
+        at: places.get(pack) ?? 0,
+        message: `${first} and ${second} ${parts.join(', and ')}`,
+        hint: 'use one major of both: cornerwise packs upgrade FILE takes a file to the newest',
       };
     }
     case 'step-cycle': {

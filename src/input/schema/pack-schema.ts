@@ -12,6 +12,7 @@ import {
   map,
   name,
   oneOf,
+  quantity,
   snapshotProperties,
   text,
   time,
@@ -26,6 +27,8 @@ export const channelQuantities = [
   'pressure',
   'temperature',
   'length',
+  'ratio',
+  'time',
 ] as const satisfies readonly QuantityKind[];
 
 const weight = oneOf(['hold', 'look', 'note']);
@@ -117,6 +120,12 @@ const proof: Schema = map(
   ['given', 'expect'],
 );
 
+const checkName: Schema = {
+  type: 'string',
+  pattern: '^[a-z][a-z0-9-]*/[a-z][a-z0-9-]*$',
+  'x-expected': 'a pack and a check, such as position-signals/rails',
+};
+
 const packProperties: Readonly<Record<string, Schema>> = {
   pack: {
     ...name,
@@ -127,7 +136,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
   title: name,
   changes: text,
   'minutes-basis': basisSchema,
-  components: list(map({ id: name, per: oneOf(['corner']), title: name }, ['id', 'title'])),
+  components: list(map({ id: name, per: oneOf(['corner', 'axle', 'both']), title: name }, ['id', 'title'])),
   channels: list(
     map(
       {
@@ -138,6 +147,11 @@ const packProperties: Readonly<Record<string, Schema>> = {
         unit: name,
         by: name,
         depends: list(name),
+        possible: {
+          ...list(quantity, 2),
+          maxItems: 2,
+          'x-expected': 'the lowest and the highest reading that there can be, such as [0.05 A, 80 A]',
+        },
         minutes: { type: 'number', minimum: 0 },
         cautions: list(name),
       },
@@ -181,7 +195,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
     map(
       {
         id: name,
-        per: oneOf(['corner']),
+        per: oneOf(['corner', 'axle']),
         title: name,
         minutes: { type: 'number', minimum: 0 },
         outcomes: list(map({ id: name, title: name, how: outcomeHowSchema }, ['id', 'title']), 2),
@@ -192,6 +206,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
       ['id', 'title', 'minutes', 'outcomes'],
     ),
   ),
+  renames: list(map({ from: checkName, to: checkName }, ['from', 'to'])),
   'suspects-basis': basisSchema,
   ...suspectSchemas,
   proofs: list(proof),

@@ -1,9 +1,10 @@
 import type { Command } from 'commander';
 import type { PacksFlags } from '../actions/run-packs.ts';
+import type { UpgradeFlags } from '../actions/run-upgrade.ts';
 import { addLookOptions, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
-/** `cornerwise packs …`: what the rule packs hold, and whether they do what they say. */
+/** `cornerwise packs …`: what the rule packs hold, whether they do what they say, and files brought to the newest. */
 export const addPacks = (program: Command, shell: Shell): void => {
   const packs = program.command('packs').description('Show the rule packs, and run their proofs.');
   const add = (command: Command): Command => addLookOptions(command.addOption(rulesOption()));
@@ -36,5 +37,19 @@ export const addPacks = (program: Command, shell: Shell): void => {
   ).action(async (refs: string[], flags: PacksFlags) => {
     const { provePacks } = await import('../actions/actions.ts');
     return provePacks(refs, flags, shell);
+  });
+  add(
+    packs
+      .command('upgrade')
+      .summary('Bring a job or shop file to the newest packs.')
+      .description(
+        'Bring a job or shop file to the newest packs: their ranges, and the checks that waivers and service data name. What cannot be brought over is told, and then nothing is written. "cornerwise undo" takes it back.',
+      )
+      .argument('<FILE>', 'job file or shop file')
+      .option('--dry-run', 'only tell what would be changed')
+      .option('--quiet', 'print nothing but errors'),
+  ).action(async (file: string, flags: UpgradeFlags) => {
+    const { upgradePacks } = await import('../actions/actions.ts');
+    return upgradePacks(file, flags, shell);
   });
 };

@@ -88,9 +88,9 @@ export const writeTrouble = (error: unknown, file: string): Outcome => {
 };
 
 /** Puts bytes in the place of a job file's own, and the change on record. */
-const store = async (
+export const store = async (
   path: string,
-  opened: OpenJob,
+  opened: Pick<OpenJob, 'bytes'>,
   text: string,
   record: { readonly what: string; readonly stretches: readonly Stretch[] },
   lock: Awaited<ReturnType<typeof takeLock>>,
@@ -140,7 +140,7 @@ const attempt = async (
         troubles: after.problems.map(({ message, hint }) => ({ message, hint })),
       };
     }
-    const record = { what, stretches: stretchesOf(insertions) };
+    const record = { what, stretches: stretchesOf(insertions, text) };
     const stored = await store(path, opened, newText, record, lock, io);
     return (
       stored && {
