@@ -3,40 +3,17 @@ import { offsetAt } from '../../time/zones.ts';
 
 const hour = 60 * 60_000;
 
-/** Offsets that were looked up, by zone and half day: asking the zone database is most of reading a time. */
-const lookedUp = new Map<string, Map<number, number>>();
-const halfDay = 12 * hour;
-const mostKept = 20_000;
-
-const offsetAtHalfDay = (zone: string, index: number): number => {
-  const ofZone = lookedUp.get(zone) ?? new Map<number, number>();
-  const known = ofZone.get(index);
-  if (known !== undefined) return known;
-  const offset = offsetAt(zone, index * halfDay);
-  if (ofZone.size >= mostKept) ofZone.clear();
-  ofZone.set(index, offset);
-  lookedUp.set(zone, ofZone);
-  return offset;
-};
-
-/** A zone's offsets on the days around a time, the earliest first. */
-const offsetsNear = (zone: string, local: number): number[] => {
-  const index = Math.floor(local / halfDay);
-  return [-3, -2, -1, 0, 1, 2, 3, 4].map((away) => offsetAtHalfDay(zone, index + away));
-};
-
 /**
- * The one offset of a zone on the days around a time, or null where it changes there. No zone changes its clocks
- * there and back within half a day, so that one offset all around is the only one.
+ * When to ask for a zone's offset around a local time taken as if in UTC. No zone has ever been 16 hours ahead of UTC
+ * or behind it, so the instants that are meant lie between the first of these and the last; and no zone changes its
+ * clocks there and back within half a day, so no offset is missed between two of them.
  */
-const offsetAround = (zone: string, local: number): number | null => {
-  const index = Math.floor(local / halfDay);
-  const offset = offsetAtHalfDay(zone, index - 3);
-  for (let away = -2; away <= 4; away += 1) {
-    if (offsetAtHalfDay(zone, index + away) !== offset) return null;
-  }
-  return offset;
-};
+const around = [-18 * hour, -6 * hour, 6 * hour, 18 * hour] as const;
+
+/** A zone's offsets around a local time, the earliest first. */
+const offsetsNear = (zone: string, local: number): number[] => [
+  ...new Set(around.map((away) => offsetAt(zone, local + away))),
+];
 
 /**
  * The instants at which a zone's clocks show a local time: mostly one, two where they go back over it, none where
@@ -46,9 +23,10 @@ const offsetAround = (zone: string, local: number): number | null => {
  * @param local the date and clock time, as milliseconds as if in UTC
  */
 export const instantsOf = (local: number, zone: string): Instant[] => {
-  const only = offsetAround(zone, local);
-  if (only !== null) return [local - only];
-  return [...new Set(offsetsNear(zone, local))]
+  const offsets = offsetsNear(zone, local);
+  const [only = 0] = offsets;
+  if (offsets.length === 1) return [local - only];
+  return offsets
     .map((offset) => local - offset)
     .filter((at) => offsetAt(zone, at) === local - at)
     .sort((a, b) => a - b);

@@ -2,7 +2,7 @@ import { isCorner } from '../../core/corner.ts';
 import type { Reading } from '../../core/job.ts';
 import { keyOf } from '../../core/key.ts';
 import type { Channel } from '../../core/pack.ts';
-import type { TypedValue } from '../../core/readings/parse-quantity.ts';
+import { parseQuantity, type TypedValue } from '../../core/readings/parse-quantity.ts';
 import { impossible } from '../../core/readings/possible.ts';
 import type { UnitName } from '../../core/readings/units.ts';
 import { quoted } from '../quoted.ts';
@@ -11,7 +11,6 @@ import { didYouMean } from '../suggest.ts';
 import { get, itemsOf, type MapNode, type Node, textOf } from '../yaml/tree.ts';
 import { cornerHint } from './corner-hint.ts';
 import { tornNumber } from './decimal-comma.ts';
-import { quantityIn } from './quantity-memo.ts';
 import { readLeads } from './read-leads.ts';
 
 /** A quantity at a node, or null with the flaw reported. */
@@ -24,7 +23,7 @@ export const readQuantityNode = (node: Node, unit: UnitName, sink: Sink): TypedV
     sink.add('bad-reading', node, 'this is not one value', hint);
     return null;
   }
-  const parsed = quantityIn(text, unit);
+  const parsed = parseQuantity(text, unit);
   if (parsed.ok) return parsed.value;
   const { code, message, hint, typed } = parsed.fault;
   sink.add(code, node, message, typed ? didYouMean(typed.word, typed.known, hint) : hint);
