@@ -107,16 +107,12 @@ const spellings: Readonly<Record<string, UnitName>> = {
   liters: 'l',
 };
 
-const byFoldedName = new Map<string, UnitName>();
-for (const name of Object.keys(table) as UnitName[]) {
-  const folded = name.toLowerCase();
-  // Two names that fold alike (none today) would make the fold ambiguous, so the first keeps it.
-  if (!byFoldedName.has(folded)) byFoldedName.set(folded, name);
-}
-for (const [spelling, name] of Object.entries(spellings)) {
-  const folded = spelling.toLowerCase();
-  if (!byFoldedName.has(folded)) byFoldedName.set(folded, name);
-}
+/** Names and spellings in small letters. Of two that fold alike (none do today) the first counts, so it is put in last. */
+const byFoldedName: ReadonlyMap<string, UnitName> = new Map(
+  [...(Object.keys(table) as UnitName[]).map((name) => [name, name] as const), ...Object.entries(spellings)]
+    .map(([spelling, name]) => [spelling.toLowerCase(), name] as const)
+    .reverse(),
+);
 
 /** The unit that a typed text means, or null. `MV`, `Psi` and `degF` are understood; nothing is guessed further. */
 export const findUnit = (typed: string): UnitName | null => {

@@ -128,7 +128,7 @@ export const readReading = (
   return typed && { kind: 'values', values: [typed], by: channel.by };
 };
 
-const readingParts = new Set(['value', 'by', 'low', 'high', 'at', 'why']);
+const readingParts: ReadonlySet<string> = new Set(['value', 'by', 'low', 'high', 'at', 'why']);
 
 /** Whether a node is a map of readings, and not one itself. */
 const nests = (node: Node): node is MapNode => {

@@ -128,8 +128,8 @@ const facts: Readonly<Record<string, { readonly also: readonly string[]; readonl
 };
 
 /** Keys that tell what a condition asks for; one stands in each. */
-const telling = new Set(['all', 'any', 'not', ...Object.keys(facts)]);
-const known = new Set([...telling, ...Object.values(facts).flatMap(({ also }) => also)]);
+const telling: ReadonlySet<string> = new Set(['all', 'any', 'not', ...Object.keys(facts)]);
+const known: ReadonlySet<string> = new Set([...telling, ...Object.values(facts).flatMap(({ also }) => also)]);
 
 /** Stands in for a condition that could not be read, so that reading goes on. */
 const never: Condition = { any: [] };

@@ -35,7 +35,16 @@ const usualVehicle = {
   'sensor-gain': 'equal',
 };
 
-const snapshotKeys = new Set(['id', 'at', 'state', 'conditions', 'readings', 'lamp', 'codes', 'note']);
+const snapshotKeys: ReadonlySet<string> = new Set([
+  'id',
+  'at',
+  'state',
+  'conditions',
+  'readings',
+  'lamp',
+  'codes',
+  'note',
+]);
 const usualTime = '2026-01-05T09:00';
 
 const mapOf = (start: number, ...sources: readonly (readonly Entry[])[]): MapNode => ({
