@@ -76,6 +76,12 @@ export interface Check {
   readonly concerns: LogPattern | null;
   /** About its moment only: later work does not ask for it again. */
   readonly moment: boolean;
+  /** An `out` that came and went without work is kept as intermittent. */
+  readonly intermittent: boolean;
+  /** What it finds makes some work unsafe. */
+  readonly danger: boolean;
+  /** A reading that jumps counts with its middle, and half its span as scatter. */
+  readonly takesSpans: boolean;
   /** The definition as data, to tell whether two versions of a pack mean the same by it. */
   readonly definition: string;
   readonly rule: Rule;

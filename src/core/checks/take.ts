@@ -29,13 +29,26 @@ export const instrumentNamed = (scene: Scene, name: string): Instrument => {
 export const estimateOf = (scene: Scene, key: string, values: readonly TypedValue[], by: string): Estimate =>
   estimate(values, unitOf(scene, key), instrumentNamed(scene, by));
 
+/** A reading that jumps as its middle, with half its span as scatter. */
+const takeSpan = (reading: Extract<Reading, { kind: 'span' }>, key: string, scene: Scene): Taken => {
+  const before = scene.taken.get(reading);
+  if (before !== undefined) return before;
+  const ends = estimateOf(scene, key, [reading.low, reading.high], reading.by);
+  const half = Math.abs(reading.high.value - reading.low.value) / 2;
+  const taken: Taken = { ok: true, estimate: { ...ends, scatter: half, scatterFrom: 'repeats' }, count: 2 };
+  scene.taken.set(reading, taken);
+  return taken;
+};
+
 /** Takes a reading as a single value, or says why there is none; of each once, since many checks ask. */
-const takeReading = (reading: Reading, key: string, scene: Scene): Take => {
+const takeReading = (reading: Reading, key: string, scene: Scene, takesSpans: boolean): Take => {
   switch (reading.kind) {
     case 'untaken':
       return { ok: false, missing: { why: 'could-not-be-taken', channel: key, text: reading.why } };
     case 'span':
-      return { ok: false, missing: { why: 'jumping', channel: key } };
+      return takesSpans
+        ? takeSpan(reading, key, scene)
+        : { ok: false, missing: { why: 'jumping', channel: key } };
     case 'values': {
       const before = scene.taken.get(reading);
       if (before !== undefined) return before;
@@ -48,11 +61,16 @@ const takeReading = (reading: Reading, key: string, scene: Scene): Take => {
 };
 
 /** Takes one reading out of a snapshot as a single value, or says why there is none. */
-export const take = ({ readings }: Snapshot, key: string, scene: Scene, { states }: Check): Take => {
+export const take = (
+  { readings }: Snapshot,
+  key: string,
+  scene: Scene,
+  { states, takesSpans }: Check,
+): Take => {
   const reading = readings.get(key);
   return reading === undefined
     ? { ok: false, missing: { why: 'no-reading', states, channels: [key] } }
-    : takeReading(reading, key, scene);
+    : takeReading(reading, key, scene, takesSpans);
 };
 
 /** That none of a subject's readings was ever taken: of checks that take them before they look at anything else. */
@@ -67,7 +85,7 @@ export const takeAll = (
   { readings }: Snapshot,
   keys: readonly string[],
   scene: Scene,
-  { states }: Check,
+  { states, takesSpans }: Check,
 ):
   | { readonly ok: true; readonly taken: readonly Taken[] }
   | { readonly ok: false; readonly missing: Missing } => {
@@ -79,7 +97,7 @@ export const takeAll = (
       absent.push(key);
       continue;
     }
-    const one = takeReading(reading, key, scene);
+    const one = takeReading(reading, key, scene, takesSpans);
     // Why a reading says nothing tells more than that another is absent.
     if (!one.ok) return one;
     taken.push(one);

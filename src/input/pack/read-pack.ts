@@ -35,6 +35,7 @@ const readCheck = (
   pack: string,
   channels: ReadonlyMap<string, Channel>,
   checks: readonly string[],
+  takesSpans: boolean,
   sink: Sink,
 ): Check | null => {
   const kindName = textOf(get(node, 'kind'));
@@ -66,7 +67,10 @@ const readCheck = (
     wanted: raw.wanted === 'in-test' ? 'in-test' : 'always',
     concerns: concerns ? readPattern(concerns, sink) : null,
     moment: raw.moment === true,
-    definition: definitionOf(raw),
+    intermittent: raw.intermittent === true,
+    danger: raw.danger === true,
+    takesSpans,
+    definition: definitionOf(takesSpans ? { ...raw, jumping: 'taken' } : raw),
     rule: kind.read(raw, { channels, checks, basis, says, flaw: report }),
   };
 };
@@ -205,6 +209,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     const channels = nodes('channels').map((node) => readChannel(node, components, cautions, sink));
     const byId = new Map(channels.map((channel) => [channel.id, channel]));
     const known = [...cautions.keys()];
+    const takesSpans = textOf(get(root, 'jumping-readings')) === 'taken';
     const checkNames = nodes('checks').map((node) => textOf(get(node, 'id')) ?? '');
     for (const key of [
       'components',
@@ -237,7 +242,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       components,
       channels,
       checks: nodes('checks')
-        .map((node) => readCheck(node, id, byId, checkNames, sink))
+        .map((node) => readCheck(node, id, byId, checkNames, takesSpans, sink))
         .filter((check) => check !== null),
       steps: nodes('steps').map((node) => readStep(node, id, known, sink)),
       holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),

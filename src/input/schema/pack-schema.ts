@@ -127,6 +127,8 @@ const packProperties: Readonly<Record<string, Schema>> = {
   title: name,
   changes: text,
   'minutes-basis': basisSchema,
+  /** Whether checks take a reading that jumps as its middle with half its span as scatter. */
+  'jumping-readings': oneOf(['taken']),
   components: list(map({ id: name, per: oneOf(['corner']), title: name }, ['id', 'title'])),
   channels: list(
     map(
