@@ -1,4 +1,4 @@
-import { type Corner, corners } from './corner.ts';
+import { type Axle, axles, type Corner, corners, sides } from './corner.ts';
 import { type HeightTable, heightBases } from './readings/heights.ts';
 import type { Instrument } from './readings/instruments.ts';
 import type { TypedValue } from './readings/parse-quantity.ts';
@@ -36,6 +36,31 @@ export const vehicleWords = {
   'sensor-signal': ['analogue', 'pwm', 'digital'],
 } as const;
 
+/** Yes or no as a file says it: a word, since what YAML takes for true differs from version to version. */
+const yesNo = ['yes', 'no'] as const;
+
+const axleNames = Object.keys(axles) as Axle[];
+const sideNames = Object.keys(sides) as (keyof typeof sides)[];
+
+/** Areas of the vehicle that earlier work may name beside components. */
+export const workAreas = [...corners, ...axleNames, ...sideNames, 'harness'] as const;
+
+/** What the driver may say, in one of a few words each. */
+export const symptomWords = {
+  where: [...corners, ...axleNames, ...sideNames, 'all'],
+  sits: ['low', 'high', 'uneven'],
+  when: ['always', 'after-standing', 'on-the-road', 'wet', 'cold', 'loaded'],
+  moves: ['never', 'slowly', 'too-far'],
+  rides: ['hard', 'bouncy'],
+  noise: ['hiss', 'runs-long', 'knock'],
+  /** Whether somebody of the shop has seen it, too. */
+  checked: yesNo,
+} as const;
+export type SymptomPart = keyof typeof symptomWords;
+
+/** One thing that the driver says; null where it says nothing of that part. */
+export type Symptom = Readonly<Record<SymptomPart, string | null>>;
+
 export const codeMeanings = [
   'signal-range',
   'circuit-open',
@@ -55,7 +80,15 @@ export type CodeMeaning = (typeof codeMeanings)[number];
 export const codeStatuses = ['present', 'pending', 'stored', 'history'] as const;
 export type CodeStatus = (typeof codeStatuses)[number];
 
-export const lampStates = ['on', 'off', 'flashing', 'no-self-test'] as const;
+/** The corner or circuit that the text of a code names. */
+export const codePlaces = [...corners, ...axleNames, 'tank', 'compressor', 'supply'] as const;
+export type CodePlace = (typeof codePlaces)[number];
+
+/** Which module stores a code. */
+export const codeStores = ['suspension', 'other'] as const;
+export type CodeStore = (typeof codeStores)[number];
+
+export const lampStates = ['on', 'off', 'flashing', 'no-self-test', 'not-fitted'] as const;
 export type LampState = (typeof lampStates)[number];
 
 export const verbs = [
@@ -67,14 +100,19 @@ export const verbs = [
   'programmed',
   'configured',
   'calibrated',
+  'adjusted',
+  'charged',
+  'inflated',
   'cleared',
   'drove',
   'completed',
+  'skipped',
   'ordered',
   'received',
   'authorised',
   'declined',
   'waiting',
+  'passed-on',
   'released',
   'closed',
   'noted',
@@ -89,12 +127,39 @@ export const workVerbs: readonly Verb[] = [
   'programmed',
   'configured',
   'calibrated',
+  'adjusted',
+  'charged',
+  'inflated',
 ];
 
+/** How a job ends. */
+export const closings = ['repaired', 'declined', 'passed-on', 'towed', 'scrapped'] as const;
+export type Closing = (typeof closings)[number];
+
+/** What an eye can say of a component. */
+export const sights = ['fault-seen', 'nothing-seen'] as const;
+
+/** Where the two leads of a meter were, in the technician's words. */
+export interface Leads {
+  readonly from: string;
+  readonly to: string;
+}
+
 export type Reading =
-  | { readonly kind: 'values'; readonly values: readonly TypedValue[]; readonly by: string }
+  | {
+      readonly kind: 'values';
+      readonly values: readonly TypedValue[];
+      readonly by: string;
+      readonly leads?: Leads;
+    }
   /** A signal that jumps between two values while nothing moves. */
-  | { readonly kind: 'span'; readonly low: TypedValue; readonly high: TypedValue; readonly by: string }
+  | {
+      readonly kind: 'span';
+      readonly low: TypedValue;
+      readonly high: TypedValue;
+      readonly by: string;
+      readonly leads?: Leads;
+    }
   | { readonly kind: 'untaken'; readonly why: string };
 
 /** The conditions that are words, each from a closed list. */
@@ -109,6 +174,10 @@ export const conditionWords = {
   'heavy-load': ['on', 'off'],
   idle: ['normal', 'raised'],
   compressor: ['on', 'off'],
+  /** Which of the driver's or the workshop's modes levelling is in. */
+  mode: ['normal', 'transport', 'jacking', 'kneeling', 'raised', 'lowered', 'off'],
+  /** Whether the body rests on its stops. */
+  'on-stops': yesNo,
   /** What the tape measured heights from. */
   'heights-from': heightBases,
 } as const;
@@ -120,6 +189,8 @@ export interface Conditions {
   readonly air: TypedValue | null;
   /** Hours since the key went off and the charger stopped. */
   readonly rested: TypedValue | null;
+  /** Hours since every module went to sleep. */
+  readonly asleep: TypedValue | null;
   /** kPa */
   readonly barometer: TypedValue | null;
   /** m */
@@ -135,6 +206,10 @@ export interface TroubleCode {
   readonly means: CodeMeaning | null;
   /** The failure type byte after the dash, as two hex digits. */
   readonly failureType: string | null;
+  readonly at: CodePlace | null;
+  readonly storedIn: CodeStore | null;
+  /** `test`: it came while a test had that circuit open. */
+  readonly setBy: 'test' | null;
 }
 
 export interface Snapshot {
@@ -159,6 +234,13 @@ export interface LogEntry {
   readonly found: string | null;
   readonly waitsFor: string | null;
   readonly note: string | null;
+  /** How the job ended, for `closed`. */
+  readonly closing: Closing | null;
+  /** To whom, for `passed-on`. */
+  readonly to: string | null;
+  readonly by: string | null;
+  /** Why, for `skipped` and for a job that is closed without a repair. */
+  readonly reason: string | null;
 }
 
 export interface ServiceData {
@@ -173,6 +255,17 @@ export interface ServiceData {
 }
 
 export type Weight = 'hold' | 'look' | 'note';
+
+/** What the plate of the vehicle or of its compressor says of the air system. */
+export interface AirData {
+  /** psi */
+  readonly ratedPressure: number | null;
+  /** l */
+  readonly tankVolume: number | null;
+  /** A */
+  readonly ratedCurrent: number | null;
+  readonly sharedWithBrakes: boolean;
+}
 
 export interface Vehicle {
   readonly name: string;
@@ -190,6 +283,8 @@ export interface Vehicle {
   readonly heights: Partial<Readonly<Record<Corner, HeightTable>>>;
   /** By the channel that reads its drop. */
   readonly wires: ReadonlyMap<string, Wire>;
+  readonly air: AirData;
+  readonly tankFitted: boolean;
 }
 
 export interface Waiver {
@@ -242,6 +337,9 @@ export interface Job {
   readonly opened: Instant;
   readonly zone: string;
   readonly vehicle: Vehicle;
+  readonly symptoms: readonly Symptom[];
+  /** Components (`sensor.RR`) and areas (`front`, `harness`) that somebody worked on before this visit. */
+  readonly recentWork: readonly string[];
   readonly instruments: readonly Instrument[];
   readonly snapshots: readonly Snapshot[];
   readonly log: readonly LogEntry[];

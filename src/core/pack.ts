@@ -1,6 +1,7 @@
 import type { Corner } from './corner.ts';
 import type { Basis, Finding } from './finding.ts';
 import type { ConditionName, Job, Layout, LogEntry, Reading, Snapshot, State, Weight } from './job.ts';
+import type { Per } from './key.ts';
 import type { Estimate } from './readings/estimate.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Decision, Limits } from './readings/verdict.ts';
@@ -10,6 +11,8 @@ import type { WorksheetStep } from './worksheet.ts';
 
 export interface Component {
   readonly id: string;
+  readonly per: Per;
+  /** Whether `per` is `corner`. */
   readonly perCorner: boolean;
   readonly title: string;
 }
@@ -24,6 +27,8 @@ export interface Channel {
   readonly by: string;
   /** Components that a reading depends on: work on one makes it stale. */
   readonly depends: readonly string[];
+  /** All that a reading can come to, in `unit`, zero besides; null where the pack does not say. */
+  readonly possible: Limits | null;
   /** How long it takes to read, for the steps that ask for readings. */
   readonly minutes: number;
   /** Texts of what to heed while reading it. */
@@ -171,7 +176,9 @@ export interface Step {
 /** Something that a technician can do to tell parts apart, and what it can find. */
 export interface Test extends TestTerms {
   readonly id: string;
-  /** Done at one corner, which the log names: `arm-by-hand.LR`. */
+  /** Done at one corner or on one axle, which the log names: `arm-by-hand.LR`, `arm-angles.rear`. */
+  readonly per: Per;
+  /** Whether `per` is `corner`. */
   readonly perCorner: boolean;
   readonly title: string;
   readonly minutes: number;

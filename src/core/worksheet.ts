@@ -126,6 +126,10 @@ export type Warning =
   | { readonly kind: 'waiver-matches-nothing'; readonly finding: string }
   | { readonly kind: 'channel-not-judged'; readonly channel: string; readonly pack: string }
   | { readonly kind: 'name-not-used'; readonly name: string; readonly pack: string | null }
+  /** A test that is done at corners or axles, logged without one: it is evidence for none. */
+  | { readonly kind: 'test-without-corner'; readonly test: string; readonly places: readonly string[] }
+  /** What an eye saw, in words that are no evidence. */
+  | { readonly kind: 'sight-in-words'; readonly component: string; readonly found: string }
   | { readonly kind: 'ambiguous-time'; readonly text: string };
 
 export interface PackRef {

@@ -1,5 +1,6 @@
 import type { Finding, Measured } from '../core/finding.ts';
 import { formatNumber } from '../core/readings/format-number.ts';
+import { openCircuit } from '../core/readings/parse-quantity.ts';
 import { convert, convertSpan, quantityOf, type UnitName } from '../core/readings/units.ts';
 import type { Limits } from '../core/readings/verdict.ts';
 import type { ReportOptions } from './style.ts';
@@ -36,8 +37,13 @@ const limitDecimals = (limit: number, converted: boolean): number => {
 
 const percentSpace = (unit: UnitName): string => ` ${unit}`;
 
+/** Whether a resistance was typed as open: the number that stands for it tells nobody anything. */
+const isBeyondMeter = (value: number, unit: UnitName): boolean =>
+  quantityOf(unit) === 'resistance' && convert(value, unit, 'Ω') >= openCircuit;
+
 /** `2.48 V`, to the digits that mean something. */
 export const valueText = ({ value, unit, expanded }: Measured, units: Units): string => {
+  if (isBeyondMeter(value, unit)) return 'open';
   const to = shownUnit(unit, units);
   const places = decimalsFor(convertSpan(expanded, unit, to));
   return `${convert(value, unit, to)
@@ -47,6 +53,7 @@ export const valueText = ({ value, unit, expanded }: Measured, units: Units): st
 
 /** `2.48 ± 0.06 V`. */
 export const valueAndSpreadText = (measured: Measured, units: Units): string => {
+  if (isBeyondMeter(measured.value, measured.unit)) return 'open';
   const to = shownUnit(measured.unit, units);
   const span = convertSpan(measured.expanded, measured.unit, to);
   const unit = percentSpace(to);

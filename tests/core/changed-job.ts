@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import {
   codeMeanings,
+  codePlaces,
   codeStatuses,
+  codeStores,
   conditionWords,
   type Job,
   type LogEntry,
@@ -13,6 +15,7 @@ import {
   verbs,
   type Waiver,
 } from '../../src/core/job.ts';
+import { keysOf } from '../../src/core/key.ts';
 import type { Channel, Pack } from '../../src/core/pack.ts';
 
 /** A change of a job: numbers that choose, so that one change fits any job and any packs. */
@@ -26,7 +29,7 @@ const chosen = <T>(from: readonly T[], number: number): T => {
   return one;
 };
 
-const keysOf = (packs: readonly Pack[]): { readonly key: string; readonly channel: Channel }[] =>
+const channelKeys = (packs: readonly Pack[]): { readonly key: string; readonly channel: Channel }[] =>
   packs
     .flatMap(({ channels }) => channels)
     .flatMap((channel) =>
@@ -68,6 +71,9 @@ const code = fc.record({
   mask: fc.constantFrom(null, 0x50, 0x09),
   means: fc.constantFrom(null, ...codeMeanings),
   failureType: fc.constantFrom(null, '11'),
+  at: fc.constantFrom(null, ...codePlaces),
+  storedIn: fc.constantFrom(null, ...codeStores),
+  setBy: fc.constantFrom(null, 'test' as const),
 }) satisfies fc.Arbitrary<TroubleCode>;
 
 const conditions = Object.entries(conditionWords).flatMap(([name, words]) =>
@@ -90,7 +96,7 @@ const snapshot = fc
       (job, packs) => {
         const own = chosen(job.snapshots, like);
         const more = readings.map((one) => {
-          const { key, channel } = chosen(keysOf(packs), one.key);
+          const { key, channel } = chosen(channelKeys(packs), one.key);
           return [key, readingOf(one, channel)] as const;
         });
         const added: Snapshot = {
@@ -118,9 +124,7 @@ const entry = fc
   .map(
     ({ after, did, what, failed, coarse }): Change =>
       (job, packs) => {
-        const parts = packs
-          .flatMap(({ components }) => components)
-          .map(({ id, perCorner }) => (perCorner ? `${id}.LR` : id));
+        const parts = packs.flatMap(({ components }) => components).flatMap(({ id, per }) => keysOf(id, per));
         const steps = packs.flatMap((pack) => pack.steps).map(({ name }) => name);
         const others = ['codes', 'road-test', 'cost', 'readings/key-on', 'readings/running'];
         const added: LogEntry = {
@@ -132,6 +136,10 @@ const entry = fc
           found: null,
           waitsFor: null,
           note: null,
+          closing: null,
+          to: null,
+          by: null,
+          reason: null,
         };
         return { ...job, log: [...job.log, added] };
       },

@@ -45,6 +45,7 @@ describe('units against a general-purpose library', () => {
     ['mV', 'mV', 'V', 'V'],
     ['h', 'hour', 'min', 'minute'],
     ['d', 'day', 'h', 'hour'],
+    ['l', 'litre', 'ml', 'millilitre'],
   ])('%s to %s', (from, theirFrom, to, theirTo) => {
     const theirs = reference(37.5, theirFrom).toNumber(theirTo);
     expect(convert(37.5, from, to) / theirs).toBeCloseTo(1, 9);

@@ -16,9 +16,26 @@ export interface Instrument {
   readonly accuracy: readonly Accuracy[];
   /** The place value of its last digit, which spares typing trailing zeros. */
   readonly shows: { readonly value: number; readonly unit: UnitName } | null;
+  /** `common`: one fixed error in all that it reads; `independent`: one of its own in each channel. By name if absent. */
+  readonly offset?: OffsetKind;
 }
 
-const instrument = (name: string, ...accuracy: Accuracy[]): Instrument => ({ name, accuracy, shows: null });
+export const offsetKinds = ['common', 'independent'] as const;
+export type OffsetKind = (typeof offsetKinds)[number];
+
+/**
+ * The usual kind of an instrument's fixed error. A module reads each channel through a converter input of its own, and
+ * a tape is laid on anew at each place; a meter or a gauge takes its error along.
+ */
+export const usualOffset = (name: string): OffsetKind =>
+  name === 'module' || name === 'tape' ? 'independent' : 'common';
+
+const instrument = (name: string, ...accuracy: Accuracy[]): Instrument => ({
+  name,
+  accuracy,
+  shows: null,
+  offset: usualOffset(name),
+});
 
 /**
  * What is assumed of instruments that a job file does not describe. All from memory: typical of workshop

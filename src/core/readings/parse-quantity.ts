@@ -21,6 +21,12 @@ export type Parsed<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly fault: QuantityFault };
 
+/** Ω that stand for a reading beyond the range of any workshop meter. */
+export const openCircuit = 60e6;
+
+/** Whether a text says that a meter showed no end to a resistance: `open`, `OL`. */
+export const isOpen = (typed: string): boolean => /^(?:open|o\.?l\.?)$/iu.test(typed.trim());
+
 const number = /^([+-]?)(\d+)(?:\.(\d+))?\s*(.*)$/u;
 const comma = /^[+-]?\d+,\d/u;
 
@@ -46,12 +52,16 @@ const shown = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)
 
 /**
  * Reads a quantity as a person types it (`2.48 V`, `2.48V`, `2.48`, `250 mV`, `-4 °C`) and gives it in `unit`.
- * The digits typed give the resolution. Exponents, decimal commas and leading zeros are refused, because each of
+ * The digits typed give the resolution; `open` and `OL` are a resistance beyond the meter's range. Exponents, decimal commas and leading zeros are refused, because each of
  * them has been somebody's silent mistake.
  */
 export const parseQuantity = (typed: string, unit: UnitName): Parsed<TypedValue> => {
   const text = typed.trim().replace(/^\u2212/u, '-');
   const example = `2.48 ${unit}`;
+  if (quantityOf(unit) === 'resistance' && isOpen(text)) {
+    const value = convert(openCircuit, 'Ω', unit);
+    return { ok: true, value: { value, resolution: convertSpan(1, 'Ω', unit), text } };
+  }
   if (comma.test(text)) {
     return fault('decimal-comma', `"${shown(text)}" has a decimal comma`, withoutComma(text));
   }

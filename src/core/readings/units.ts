@@ -11,6 +11,7 @@ export type QuantityKind =
   | 'area'
   | 'force'
   | 'time'
+  | 'volume'
   | 'ratio';
 
 interface Unit {
@@ -24,7 +25,7 @@ interface Unit {
 const pascalPerPsi = 6894.757_293_168;
 
 /**
- * Factors to each quantity's base unit (V, A, Ω, kPa, kPa/s, °C, mm, mm², N, s, %).
+ * Factors to each quantity's base unit (V, A, Ω, kPa, kPa/s, °C, mm, mm², N, s, l, %).
  * Source: NIST SP 811 (2008), appendix B; held to it in tests/outside/units.test.ts.
  */
 const table = {
@@ -67,6 +68,8 @@ const table = {
   min: { quantity: 'time', factor: 60 },
   h: { quantity: 'time', factor: 3600 },
   d: { quantity: 'time', factor: 86_400 },
+  l: { quantity: 'volume', factor: 1 },
+  ml: { quantity: 'volume', factor: 0.001 },
   '%': { quantity: 'ratio', factor: 1 },
 } as const satisfies Record<string, Unit>;
 
@@ -98,6 +101,10 @@ const spellings: Readonly<Record<string, UnitName>> = {
   minutes: 'min',
   sec: 's',
   days: 'd',
+  litre: 'l',
+  litres: 'l',
+  liter: 'l',
+  liters: 'l',
 };
 
 const byFoldedName = new Map<string, UnitName>();

@@ -59,6 +59,10 @@ const unequipped = ({ title, component }: RankedSuspect, ground: Ground): readon
     found: null,
     waitsFor: null,
     note: null,
+    closing: null,
+    to: null,
+    by: null,
+    reason: null,
     order: job.log.length,
   };
   return openIf({ ...job, log: [...job.log, supposed] })

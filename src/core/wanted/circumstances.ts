@@ -17,7 +17,14 @@ export interface WantedCondition {
   readonly wants: string | null;
 }
 
-const nothingStated: Conditions = { words: {}, air: null, rested: null, barometer: null, altitude: null };
+const nothingStated: Conditions = {
+  words: {},
+  air: null,
+  rested: null,
+  asleep: null,
+  barometer: null,
+  altitude: null,
+};
 
 /** Any value does: what is asked is which conditions a check looks for before it judges one. */
 const supposed = (keys: readonly string[], state: State, job: Job, conditions: Conditions): Snapshot => ({

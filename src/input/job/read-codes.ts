@@ -3,7 +3,9 @@ import {
   type CodeMeaning,
   type CodeStatus,
   codeMeanings,
+  codePlaces,
   codeStatuses,
+  codeStores,
   type TroubleCode,
 } from '../../core/job.ts';
 import { quoted } from '../quoted.ts';
@@ -57,6 +59,12 @@ const readStatus = (node: Node | undefined, sink: Sink): { status: CodeStatus; m
   return { status: 'stored', mask: null };
 };
 
+/** One of a few words; what is none of them the schema tells. */
+const wordAt = <T extends string>(item: Node, key: string, known: readonly T[]): T | null => {
+  const text = textOf(get(item, key));
+  return known.find((word) => word === text) ?? null;
+};
+
 /** A code list; null where none was read, and empty where it was and held nothing. */
 export const readCodes = (node: Node | undefined, sink: Sink): TroubleCode[] | null => {
   if (node?.kind !== 'list') return null;
@@ -77,7 +85,14 @@ export const readCodes = (node: Node | undefined, sink: Sink): TroubleCode[] | n
     const means = textOf(get(item, 'means'));
     const known = (codeMeanings as readonly string[]).includes(means ?? '');
     return [
-      { ...read, ...readStatus(get(item, 'status'), sink), means: known ? (means as CodeMeaning) : null },
+      {
+        ...read,
+        ...readStatus(get(item, 'status'), sink),
+        means: known ? (means as CodeMeaning) : null,
+        at: wordAt(item, 'at', codePlaces),
+        storedIn: wordAt(item, 'in', codeStores),
+        setBy: wordAt(item, 'set-by', ['test']),
+      },
     ];
   });
 };

@@ -1,4 +1,10 @@
-import { type Accuracy, type Instrument, usualInstruments } from '../../core/readings/instruments.ts';
+import {
+  type Accuracy,
+  type Instrument,
+  offsetKinds,
+  usualInstruments,
+  usualOffset,
+} from '../../core/readings/instruments.ts';
 import { parseQuantity } from '../../core/readings/parse-quantity.ts';
 import { findUnit, quantityOf, type UnitName } from '../../core/readings/units.ts';
 import { quoted } from '../quoted.ts';
@@ -46,7 +52,13 @@ export const readInstruments = (node: Node | undefined, sink: Sink): readonly In
     const accuracy = nodes.map((one) => readAccuracy(one, sink)).filter((one) => one !== null);
     const usual = usualInstruments.find(({ name }) => name === key)?.accuracy ?? [];
     const kept = usual.filter(({ quantity }) => !accuracy.some((own) => own.quantity === quantity));
-    return { name: key, accuracy: [...accuracy, ...kept], shows: readShows(get(item, 'shows'), sink) };
+    const offset = textOf(get(item, 'offset'));
+    return {
+      name: key,
+      accuracy: [...accuracy, ...kept],
+      shows: readShows(get(item, 'shows'), sink),
+      offset: offsetKinds.find((one) => one === offset) ?? usualOffset(key),
+    };
   });
   const own = new Set(described.map(({ name }) => name));
   return [...usualInstruments.filter(({ name }) => !own.has(name)), ...described];

@@ -15,7 +15,9 @@ import { readCosts } from './read-costs.ts';
 import { readInstruments } from './read-instruments.ts';
 import { readLog } from './read-log.ts';
 import { readQuantityNode } from './read-reading.ts';
+import { readRecentWork } from './read-recent-work.ts';
 import { readSnapshot } from './read-snapshot.ts';
+import { readSymptoms } from './read-symptoms.ts';
 import { endOfDay, readTime, zoneHint } from './read-time.ts';
 import { readVehicle } from './read-vehicle.ts';
 
@@ -185,16 +187,20 @@ export const readJobTree = (
   for (const { node } of entriesOf(get(root, 'distance'))) readQuantityNode(node, 'km', sink);
   const opened = get(root, 'opened');
   const status = textOf(get(root, 'status'));
+  const vehicle = readVehicle(get(root, 'vehicle'), around.packs, sink);
+  const { components } = tablesOf(packs);
   return {
     id: textOf(get(root, 'job')) ?? '',
     title: textOf(get(root, 'title')) ?? '',
     status: status === 'waiting' || status === 'closed' ? status : 'open',
     opened: (opened && timeAt(opened)?.at) ?? 0,
     zone,
-    vehicle: readVehicle(get(root, 'vehicle'), around.packs, sink),
+    vehicle,
+    symptoms: readSymptoms(get(root, 'symptoms')),
+    recentWork: readRecentWork(get(root, 'recent-work'), { components, elsewhere, warn, sink }),
     instruments,
     snapshots: readSnapshots(itemsOf(get(root, 'snapshots')), (node) => readSnapshot(node, scope), sink),
-    log: readLog(get(root, 'log'), { elsewhere, timeAt: clockAt, warn, sink, packs }),
+    log: readLog(get(root, 'log'), { elsewhere, timeAt: clockAt, warn, sink, packs, vehicle }),
     costs: readCosts(get(root, 'costs'), around.shop, zone, (node) => timeAt(node)?.at ?? null, sink),
     waivers: itemsOf(get(root, 'waivers')).flatMap((node) => readWaiver(node, zone, around, sink)),
     equipment: around.shop?.equipment ?? null,

@@ -1,7 +1,16 @@
-import { corners } from '../../core/corner.ts';
-import { type LogEntry, type Stamp, states, type Verb, verbs, workVerbs } from '../../core/job.ts';
-import { keyOf, parseKey } from '../../core/key.ts';
-import type { Pack, Test } from '../../core/pack.ts';
+import {
+  closings,
+  type LogEntry,
+  type Stamp,
+  sights,
+  states,
+  type Vehicle,
+  type Verb,
+  verbs,
+  workVerbs,
+} from '../../core/job.ts';
+import { keysOf, parseKey, placesOf } from '../../core/key.ts';
+import type { Component, Pack, Test } from '../../core/pack.ts';
 import type { Warning } from '../../core/worksheet.ts';
 import { tablesOf } from '../pack/pack-tables.ts';
 import { quoted } from '../quoted.ts';
@@ -9,9 +18,11 @@ import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
 import { get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
 import { cornerHint } from './corner-hint.ts';
+import { placeLacking } from './layout-places.ts';
 
 export interface LogScope {
   readonly packs: readonly Pack[];
+  readonly vehicle: Pick<Vehicle, 'layout' | 'fitted'>;
   readonly elsewhere: ReadonlyMap<string, string>;
   readonly timeAt: (node: Node) => Stamp | null;
   readonly warn: (warning: Warning) => void;
@@ -28,54 +39,68 @@ const always = [
   ...states.map((state) => `readings/${state}`),
 ];
 
-/** Every test of some packs, at each corner where it is done so. */
+/** Every test of some packs, at each corner or axle where it is done so. */
 export const testNames = (packs: readonly Pack[]): string[] =>
-  tablesOf(packs).tests.flatMap(({ id, perCorner }) =>
-    perCorner ? corners.map((one) => keyOf(id, one)) : [id],
-  );
+  tablesOf(packs).tests.flatMap(({ id, per }) => keysOf(id, per));
 
-/** The test that a log entry names, with or without its corner. */
+/** The test that a log entry names, with or without its place. */
 export const testNamed = (what: string, packs: readonly Pack[]): Test | undefined => {
-  const { base, corner } = parseKey(what);
-  return tablesOf(packs).tests.find(({ id, perCorner }) => id === base && (corner === null || perCorner));
+  const { base, corner, axle } = parseKey(what);
+  const place = corner ?? axle;
+  return tablesOf(packs).tests.find(
+    ({ id, per }) => id === base && (place === null || placesOf(per).includes(place)),
+  );
 };
 
-/** Every name that a log may use with some packs: components, at each corner where they exist so, steps, and others. */
+/** Every name that a log may use with some packs: components, at each place where they exist so, steps, and others. */
 export const namesForLog = (packs: readonly Pack[]): string[] => [
-  ...packs
-    .flatMap((pack) => pack.components)
-    .flatMap(({ id, perCorner }) => (perCorner ? corners.map((one) => keyOf(id, one)) : [id])),
+  ...packs.flatMap((pack) => pack.components).flatMap(({ id, per }) => keysOf(id, per)),
   ...packs.flatMap((pack) => pack.steps).map(({ name }) => name),
   ...testNames(packs),
   ...always,
 ];
 
 /** These may name anything: they order no step and undo none. */
-export const freeVerbs: readonly Verb[] = ['noted', 'waiting', 'tested', 'inspected', 'declined'];
+export const freeVerbs: readonly Verb[] = [
+  'noted',
+  'waiting',
+  'tested',
+  'inspected',
+  'declined',
+  'passed-on',
+];
+
+/** A component must be named at a place that it has; work must say which one it was done to. */
+const checkPlace = (node: Node, component: Component, what: string, did: Verb, { sink }: LogScope): void => {
+  const { id, per, title } = component;
+  const { corner, axle } = parseKey(what);
+  const place = corner ?? axle;
+  const each = keysOf(id, per);
+  if (placesOf(per).includes(place)) return;
+  if (place === null) {
+    if (!workVerbs.includes(did)) return;
+    const message = `the log does not say which ${title} was ${did}`;
+    sink.add('unknown-corner', node, message, `write ${each.join(', ')}`);
+  } else if (per === 'vehicle' && corner !== null) {
+    const message = `there is one ${title}, not one at each corner`;
+    sink.add('unknown-corner', node, message, `write ${id}`);
+  } else if (per === 'corner') {
+    sink.add('unknown-corner', node, `${quoted(place)} is not a corner`, cornerHint(place));
+  } else if (per !== 'vehicle') {
+    const message = `there is one ${title} an axle, not one at each corner`;
+    sink.add('unknown-corner', node, message, `write ${each.join(', ')}`);
+  } else if (!freeVerbs.includes(did)) {
+    const message = `there is one ${title}, not one an axle`;
+    sink.add('unknown-corner', node, message, `write ${id}`);
+  }
+};
 
 const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void => {
   const { components, steps } = tablesOf(scope.packs);
-  const { base, corner } = parseKey(what);
+  const { base } = parseKey(what);
   const component = components.find(({ id }) => id === base);
   if (component) {
-    const works = workVerbs.includes(did);
-    if (component.perCorner && corner === null && works) {
-      const hint = `write ${corners.map((one) => `${base}.${one}`).join(', ')}`;
-      scope.sink.add(
-        'unknown-corner',
-        node,
-        `the log does not say which ${component.title} was ${did}`,
-        hint,
-      );
-    }
-    if (!component.perCorner && corner !== null) {
-      scope.sink.add(
-        'unknown-corner',
-        node,
-        `there is one ${component.title}, not one at each corner`,
-        `write ${base}`,
-      );
-    }
+    checkPlace(node, component, what, did, scope);
     return;
   }
   const dot = what.lastIndexOf('.');
@@ -107,18 +132,24 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
   scope.sink.add('unknown-name', node, `nothing in this job's packs is called ${quoted(what)}`, hint);
 };
 
-/** A test is done somewhere and finds one of few things: what is misspelt here would be no evidence, unnoticed. */
+/**
+ * A test is done somewhere and finds one of few things: what is misspelt here would be no evidence, unnoticed. Where
+ * it was done older files do not always say; such an entry is kept, and counts for no corner.
+ */
 const checkTest = (entry: Node, whatNode: Node, what: string, scope: LogScope): void => {
   const test = testNamed(what, scope.packs);
   if (!test) return;
-  if (test.perCorner && parseKey(what).corner === null) {
-    const hint = `write ${corners.map((one) => keyOf(test.id, one)).join(', ')}`;
-    scope.sink.add(
-      'unknown-corner',
-      whatNode,
-      `the log does not say at which corner ${test.id} was done`,
-      hint,
-    );
+  const { corner, axle } = parseKey(what);
+  const place = corner ?? axle;
+  const places = placesOf(test.per).filter((one) => one !== null);
+  if (place === null && !placesOf(test.per).includes(null)) {
+    scope.warn({ kind: 'test-without-corner', test: test.id, places });
+  }
+  const lacking = place === null ? null : placeLacking(place, scope.vehicle);
+  if (lacking !== null) {
+    const has = places.filter((one) => placeLacking(one, scope.vehicle) === null);
+    const hint = `write ${has.map((one) => `${test.id}.${one}`).join(', ')}, or correct layout: and fitted:`;
+    scope.sink.add('unknown-corner', whatNode, lacking, hint);
   }
   const foundNode = get(entry, 'found');
   const found = textOf(foundNode);
@@ -130,19 +161,63 @@ const checkTest = (entry: Node, whatNode: Node, what: string, scope: LogScope): 
   scope.sink.add('unknown-name', foundNode, `${test.id} cannot find ${quoted(found)}`, hint);
 };
 
-const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null => {
-  const at = get(node, 'at');
-  const stamp = at ? scope.timeAt(at) : null;
-  const didText = textOf(get(node, 'did'));
-  const did = verbs.find((verb) => verb === didText);
-  const whatNode = get(node, 'what');
-  const what = textOf(whatNode) ?? null;
-  if (did && whatNode && what !== null) checkWhat(whatNode, what, did, scope);
-  if (did === 'tested' && whatNode && what !== null) checkTest(node, whatNode, what, scope);
-  if (
-    did &&
-    what === null &&
-    (workVerbs.includes(did) || did === 'completed' || did === 'cleared' || did === 'drove')
+/** Only two words of an inspection are evidence; others were always kept, and still are. */
+const checkSight = (entry: Node, what: string, { packs, warn }: LogScope): void => {
+  const found = textOf(get(entry, 'found'));
+  const known = tablesOf(packs).components.some(({ id }) => id === parseKey(what).base);
+  if (found === undefined || !known || (sights as readonly string[]).includes(found)) return;
+  warn({ kind: 'sight-in-words', component: what, found });
+};
+
+/** Only a test or a step can be skipped: what is skipped is asked for no more. */
+export const canBeSkipped = (what: string, packs: readonly Pack[]): boolean =>
+  tablesOf(packs).steps.has(what) || testNamed(what, packs) !== undefined;
+
+const checkSkipped = (node: Node, what: string, { packs, sink }: LogScope): void => {
+  if (canBeSkipped(what, packs)) return;
+  const { steps, tests } = tablesOf(packs);
+  const known = [...new Set([...tests.flatMap(({ id, per }) => [id, ...keysOf(id, per)]), ...steps])];
+  const hint = didYouMean(what, known, 'name a test such as arm-by-hand.LR, or a step');
+  sink.add('unknown-name', node, `${quoted(what)} is neither a test nor a step of this job's packs`, hint);
+};
+
+/** The verbs that say nothing without more than what they were done to. */
+const wanting: Partial<Readonly<Record<Verb, readonly (readonly [key: string, hint: string])[]>>> = {
+  skipped: [['reason', 'add reason: and why it is not done']],
+  'passed-on': [['to', 'add to: and whom the vehicle goes to']],
+};
+
+/** `closed` says how the job ended; whoever closes it without a repair gives a reason and a name. */
+const checkResult = (entry: Node, did: Verb, sink: Sink): LogEntry['closing'] => {
+  const node = get(entry, 'result');
+  const closing = closings.find((one) => one === textOf(node)) ?? null;
+  if (node === undefined || closing === null) return null;
+  if (did !== 'closed') {
+    const message = `${quoted(closing)} is how a job is closed, and no result of what was ${did}`;
+    sink.add('wrong-value', node, message, 'write passed or failed');
+    return null;
+  }
+  const absent = closing === 'repaired' ? [] : ['reason', 'by'].filter((key) => !get(entry, key));
+  if (absent.length > 0) {
+    const message = `a job that is closed as ${closing} says why, and who says so`;
+    sink.add('missing-key', entry, message, `add ${absent.map((key) => `${key}: …`).join(', ')}`);
+  }
+  return closing;
+};
+
+const checkEntry = (node: Node, did: Verb, whatNode: Node | undefined, scope: LogScope): void => {
+  const what = textOf(whatNode);
+  if (whatNode && what !== undefined) {
+    if (did === 'skipped') checkSkipped(whatNode, what, scope);
+    else checkWhat(whatNode, what, did, scope);
+    if (did === 'tested') checkTest(node, whatNode, what, scope);
+    if (did === 'inspected') checkSight(node, what, scope);
+  } else if (
+    workVerbs.includes(did) ||
+    did === 'completed' ||
+    did === 'cleared' ||
+    did === 'drove' ||
+    did === 'skipped'
   ) {
     scope.sink.add(
       'missing-key',
@@ -151,16 +226,35 @@ const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null 
       'add what: and a component, a step, codes or road-test',
     );
   }
+  for (const [key, hint] of wanting[did] ?? []) {
+    if (get(node, key)) continue;
+    const message = `the log does not say ${key === 'to' ? 'to whom it was passed on' : `why it was ${did}`}`;
+    scope.sink.add('missing-key', node, message, hint);
+  }
+};
+
+const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null => {
+  const at = get(node, 'at');
+  const stamp = at ? scope.timeAt(at) : null;
+  const text = (key: string): string | null => textOf(get(node, key)) ?? null;
+  const didText = text('did');
+  const did = verbs.find((verb) => verb === didText);
+  if (did) checkEntry(node, did, get(node, 'what'), scope);
+  const closing = did ? checkResult(node, did, scope.sink) : null;
   if (!stamp || !did) return null;
   return {
     stamp,
     order,
     did,
-    what,
-    failed: textOf(get(node, 'result')) === 'failed',
-    found: textOf(get(node, 'found')) ?? null,
-    waitsFor: textOf(get(node, 'for')) ?? null,
-    note: textOf(get(node, 'note')) ?? null,
+    what: text('what'),
+    failed: text('result') === 'failed',
+    found: text('found'),
+    waitsFor: text('for'),
+    note: text('note'),
+    closing,
+    to: text('to'),
+    by: text('by'),
+    reason: text('reason'),
   };
 };
 

@@ -3,6 +3,7 @@ import type { Reading } from '../../core/job.ts';
 import { keyOf } from '../../core/key.ts';
 import type { Channel } from '../../core/pack.ts';
 import type { TypedValue } from '../../core/readings/parse-quantity.ts';
+import { impossible } from '../../core/readings/possible.ts';
 import type { UnitName } from '../../core/readings/units.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
@@ -11,6 +12,7 @@ import { get, itemsOf, type MapNode, type Node, textOf } from '../yaml/tree.ts';
 import { cornerHint } from './corner-hint.ts';
 import { tornNumber } from './decimal-comma.ts';
 import { quantityIn } from './quantity-memo.ts';
+import { readLeads } from './read-leads.ts';
 
 /** A quantity at a node, or null with the flaw reported. */
 export const readQuantityNode = (node: Node, unit: UnitName, sink: Sink): TypedValue | null => {
@@ -26,6 +28,15 @@ export const readQuantityNode = (node: Node, unit: UnitName, sink: Sink): TypedV
   if (parsed.ok) return parsed.value;
   const { code, message, hint, typed } = parsed.fault;
   sink.add(code, node, message, typed ? didYouMean(typed.word, typed.known, hint) : hint);
+  return null;
+};
+
+/** A value of a channel, or null where it is none or none that there can be. */
+const readValue = (node: Node, { unit, possible }: Channel, sink: Sink): TypedValue | null => {
+  const typed = readQuantityNode(node, unit, sink);
+  const fault = typed && impossible(typed, unit, possible);
+  if (!fault) return typed;
+  sink.add('bad-reading', node, fault.message, fault.hint);
   return null;
 };
 
@@ -63,18 +74,21 @@ const readMapReading = (
     return null;
   }
   if (why !== undefined) return { kind: 'untaken', why };
+  const leads = readLeads(get(node, 'at'), channel, sink);
+  // Only where they are stated: readings without leads keep one shape.
+  const at = leads === null ? {} : { leads };
   if (value !== undefined) {
-    const typed = readQuantityNode(value, channel.unit, sink);
-    return typed && { kind: 'values', values: [typed], by };
+    const typed = readValue(value, channel, sink);
+    return typed && { kind: 'values', values: [typed], by, ...at };
   }
-  const ends = [low, high].map((end) => end && readQuantityNode(end, channel.unit, sink));
+  const ends = [low, high].map((end) => end && readValue(end, channel, sink));
   const [bottom, top] = ends;
   if (!bottom || !top) return null;
   if (bottom.value > top.value) {
     sink.add('bad-reading', node, 'low is above high', `write {low: ${top.text}, high: ${bottom.text}}`);
     return null;
   }
-  return { kind: 'span', low: bottom, high: top, by };
+  return { kind: 'span', low: bottom, high: top, by, ...at };
 };
 
 /** One reading of a channel in any of its forms, or null with the flaw reported. */
@@ -98,7 +112,7 @@ export const readReading = (
       );
       return null;
     }
-    const values = itemsOf(node).map((item) => readQuantityNode(item, channel.unit, sink));
+    const values = itemsOf(node).map((item) => readValue(item, channel, sink));
     if (values.length === 0) {
       sink.add(
         'bad-reading',
@@ -111,11 +125,11 @@ export const readReading = (
     const typed = values.filter((value) => value !== null);
     return typed.length === values.length ? { kind: 'values', values: typed, by: channel.by } : null;
   }
-  const typed = readQuantityNode(node, channel.unit, sink);
+  const typed = readValue(node, channel, sink);
   return typed && { kind: 'values', values: [typed], by: channel.by };
 };
 
-const readingParts = new Set(['value', 'by', 'low', 'high', 'why']);
+const readingParts = new Set(['value', 'by', 'low', 'high', 'at', 'why']);
 
 /** Whether a node is a map of readings, and not one itself. */
 const nests = (node: Node): node is MapNode => {

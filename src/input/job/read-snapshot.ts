@@ -36,6 +36,15 @@ const quantityAt = (node: Node | undefined, key: string, unit: UnitName, sink: S
   return value ? readQuantityNode(value, unit, sink) : null;
 };
 
+/** How long everything has slept is minutes as often as hours, so that a number alone would be a guess. */
+const readAsleep = (node: Node | undefined, sink: Sink): TypedValue | null => {
+  const text = textOf(node)?.trim();
+  if (node === undefined || text === undefined || !/^\d+(?:\.\d+)?$/u.test(text))
+    return node ? readQuantityNode(node, 'h', sink) : null;
+  sink.add('unknown-unit', node, `${quoted(text)} may be minutes or hours`, `write ${text} min or ${text} h`);
+  return null;
+};
+
 const readConditions = (node: Node | undefined, sink: Sink): Conditions => {
   const words: Partial<Record<ConditionName, string>> = {};
   for (const name of conditionNames) {
@@ -46,6 +55,7 @@ const readConditions = (node: Node | undefined, sink: Sink): Conditions => {
     words,
     air: quantityAt(node, 'air', '°C', sink),
     rested: quantityAt(node, 'rested', 'h', sink),
+    asleep: readAsleep(get(node, 'asleep'), sink),
     barometer: quantityAt(node, 'barometer', 'kPa', sink),
     altitude: quantityAt(node, 'altitude', 'm', sink),
   };

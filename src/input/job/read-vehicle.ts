@@ -1,5 +1,12 @@
 import { corners, isCorner } from '../../core/corner.ts';
-import { fittedBy, layouts, type ServiceData, type Vehicle, type Weight } from '../../core/job.ts';
+import {
+  type AirData,
+  fittedBy,
+  layouts,
+  type ServiceData,
+  type Vehicle,
+  type Weight,
+} from '../../core/job.ts';
 import type { Check, Pack } from '../../core/pack.ts';
 import type { UnitName } from '../../core/readings/units.ts';
 import type { Limits } from '../../core/readings/verdict.ts';
@@ -62,6 +69,21 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
   ];
 };
 
+const positive = (node: Node | undefined, unit: UnitName, sink: Sink): number | null => {
+  const typed = node ? readQuantityNode(node, unit, sink) : null;
+  if (!node || !typed || typed.value > 0) return typed?.value ?? null;
+  sink.add('wrong-value', node, `${quoted(typed.text)} is not above zero`, `write it as the plate says it`);
+  return null;
+};
+
+/** What the plates say of the air system. */
+const readAir = (node: Node | undefined, sink: Sink): AirData => ({
+  ratedPressure: positive(get(node, 'rated-pressure'), 'psi', sink),
+  tankVolume: positive(get(node, 'tank-volume'), 'l', sink),
+  ratedCurrent: positive(get(node, 'rated-current'), 'A', sink),
+  sharedWithBrakes: textOf(get(node, 'shared-with-brakes')) === 'yes',
+});
+
 /** The vehicle, with what follows from its layout; words that the schema refuses are left at their usual values. */
 export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink: Sink): Vehicle => {
   const text = (key: string): string | null => textOf(get(node, key)) ?? null;
@@ -86,5 +108,7 @@ export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink
     serviceData: itemsOf(get(node, 'service-data')).flatMap((item) => readServiceData(item, checks, sink)),
     heights: readHeights(get(node, 'heights'), sensorSense, sink),
     wires: readWires(get(node, 'wires'), channels, sink),
+    air: readAir(get(node, 'air'), sink),
+    tankFitted: text('tank') !== 'not-fitted',
   };
 };

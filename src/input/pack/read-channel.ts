@@ -1,4 +1,5 @@
 import type { Channel, Component } from '../../core/pack.ts';
+import { parseQuantity } from '../../core/readings/parse-quantity.ts';
 import { findUnit, quantityOf, type UnitName, unitsOf } from '../../core/readings/units.ts';
 import { quoted } from '../quoted.ts';
 import { channelQuantities } from '../schema/pack-schema.ts';
@@ -12,12 +13,17 @@ export const texts = (node: Node | undefined): string[] =>
     .map(textOf)
     .filter((text) => text !== undefined);
 
-/** A thing that can fail or be worked on, once or at each corner. */
-export const readComponent = (node: Node): Component => ({
-  id: textOf(get(node, 'id')) ?? '',
-  perCorner: textOf(get(node, 'per')) === 'corner',
-  title: textOf(get(node, 'title')) ?? '',
-});
+/** A thing that can fail or be worked on, once, at each corner or on each axle. */
+export const readComponent = (node: Node): Component => {
+  const typed = textOf(get(node, 'per'));
+  const per = typed === 'corner' || typed === 'axle' || typed === 'both' ? typed : 'vehicle';
+  return {
+    id: textOf(get(node, 'id')) ?? '',
+    per,
+    perCorner: per === 'corner',
+    title: textOf(get(node, 'title')) ?? '',
+  };
+};
 
 /**
  * The unit of a channel, with what is wrong with it reported; then a right one takes its place, so that its checks
@@ -55,6 +61,25 @@ export const checkCautions = (node: Node, known: readonly string[], sink: Sink):
   }
 };
 
+/** The lowest and the highest reading that there can be. */
+const readPossible = (node: Node | undefined, unit: UnitName, sink: Sink): Channel['possible'] => {
+  const [low, high] = itemsOf(node).map((item) => {
+    const parsed = parseQuantity(textOf(item) ?? '', unit);
+    if (!parsed.ok) sink.add(parsed.fault.code, item, parsed.fault.message, parsed.fault.hint);
+    return parsed.ok ? parsed.value.value : null;
+  });
+  if (node === undefined || low === undefined || high === undefined) return null;
+  if (low !== null && high !== null && low >= high) {
+    sink.add(
+      'wrong-value',
+      node,
+      'the lowest reading is not below the highest',
+      'write the smaller one first',
+    );
+  }
+  return { low, high };
+};
+
 /** What a reading is of: its unit, its usual instrument, what it depends on. */
 export const readChannel = (
   node: Node,
@@ -75,13 +100,15 @@ export const readChannel = (
     }
   }
   const per = textOf(get(node, 'per'));
+  const unit = readUnit(node, sink);
   return {
     id: textOf(get(node, 'id')) ?? '',
     per: per === 'corner' || per === 'either' ? per : 'vehicle',
     title: textOf(get(node, 'title')) ?? '',
-    unit: readUnit(node, sink),
+    unit,
     by: textOf(get(node, 'by')) ?? 'meter',
     depends: texts(get(node, 'depends')),
+    possible: readPossible(get(node, 'possible'), unit, sink),
     minutes: numberOf(get(node, 'minutes')) ?? 1,
     cautions: texts(get(node, 'cautions')).map((id) => cautions.get(id) ?? id),
   };

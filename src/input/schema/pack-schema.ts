@@ -12,6 +12,7 @@ import {
   map,
   name,
   oneOf,
+  quantity,
   snapshotProperties,
   text,
   time,
@@ -26,6 +27,8 @@ export const channelQuantities = [
   'pressure',
   'temperature',
   'length',
+  'ratio',
+  'time',
 ] as const satisfies readonly QuantityKind[];
 
 const weight = oneOf(['hold', 'look', 'note']);
@@ -129,7 +132,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
   'minutes-basis': basisSchema,
   /** Whether checks take a reading that jumps as its middle with half its span as scatter. */
   'jumping-readings': oneOf(['taken']),
-  components: list(map({ id: name, per: oneOf(['corner']), title: name }, ['id', 'title'])),
+  components: list(map({ id: name, per: oneOf(['corner', 'axle', 'both']), title: name }, ['id', 'title'])),
   channels: list(
     map(
       {
@@ -140,6 +143,11 @@ const packProperties: Readonly<Record<string, Schema>> = {
         unit: name,
         by: name,
         depends: list(name),
+        possible: {
+          ...list(quantity, 2),
+          maxItems: 2,
+          'x-expected': 'the lowest and the highest reading that there can be, such as [0.05 A, 80 A]',
+        },
         minutes: { type: 'number', minimum: 0 },
         cautions: list(name),
       },
@@ -183,7 +191,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
     map(
       {
         id: name,
-        per: oneOf(['corner']),
+        per: oneOf(['corner', 'axle']),
         title: name,
         minutes: { type: 'number', minimum: 0 },
         outcomes: list(map({ id: name, title: name, how: outcomeHowSchema }, ['id', 'title']), 2),

@@ -1,15 +1,20 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import { corners } from '../../core/corner.ts';
 import {
+  closings,
   codeMeanings,
+  codePlaces,
+  codeStores,
   conditionWords,
   lampStates,
   layouts,
   states,
+  symptomWords,
   vehicleWords,
   verbs,
 } from '../../core/job.ts';
 import { heightBases } from '../../core/readings/heights.ts';
+import { offsetKinds } from '../../core/readings/instruments.ts';
 
 /** A closed map: unknown keys are errors, `x-…` is the user's own room. */
 export const map = (
@@ -37,11 +42,14 @@ export const quantity: Schema = {
 export const amount: Schema = { type: 'number', minimum: 0, 'x-expected': 'an amount such as 138 or 138.50' };
 export const duration: Schema = { type: 'string', 'x-expected': 'a duration such as P7D' };
 
+const leads: Schema = map({ from: name, to: name }, ['from', 'to']);
+
 const readingParts = {
   value: quantity,
   by: name,
   low: quantity,
   high: quantity,
+  at: leads,
   why: text,
 };
 
@@ -72,6 +80,7 @@ export const conditions: Schema = map({
   ...Object.fromEntries(Object.entries(conditionWords).map(([key, words]) => [key, oneOf(words)])),
   air: quantity,
   rested: quantity,
+  asleep: { ...quantity, 'x-expected': 'a time such as 40 min' },
   barometer: quantity,
   altitude: quantity,
 });
@@ -87,6 +96,9 @@ const code: Schema = map(
       'x-expected': 'stored, present, pending, history, or a status byte such as 0x28',
     },
     means: oneOf(codeMeanings),
+    at: oneOf(codePlaces),
+    in: oneOf(codeStores),
+    'set-by': oneOf(['test']),
     text,
   },
   ['code'],
@@ -111,13 +123,23 @@ export const logEntry: Schema = map(
     did: oneOf(verbs),
     what: name,
     found: name,
-    result: oneOf(['passed', 'failed']),
+    /** Which of these fits which verb the reader tells. */
+    result: oneOf(['passed', 'failed', ...closings]),
     for: text,
+    to: text,
+    reason: text,
     by: name,
     note: text,
   },
   ['at', 'did'],
 );
+
+const symptom: Schema = map(
+  Object.fromEntries(Object.entries(symptomWords).map(([key, words]) => [key, oneOf(words)])),
+);
+
+/** One thing that the driver says, or a list of them. */
+export const symptoms: Schema = { ...symptom, type: ['object', 'array'], items: symptom };
 
 const perCorner = (schema: Schema): Schema =>
   map(Object.fromEntries(corners.map((corner) => [corner, schema])));
@@ -131,6 +153,7 @@ export const instruments: Schema = {
       'x-expected': 'an accuracy such as 0.5 % + 0.02 V',
     },
     shows: quantity,
+    offset: oneOf(offsetKinds),
   }),
 };
 
@@ -142,6 +165,13 @@ export const vehicle: Schema = map(
     ...Object.fromEntries(Object.entries(vehicleWords).map(([key, words]) => [key, oneOf(words)])),
     'sensor-sense': perCorner(oneOf(['rising', 'falling'])),
     'sensor-gain': oneOf(['equal']),
+    tank: oneOf(['not-fitted']),
+    air: map({
+      'rated-pressure': quantity,
+      'tank-volume': quantity,
+      'rated-current': quantity,
+      'shared-with-brakes': oneOf(['yes', 'no']),
+    }),
     'service-data': list(
       map(
         {

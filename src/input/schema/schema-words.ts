@@ -166,11 +166,19 @@ const wrongWord = (failure: Failure): LocatedFlaw => {
     return { code: 'wrong-type', at: key, message: `nothing stands behind ${subject(failure)}`, hint };
   }
   const typed = textOf(here) ?? '';
+  if (here?.kind === 'scalar' && typeof here.value === 'boolean') {
+    const meant = known.filter((word) => (here.value ? ['yes', 'on'] : ['no', 'off']).includes(word));
+    if (meant.length === 1) {
+      const message = `${subject(failure)} is said in a word`;
+      return { code: 'wrong-value', at, message, hint: `write ${meant[0]}` };
+    }
+  }
   const choice = known.length > 1 ? `it can be ${known.join(', ')}` : `write ${known.join('')}`;
   if (here?.kind !== 'scalar') {
     return { code: 'wrong-type', at, message: `${subject(failure)} cannot be ${kindOf(here)}`, hint: choice };
   }
-  if (corners.every((corner) => known.includes(corner))) {
+  const cornersOnly = known.length === corners.length;
+  if (corners.every((corner) => known.includes(corner)) && (cornersOnly || meansCorner(typed))) {
     return {
       code: 'unknown-corner',
       at,

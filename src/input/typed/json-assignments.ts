@@ -9,9 +9,12 @@ import type { Assignment } from './typed-snapshot.ts';
 /** Groups of a job file's snapshot, which may be left out. */
 const groups = new Set(['readings', 'conditions']);
 
-const readingParts = new Set(['value', 'by', 'low', 'high', 'why']);
+const readingParts = new Set(['value', 'by', 'low', 'high', 'at', 'why']);
 
-const codeParts = ['code', 'status', 'means'];
+const codeParts = ['code', 'status', 'means', 'at', 'in', 'set-by'];
+
+/** Parts of a code that are typed with their names, since their words may mean something else alone. */
+const namedParts = new Set(['at', 'in', 'set-by']);
 
 /** What a job file's snapshot says besides its readings is said on the command line. */
 const elsewhere: Readonly<Record<string, string>> = {
@@ -43,7 +46,11 @@ const ofCode = (name: string, node: Node): Read[] => {
     );
   }
   if (node.kind === 'list') return flaw(node.start, 'this is not one code', 'write "C1A21:stored"');
-  const parts = node.kind === 'map' ? codeParts.map((key) => textOf(get(node, key))) : [textOf(node)];
+  const part = (key: string): string | undefined => {
+    const typed = textOf(get(node, key));
+    return typed !== undefined && namedParts.has(key) ? `${key}=${typed}` : typed;
+  };
+  const parts = node.kind === 'map' ? codeParts.map(part) : [textOf(node)];
   return [{ name, typed: parts.filter((part) => part !== undefined).join(':') }];
 };
 
@@ -63,7 +70,16 @@ const numbers = (
 const ofParts = (name: string, node: Node): Read[] => {
   const [why, value, low, high] = ['why', 'value', 'low', 'high'].map((key) => get(node, key));
   const by = textOf(get(node, 'by'));
-  const tail = by === undefined ? '' : `@${by}`;
+  const leads = get(node, 'at');
+  const [from, to] = ['from', 'to'].map((key) => textOf(get(leads, key)));
+  if (leads && (why || from === undefined || to === undefined || entriesOf(leads).length > 2)) {
+    return flaw(
+      leads.start,
+      'this does not say where both leads were',
+      'write {"from": …, "to": …} beside a value',
+    );
+  }
+  const tail = `${by === undefined ? '' : `@${by}`}${leads ? ` from ${from} to ${to}` : ''}`;
   const forms = [why, value, low ?? high].filter((form) => form !== undefined);
   if (forms.length !== 1 || (low === undefined) !== (high === undefined)) {
     const message =

@@ -1,8 +1,8 @@
-import { type Verb, verbs, workVerbs } from '../../core/job.ts';
-import { parseKey } from '../../core/key.ts';
+import { closings, sights, type Verb, verbs, workVerbs } from '../../core/job.ts';
+import { keysOf, parseKey, placesOf } from '../../core/key.ts';
 import type { Pack, Test } from '../../core/pack.ts';
 import { cornerHint, cornerMeant } from '../job/corner-hint.ts';
-import { freeVerbs, namesForLog, testNamed } from '../job/read-log.ts';
+import { canBeSkipped, freeVerbs, namesForLog, testNamed } from '../job/read-log.ts';
 import { quoted } from '../quoted.ts';
 import { didYouMean } from '../suggest.ts';
 import { right, type Typed, wrong } from './typed.ts';
@@ -16,7 +16,11 @@ export const typedVerb = (typed: string, packs: readonly Pack[] = []): Typed<Ver
 };
 
 /** What a verb is about where it is about one thing only, so that nobody need type it. */
-export const usualWhat: Partial<Readonly<Record<Verb, string>>> = { cleared: 'codes', drove: 'road-test' };
+export const usualWhat: Partial<Readonly<Record<Verb, string>>> = {
+  cleared: 'codes',
+  drove: 'road-test',
+  'passed-on': 'vehicle',
+};
 
 /** Verbs that say nothing without a thing that they were done to. */
 export const needsWhat: readonly Verb[] = [
@@ -24,6 +28,7 @@ export const needsWhat: readonly Verb[] = [
   'tested',
   'inspected',
   'completed',
+  'skipped',
   'ordered',
   'received',
 ];
@@ -35,14 +40,15 @@ const withCorner = (typed: string): string => {
   return corner ? `${typed.slice(0, dot)}.${corner}` : typed;
 };
 
-/** Where a name must say its corner and does not: the names that would do. */
-const cornerless = (what: string, did: Verb, packs: readonly Pack[]): string[] => {
-  const { base, corner } = parseKey(what);
-  if (corner !== null) return [];
+/** Where a name must say its place and does not: the names that would do. */
+const placeless = (what: string, did: Verb, packs: readonly Pack[]): string[] => {
+  const { base, corner, axle } = parseKey(what);
+  if (corner !== null || axle !== null) return [];
   const component = packs.flatMap(({ components }) => components).find(({ id }) => id === base);
-  const test = did === 'tested' ? testNamed(base, packs) : undefined;
-  const wanted = test ? test.perCorner : component?.perCorner === true && !freeVerbs.includes(did);
-  return wanted ? namesForLog(packs).filter((name) => name.startsWith(`${base}.`)) : [];
+  const thing = (did === 'tested' ? testNamed(base, packs) : undefined) ?? component;
+  const wanted =
+    thing !== undefined && (thing !== component || !freeVerbs.includes(did) || did === 'inspected');
+  return wanted && !placesOf(thing.per).includes(null) ? keysOf(base, thing.per) : [];
 };
 
 /** What a log entry is about: a component, a step, a test, in any case and with any spelling of its corner. */
@@ -53,9 +59,16 @@ export const typedWhat = (typed: string, did: Verb, packs: readonly Pack[]): Typ
   );
   const spelt = withCorner(typed.trim());
   const found = [...known, ...bases].find((name) => name.toLowerCase() === spelt.toLowerCase());
-  const each = found === undefined ? [] : cornerless(found, did, packs);
+  const each = found === undefined ? [] : placeless(found, did, packs);
   if (found !== undefined && each.length > 0) {
     return wrong(typed, `the log must say which ${found} was ${did}`, `write ${each.join(', ')}`);
+  }
+  if (found !== undefined && did === 'skipped' && !canBeSkipped(found, packs)) {
+    return wrong(
+      typed,
+      'only a test or a step can be skipped',
+      'name a test such as arm-by-hand.LR, or a step',
+    );
   }
   if (found !== undefined) return right(found);
   if (freeVerbs.includes(did)) return right(spelt);
@@ -72,8 +85,25 @@ export const typedWhat = (typed: string, did: Verb, packs: readonly Pack[]): Typ
   return wrong(typed, `nothing in this job's packs is called ${quoted(typed)}`, hint);
 };
 
-/** What the tests of a log entry can find; null where none of them is a test that the packs know. */
-export const outcomesOf = (what: readonly string[], packs: readonly Pack[]): Test['outcomes'] | null => {
+const seen: Test['outcomes'] = [
+  { id: sights[0], title: 'the fault was seen' },
+  { id: sights[1], title: 'nothing was seen' },
+];
+
+/**
+ * What a test of a log entry can find, or what an eye can see of a component; null where the entry is about neither, so
+ * that any words will do.
+ */
+export const outcomesOf = (
+  did: Verb,
+  what: readonly string[],
+  packs: readonly Pack[],
+): Test['outcomes'] | null => {
+  if (did === 'inspected') {
+    const bases = new Set(packs.flatMap(({ components }) => components).map(({ id }) => id));
+    return what.some((one) => bases.has(parseKey(one).base)) ? seen : null;
+  }
+  if (did !== 'tested') return null;
   const [first] = what.map((one) => testNamed(one, packs)).filter((test) => test !== undefined);
   return first?.outcomes ?? null;
 };
@@ -82,21 +112,27 @@ export const outcomesOf = (what: readonly string[], packs: readonly Pack[]): Tes
 export const outcomesText = (outcomes: Test['outcomes']): string =>
   outcomes.map(({ id, title }) => `${id} (${title})`).join(', ');
 
-/** What a test found: one of its outcomes in any case, or any words where no pack knows the test. */
+/** What was found: an outcome of the test or what an eye can say, in any case; any words where no pack knows the thing. */
 export const typedFound = (
   typed: string,
   did: Verb,
   what: readonly string[],
   packs: readonly Pack[],
 ): Typed<string> => {
-  const outcomes = did === 'tested' ? outcomesOf(what, packs) : null;
+  const outcomes = outcomesOf(did, what, packs);
   if (outcomes === null) return right(typed.trim());
   const word = typedWord(
     typed,
     outcomes.map(({ id }) => id),
-    `an outcome of ${what[0]}`,
+    did === 'inspected' ? 'what an eye can say' : `an outcome of ${what[0]}`,
   );
   if (word.ok) return word;
   const near = word.fault.hint?.startsWith('did you mean') ? `${word.fault.hint} ` : '';
   return wrong(typed, word.fault.message, `${near}it can be ${outcomesText(outcomes)}`);
+};
+
+/** How something went, or how a job ended. */
+export const typedResult = (typed: string, did: Verb | null): Typed<string> => {
+  const words = did === 'closed' ? [...closings, 'passed', 'failed'] : ['passed', 'failed'];
+  return typedWord(typed, words, did === 'closed' ? 'how a job ends' : 'a result');
 };

@@ -12,6 +12,7 @@ import { right, type Typed, wrong } from './typed.ts';
 export const conditionUnits = {
   air: '°C',
   rested: 'h',
+  asleep: 'h',
   barometer: 'kPa',
   altitude: 'm',
 } as const satisfies Record<string, UnitName>;

@@ -1,4 +1,4 @@
-import { parseQuantity, type TypedValue } from '../../core/readings/parse-quantity.ts';
+import { isOpen, parseQuantity, type TypedValue } from '../../core/readings/parse-quantity.ts';
 import { findUnit, type UnitName } from '../../core/readings/units.ts';
 import { didYouMean } from '../suggest.ts';
 import { right, type Typed, wrong } from './typed.ts';
@@ -34,6 +34,7 @@ export const typedQuantity = (typed: string, unit: UnitName): Typed<Quantity> =>
     const { message, hint, typed: word } = parsed.fault;
     return wrong(typed, message, word ? didYouMean(word.word, word.known, hint) : hint);
   }
+  if (isOpen(text)) return right({ text: 'open', number: 'open', unit, value: parsed.value });
   const match = /^([+-]?[\d.]+)\s*(.*)$/u.exec(text);
   const number = (match?.[1] ?? text).replace(/^\+/u, '');
   const given = match?.[2] ? (findUnit(match[2]) ?? unit) : unit;
@@ -45,7 +46,7 @@ export const withShownDigits = (
   quantity: Quantity,
   shows: { readonly value: number; readonly unit: UnitName } | null,
 ): Quantity => {
-  if (shows === null || shows.unit !== quantity.unit) return quantity;
+  if (shows === null || quantity.number === 'open' || shows.unit !== quantity.unit) return quantity;
   const places = Math.round(-Math.log10(shows.value));
   if (places <= 0 || Math.abs(10 ** -places - shows.value) > shows.value * 1e-9) return quantity;
   const [whole = '', decimals = ''] = quantity.number.split('.');

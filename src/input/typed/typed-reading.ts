@@ -1,12 +1,16 @@
 import { conditionWords, lampStates } from '../../core/job.ts';
 import type { Channel } from '../../core/pack.ts';
 import type { Instrument } from '../../core/readings/instruments.ts';
-import { braces, brackets, text, type Value } from '../edit/value.ts';
+import { isOpen } from '../../core/readings/parse-quantity.ts';
+import { impossible } from '../../core/readings/possible.ts';
+import { quantityOf } from '../../core/readings/units.ts';
+import { braces, brackets, type Pair, text, type Value } from '../edit/value.ts';
+import { hasLeads } from '../job/read-leads.ts';
 import { quoted } from '../quoted.ts';
 import { didYouMean } from '../suggest.ts';
 import { right, type Typed, wrong } from './typed.ts';
 import { type Quantity, typedQuantity, withShownDigits } from './typed-quantity.ts';
-import { typedText } from './typed-text.ts';
+import { longest, typedText } from './typed-text.ts';
 
 /** A reading as it is written into a file, and in words. */
 export interface TypedReading {
@@ -46,6 +50,13 @@ const byInstrument = (
   return wrong(typed, `no instrument is called ${quoted(name)}`, didYouMean(name, known));
 };
 
+/** A quantity of a channel that can be. */
+const typedValue = (typed: string, { unit, possible }: Channel): Typed<Quantity> => {
+  const read = typedQuantity(typed, unit);
+  const fault = read.ok ? impossible(read.value.value, unit, possible) : null;
+  return fault ? wrong(typed, fault.message, fault.hint) : read;
+};
+
 /** Several quantities with one unit: that of the last serves those that have none. */
 const quantities = (
   parts: readonly string[],
@@ -57,7 +68,7 @@ const quantities = (
   const read: Quantity[] = [];
   for (const part of parts) {
     const own = part.trim();
-    const one = typedQuantity(/[^\d.,\s+\u2212-]/u.test(own) ? own : `${own} ${unit}`.trim(), channel.unit);
+    const one = typedValue(/[^\d.,\s+\u2212-]/u.test(own) ? own : `${own} ${unit}`.trim(), channel);
     if (!one.ok) return one;
     read.push(withShownDigits(one.value, shows));
   }
@@ -121,9 +132,41 @@ const unfinished = (rest: string, typed: string, { unit }: Channel): Typed<Typed
       );
 };
 
+const leadsForm = /^(?<reading>.*?\d.*?)\s+from\s+(?<from>\S.*?)\s+to\s+(?<to>\S.*)$/iu;
+
+/** `0.3V from battery minus to pin 31`: a reading with the places of both leads. */
+const withLeads = (
+  typed: string,
+  channel: Channel,
+  instruments: readonly Instrument[],
+): Typed<TypedReading> | null => {
+  const { reading, from, to } = leadsForm.exec(typed)?.groups ?? {};
+  if (reading === undefined || from === undefined || to === undefined) return null;
+  if (!hasLeads(channel)) {
+    return wrong(typed, `${channel.id} is not read between two leads`, 'leave out from … to …');
+  }
+  const read = typedReading(reading, channel, instruments);
+  const ends = [typedText(from, typed, longest.name), typedText(to, typed, longest.name)];
+  const fault = [read, ...ends].find((one) => !one.ok);
+  if (!read.ok || fault?.ok === false) return fault?.ok === false ? fault : null;
+  const { value, echo } = read.value;
+  if (value.kind === 'list') {
+    return wrong(typed, 'repeats are written without the places of the leads', 'leave out from … to …');
+  }
+  const own: readonly Pair[] = value.kind === 'map' ? value.entries : [['value', value]];
+  const at: Pair = [
+    'at',
+    braces([
+      ['from', text(from)],
+      ['to', text(to)],
+    ]),
+  ];
+  return right({ value: braces([...own, at]), echo: `${echo}, from ${from} to ${to}` });
+};
+
 /**
  * A reading as typed: `2.48`, `2,48 V`, repeats `2.48/2.50/2.49`, a jumping signal `0.9..2.6`, another instrument
- * `12.3@meter`, or words that say why it could not be taken.
+ * `12.3@meter`, both leads `0.3 V from battery minus to pin 31`, or words that say why it could not be taken.
  */
 export const typedReading = (
   typed: string,
@@ -138,17 +181,20 @@ export const typedReading = (
       `write a number, such as 2.48 ${channel.unit}, or why there is none`,
     );
   if (isReason(own)) return typedReason(own);
+  const between = withLeads(own, channel, instruments);
+  if (between) return between;
   const instrument = byInstrument(own, instruments);
   if (!instrument.ok) return instrument;
   const { rest, by } = instrument.value;
   const shows = (by ?? instruments.find(({ name }) => name === channel.by))?.shows ?? null;
-  const half = unfinished(rest, typed, channel);
+  const half =
+    isOpen(rest) && quantityOf(channel.unit) === 'resistance' ? null : unfinished(rest, typed, channel);
   if (half) return half;
   const ends = /^(.*?\d.*?)\s*\.\.\s*(.+)$/u.exec(rest);
   if (ends) return span(ends[1] ?? '', ends[2] ?? '', channel, by, shows, typed);
   const repeats = rest.split(/\/(?=\s*[+-]?\d)/u);
   if (repeats.length > 1) return several(repeats, channel, by, shows, typed);
-  const one = typedQuantity(rest, channel.unit);
+  const one = typedValue(rest, channel);
   if (!one.ok) return one;
   const { text: written } = withShownDigits(one.value, shows);
   return right(

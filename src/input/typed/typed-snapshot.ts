@@ -1,4 +1,4 @@
-import { conditionWords, lampStates } from '../../core/job.ts';
+import { type ConditionName, conditionWords, lampStates } from '../../core/job.ts';
 import type { Channel } from '../../core/pack.ts';
 import type { Instrument } from '../../core/readings/instruments.ts';
 import { block, braces, lines, type Pair, text, type Value } from '../edit/value.ts';
@@ -26,6 +26,21 @@ export interface Part {
 
 const isQuantity = (name: string): name is ConditionQuantity => name in conditionUnits;
 
+/** A condition as it is written into a file. */
+const typedCondition = (name: ConditionName | ConditionQuantity, typed: string): Typed<string> => {
+  if (!isQuantity(name)) {
+    return typedWord(typed, conditionWords[name] as readonly string[], `a word for ${name}`);
+  }
+  const unit = conditionUnits[name];
+  const own = typed.trim();
+  if (!/\d/u.test(own)) return wrong(typed, 'there is no number in it', `write one, such as 8 ${unit}`);
+  if (name === 'asleep' && /^[\d.,]+$/u.test(own)) {
+    return wrong(typed, 'this may be minutes or hours', `write ${own}min or ${own}h`);
+  }
+  const quantity = typedQuantity(typed, unit);
+  return quantity.ok ? right(quantity.value.text) : quantity;
+};
+
 /** A value as typed for a name that is known. */
 export const typedPart = (
   name: Name,
@@ -39,19 +54,8 @@ export const typedPart = (
       return read.ok ? made(read.value.value, read.value.echo) : read;
     }
     case 'condition': {
-      if (isQuantity(name.name)) {
-        const unit = conditionUnits[name.name];
-        if (!/\d/u.test(typed))
-          return wrong(typed, 'there is no number in it', `write one, such as 8 ${unit}`);
-        const quantity = typedQuantity(typed, unit);
-        return quantity.ok ? made(text(quantity.value.text), quantity.value.text) : quantity;
-      }
-      const word = typedWord(
-        typed,
-        conditionWords[name.name] as readonly string[],
-        `a word for ${name.name}`,
-      );
-      return word.ok ? made(text(word.value), word.value) : word;
+      const read = typedCondition(name.name, typed);
+      return read.ok ? made(text(read.value), read.value) : read;
     }
     case 'lamp': {
       const word = typedWord(typed, lampStates, 'a state of the lamp');

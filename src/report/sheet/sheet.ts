@@ -9,6 +9,7 @@ import { cornersTable } from './corners.ts';
 import { findingsTable, shownFindings } from './findings.ts';
 import { wrap } from './grid.ts';
 import { holdPointsList } from './hold-points.ts';
+import { leadsList } from './leads.ts';
 import { notTakenList } from './not-taken-lines.ts';
 import { cautionsList, stepsList } from './steps.ts';
 
@@ -79,6 +80,7 @@ export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
       ),
       ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
     ].join('\n'),
+    leadsList(sheet.job, style),
     cornersTable(sheet, style),
     suspectsBrief(sheet, style),
     notTakenList(sheet.findings, style),

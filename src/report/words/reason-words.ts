@@ -90,6 +90,10 @@ const warningWords: Say<Warning> = {
     pack === null
       ? `no pack of this job knows ${name}`
       : `${name} belongs to ${pack}, which this job does not use`,
+  'test-without-corner': ({ test, places }) =>
+    `the log does not say where ${test} was done, so that it is evidence for no corner: write ${places.map((place) => `${test}.${place}`).join(', ')}`,
+  'sight-in-words': ({ component, found }) =>
+    `${found}, found by looking at ${component}, is kept but is no evidence: write fault-seen or nothing-seen, and the words as a note`,
   'ambiguous-time': ({ text }) =>
     `the clock shows ${text} twice that day; the first is taken (give an offset to say which)`,
 };

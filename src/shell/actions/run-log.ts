@@ -26,6 +26,8 @@ export interface LogFlags extends ChangeFlags {
   readonly found?: string | true;
   readonly result?: string;
   readonly for?: string;
+  readonly to?: string;
+  readonly reason?: string;
   readonly by?: string;
   readonly note?: string;
   readonly all?: boolean;
@@ -41,7 +43,7 @@ const titleOf = ({ did, what }: PlannedLog): string =>
 /** What somebody may have forgotten beside the entry. */
 const remarks = (planned: PlannedLog, { read }: OpenJob, style: Style): string[] => {
   const { did, what, found } = planned;
-  const outcomes = did === 'tested' && found === null ? outcomesOf(what, read.packs) : null;
+  const outcomes = found === null ? outcomesOf(did, what, read.packs) : null;
   const open = outcomes === null ? [] : [`No outcome was given; it can be ${outcomesText(outcomes)}.`];
   const status = read.job?.status ?? 'closed';
   const stays =
@@ -60,7 +62,7 @@ const report = (
   shell: Shell,
 ): string => {
   const style = styleFor(flags, after.found.shop, shell);
-  const said = (['found', 'result', 'for', 'by', 'note'] as const).flatMap((key) => {
+  const said = (['found', 'result', 'for', 'to', 'reason', 'by', 'note'] as const).flatMap((key) => {
     const value = key === 'found' ? planned.found : flags[key];
     return value === undefined || value === null ? [] : [[key, value] as const];
   });
@@ -85,15 +87,13 @@ const foundFor = async (
 ): Promise<{ readonly found: string | undefined } | null> => {
   const { found } = flags;
   const verb = typedVerb(did);
-  if (typeof found === 'string' || (found === undefined && !(verb.ok && verb.value === 'tested')))
-    return { found };
+  const finds = verb.ok && (verb.value === 'tested' || verb.value === 'inspected');
+  if (typeof found === 'string' || (found === undefined && !finds)) return { found };
   const opened = await openJobFile(file, flags.rules, shell.io, readingFor(flags, shell).libraries);
   const packs = 'read' in opened ? opened.read.packs : [];
   const names = verb.ok ? what.map((one) => typedWhat(one, verb.value, packs)) : [];
-  const outcomes = outcomesOf(
-    names.flatMap((one) => (one.ok ? [one.value] : [])),
-    packs,
-  );
+  const named = names.flatMap((one) => (one.ok ? [one.value] : []));
+  const outcomes = verb.ok ? outcomesOf(verb.value, named, packs) : null;
   if (outcomes !== null && shell.io.isInteractive) {
     const prompter = shell.io.openPrompter();
     try {
@@ -131,7 +131,7 @@ export const log = async (
   const outcome = await changeJob(
     file,
     (opened) => {
-      const { at, found, result, by, note } = flags;
+      const { at, found, result, to, reason, by, note } = flags;
       const request: LogRequest = {
         did,
         what,
@@ -141,6 +141,8 @@ export const log = async (
         ...(found === undefined ? {} : { found }),
         ...(result === undefined ? {} : { result }),
         ...(flags.for === undefined ? {} : { waitsFor: flags.for }),
+        ...(to === undefined ? {} : { to }),
+        ...(reason === undefined ? {} : { reason }),
         ...(by === undefined ? {} : { by }),
         ...(note === undefined ? {} : { note }),
       };

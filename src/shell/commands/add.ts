@@ -13,9 +13,14 @@ you like, in any order and any case:
   LF=2.48/2.50/2.49             repeats
   LF=0.9..2.6                   a signal that jumps
   supply=12.3@meter             read with another instrument than usual
+  feed-drop="0.3V from fuse 12 to pin 30"   where both leads were
+  network-resistance=open       beyond the meter's range; OL means the same
   tank="gauge missing"          why it could not be taken
   lamp=on code=C1A21:stored:signal-range code=none
+  code=C1A40:LR code=C1A41:in=other code=C1A42:test    the place that its text
+                                names, who stores it, set by a test
   floor=level load=empty air=8C levelling=disabled maintainer=off
+  mode=normal on-stops=no asleep=40min
 
 A single - reads names and values as JSON from standard input, in the same
 spelling or in that of a job file's snapshot (without its id, at, state, note).

@@ -5,17 +5,25 @@ import type { Shell } from '../shell.ts';
 
 const help = `
 VERB is tested, inspected, repaired, replaced, disconnected, programmed,
-configured, calibrated, cleared, drove, completed, ordered, received,
-authorised, declined, waiting, released, closed or noted.
+configured, calibrated, adjusted, charged, inflated, cleared, drove, completed,
+skipped, ordered, received, authorised, declined, waiting, passed-on, released,
+closed or noted.
 WHAT is a component (sensor.LR; FL means LF), a step, a test, codes,
-ride-height, road-test or vehicle; several make an entry each.
+ride-height, road-test or vehicle; several make an entry each. A test that is
+done at a corner or on an axle names it: arm-by-hand.LR.
+What an eye saw is --found fault-seen or nothing-seen. A test or step that is
+skipped has a --reason. A job is closed with --result repaired, declined,
+passed-on, towed or scrapped; all but the first want --reason and --by.
 
 Examples:
   cornerwise log s7.yaml replaced sensor.LR linkage.LR --by technician
   cornerwise log s7.yaml tested reference-at-plug --found in-range
   cornerwise log s7.yaml calibrated ride-height --result passed --at 11:10
   cornerwise log s7.yaml cleared
+  cornerwise log s7.yaml inspected air-line.LR --found fault-seen
+  cornerwise log s7.yaml skipped leak-down-hold --reason "no gauge here"
   cornerwise log s7.yaml waiting sensor.LR --for "the parts desk"
+  cornerwise log s7.yaml passed-on --to "the body shop"
 
 Exit codes: 0 written, 2 nothing was written, 3 a fault in the program itself.`;
 
@@ -30,9 +38,11 @@ export const addLog = (program: Command, shell: Shell): void => {
     .argument('<FILE>', 'job file')
     .argument('<VERB>', 'what was done')
     .argument('[WHAT...]', 'what it was done to')
-    .option('--found [outcome]', 'what a test found; without a word it tells what the test can find')
-    .option('--result <result>', 'passed or failed')
+    .option('--found [outcome]', 'what a test or an eye found; without a word it tells what can be found')
+    .option('--result <result>', 'passed or failed; for closed, how the job ended')
     .option('--for <what>', 'what or whom it waits for')
+    .option('--to <whom>', 'whom the vehicle was passed on to')
+    .option('--reason <text>', 'why a test is skipped, or a job is closed without a repair')
     .option('--by <role>', 'who did it')
     .option('--note <text>', 'a note to keep with it')
     .option('--at <time>', "when: 10:30 is today in the job's zone (default: now)")

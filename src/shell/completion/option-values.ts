@@ -1,5 +1,5 @@
-import { layouts, vehicleWords } from '../../core/job.ts';
-import { testNamed } from '../../input/job/read-log.ts';
+import { closings, layouts, vehicleWords, verbs } from '../../core/job.ts';
+import { outcomesOf } from '../../input/typed/typed-log.ts';
 import { candidate, type Wanted, words } from './candidate.ts';
 import type { Names } from './names.ts';
 import type { Place } from './place.ts';
@@ -9,7 +9,8 @@ import { packsOf, rulesOf, type Slot } from './slot.ts';
 /** What the tests on the line can find. */
 const outcomes: Slot = async (place, names) => {
   const packs = await packsOf(place, names);
-  const found = place.given.slice(2).flatMap((what) => testNamed(what, packs)?.outcomes ?? []);
+  const did = verbs.find((one) => one === place.given[1]) ?? 'tested';
+  const found = outcomesOf(did, place.given.slice(2), packs) ?? [];
   return { kind: 'words', candidates: found.map(({ id, title }) => candidate(id, title)) };
 };
 
@@ -22,7 +23,7 @@ const packRefs: Slot = async (place, names) => {
 /** Values that an option takes from a list which its declaration does not hold. */
 const known: Readonly<Record<string, Slot>> = {
   'log --found': outcomes,
-  'log --result': async () => words(['passed', 'failed']),
+  'log --result': async ({ given }) => words(given[1] === 'closed' ? closings : ['passed', 'failed']),
   'new --layout': async () => words(layouts),
   'new --system': async () => words(vehicleWords.system),
   'new --battery': async () => words(vehicleWords.battery),

@@ -22,6 +22,7 @@ const choices: Readonly<Record<string, readonly string[]>> = { ...conditionWords
 const measured = [
   candidate('air=', 'temperature of the air, °C'),
   candidate('rested=', 'since the key went off and the charger stopped, h'),
+  candidate('asleep=', 'since every module went to sleep, such as 40min'),
   candidate('barometer=', 'pressure of the air, kPa'),
   candidate('altitude=', 'height above the sea, m'),
 ];

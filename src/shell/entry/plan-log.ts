@@ -1,11 +1,17 @@
-import type { Instant, Verb } from '../../core/job.ts';
+import { closings, type Instant, type Verb } from '../../core/job.ts';
 import type { Change } from '../../input/edit/change.ts';
 import { braces, type Pair, text } from '../../input/edit/value.ts';
 import { right, type Typed, type TypedFault, under, wrong } from '../../input/typed/typed.ts';
-import { needsWhat, typedFound, typedVerb, typedWhat, usualWhat } from '../../input/typed/typed-log.ts';
+import {
+  needsWhat,
+  typedFound,
+  typedResult,
+  typedVerb,
+  typedWhat,
+  usualWhat,
+} from '../../input/typed/typed-log.ts';
 import { longest, typedText } from '../../input/typed/typed-text.ts';
 import { type TypedTime, typedTime, writtenTime } from '../../input/typed/typed-time.ts';
-import { typedWord } from '../../input/typed/typed-word.ts';
 import type { OpenJob } from '../open-job.ts';
 
 /** What somebody typed of work that was done. */
@@ -16,6 +22,8 @@ export interface LogRequest {
   readonly found?: string;
   readonly result?: string;
   readonly waitsFor?: string;
+  readonly to?: string;
+  readonly reason?: string;
   readonly by?: string;
   readonly note?: string;
   readonly now: Instant;
@@ -38,6 +46,19 @@ const subjects = (did: Verb, typed: readonly string[]): Typed<readonly string[]>
   return needsWhat.includes(did)
     ? wrong(did, `the log must say what was ${did}`, 'name a component such as sensor.LR, a step or a test')
     : right([]);
+};
+
+/** What must be said with a verb beside what it was done to. */
+const missingFlags = (did: Verb, { reason, to, by, result }: LogRequest): TypedFault[] => {
+  const unrepaired = did === 'closed' && closings.some((one) => one === result && one !== 'repaired');
+  const wanted = [
+    { is: (did === 'skipped' || unrepaired) && reason === undefined, flag: '--reason "…"', says: 'why' },
+    { is: did === 'passed-on' && to === undefined, flag: '--to "…"', says: 'to whom' },
+    { is: unrepaired && by === undefined, flag: '--by "…"', says: 'who says so' },
+  ];
+  return wanted
+    .filter(({ is }) => is)
+    .map(({ flag, says }) => ({ typed: did, message: `the log must say ${says}`, hint: `add ${flag}` }));
 };
 
 /** Log entries to be written, or everything that is wrong with what was typed of them. */
@@ -65,25 +86,28 @@ export const planLog = (
   const found =
     did === null || outcome === null ? null : keep(under('--found', typedFound(outcome, did, named, packs)));
   const result =
-    request.result === undefined
-      ? null
-      : keep(under('--result', typedWord(request.result, ['passed', 'failed'], 'a result')));
+    request.result === undefined ? null : keep(under('--result', typedResult(request.result, did)));
   const at =
     request.at === undefined
       ? writtenTime(request.now, job.zone, request.toMinute)
       : keep(under('--at', typedTime(request.at, job.zone, request.now)));
   const waitsFor = said(request.waitsFor, '--for');
+  const to = said(request.to, '--to');
+  const reason = said(request.reason, '--reason');
   const by = said(request.by, '--by', longest.name);
   const note = said(isNote ? request.what.join(' ') : request.note, isNote ? 'noted' : '--note');
   if (did === 'noted' && note === null && faults.length === 0) {
     keep(wrong(did, 'the log must say what was noted', 'write it after the verb'));
   }
+  if (did !== null) faults.push(...missingFlags(did, request));
   if (did === null || at === null || faults.length > 0) return { faults };
   const tail: Pair[] = (
     [
       ['found', found],
       ['result', result],
       ['for', waitsFor],
+      ['to', to],
+      ['reason', reason],
       ['by', by],
       ['note', note],
     ] as const

@@ -71,10 +71,13 @@ const conditionPair = (key: string, node: Node): Pair[] => {
 /** How long it rested and what was switched on is true of one moment, and is not repeated. */
 const ofTheMoment: ReadonlySet<string> = new Set([
   'rested',
+  'asleep',
   'surface-charge',
   'heavy-load',
   'idle',
   'compressor',
+  'mode',
+  'on-stops',
 ]);
 
 /** The conditions of the newest snapshot that states any, as they are typed there. */

@@ -32,9 +32,13 @@ const conditionQuestion = (state: State, { name, wants }: WantedCondition): Ques
   }
   if (!(name in conditionUnits)) return null;
   const quantity = name as keyof typeof conditionUnits;
-  const what = { air: 'air temperature', rested: 'rested for', barometer: 'barometer', altitude: 'altitude' }[
-    quantity
-  ];
+  const what = {
+    air: 'air temperature',
+    rested: 'rested for',
+    asleep: 'all asleep for (write h or min)',
+    barometer: 'barometer',
+    altitude: 'altitude',
+  }[quantity];
   return {
     id: `${state} ${name}`,
     state,

@@ -37,6 +37,7 @@ const run = (readings: readonly Reading[], check: 'leak' | 'pump' | 'drop') => {
         words: check === 'pump' ? { compressor: 'on' } : { 'air-system': 'closed' },
         air: typed(air, 0.1),
         rested: null,
+        asleep: null,
         barometer: null,
         altitude: null,
       },

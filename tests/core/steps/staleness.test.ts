@@ -10,6 +10,7 @@ const channel = (id: string, per: Channel['per'], depends: readonly string[]): C
   unit: 'V',
   by: 'meter',
   depends,
+  possible: null,
   minutes: 1,
   cautions: [],
 });
@@ -26,6 +27,10 @@ const entry = (at: number, did: Verb, what: string | null, order = 0): LogEntry 
   found: null,
   waitsFor: null,
   note: null,
+  closing: null,
+  to: null,
+  by: null,
+  reason: null,
 });
 
 describe('disturbs', () => {

@@ -65,7 +65,13 @@ const reading = (key: string, state: State): readonly [string, Reading] => {
   return [key, { kind: 'values', values: [value(sound(base, state))], by }];
 };
 
-const quantities: Readonly<Record<string, number>> = { air: 20, rested: 8, barometer: 101, altitude: 50 };
+const quantities: Readonly<Record<string, number>> = {
+  air: 20,
+  rested: 8,
+  asleep: 2,
+  barometer: 101,
+  altitude: 50,
+};
 
 /** The conditions that are wanted, as they are wanted. */
 const stated = ({ conditions }: StillToTake): Conditions => {
@@ -77,6 +83,7 @@ const stated = ({ conditions }: StillToTake): Conditions => {
     ),
     air: of('air'),
     rested: of('rested'),
+    asleep: of('asleep'),
     barometer: of('barometer'),
     altitude: of('altitude'),
   };
@@ -101,6 +108,7 @@ const merged = (before: Snapshot, more: Snapshot): Snapshot => ({
     words: { ...before.conditions.words, ...more.conditions.words },
     air: before.conditions.air ?? more.conditions.air,
     rested: before.conditions.rested ?? more.conditions.rested,
+    asleep: before.conditions.asleep ?? more.conditions.asleep,
     barometer: before.conditions.barometer ?? more.conditions.barometer,
     altitude: before.conditions.altitude ?? more.conditions.altitude,
   },

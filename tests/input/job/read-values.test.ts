@@ -86,9 +86,17 @@ describe('a snapshot', () => {
   });
 
   it('has its codes; a status byte is read bit by bit, and none read is not an empty list', () => {
+    const nothingMore = { at: null, storedIn: null, setBy: null };
     expect(snapshot?.codes).toEqual([
-      { code: 'C1A21', failureType: null, status: 'stored', mask: null, means: 'signal-range' },
-      { code: 'C1A40-54', failureType: '54', status: 'stored', mask: 0x28, means: null },
+      {
+        code: 'C1A21',
+        failureType: null,
+        status: 'stored',
+        mask: null,
+        means: 'signal-range',
+        ...nothingMore,
+      },
+      { code: 'C1A40-54', failureType: '54', status: 'stored', mask: 0x28, means: null, ...nothingMore },
     ]);
     expect(changed('code: C1A21,', 'code: 0x5A2154,').snapshots[0]?.codes?.[0]).toMatchObject({
       code: 'C1A21-54',

@@ -53,7 +53,7 @@ describe('readPack', () => {
     [
       'quantity: voltage',
       'quantity: volts',
-      ['wrong-value | it can be voltage, current, resistance, pressure, temperature, length'],
+      ['wrong-value | it can be voltage, current, resistance, pressure, temperature, length, ratio, time'],
     ],
     ['depends: [frame]', 'depends: [fram]', ['unknown-name | did you mean frame?']],
     ['kind: range', 'kind: rnage', ['wrong-value | did you mean range?']],

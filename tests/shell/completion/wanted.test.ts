@@ -70,6 +70,7 @@ const tried: Pack = {
   tests: [
     {
       id: 'try-arm',
+      per: 'corner',
       perCorner: true,
       title: 'Try the arm',
       minutes: 2,
@@ -175,7 +176,10 @@ describe('a line of readings', () => {
     ],
     ['cornerwise add s7.yaml rest su', ['supply=', 'surface-charge=']],
     ['cornerwise add s7.yaml rest la', ['lamp=']],
-    ['cornerwise add s7.yaml rest lamp=', ['lamp=on', 'lamp=off', 'lamp=flashing', 'lamp=no-self-test']],
+    [
+      'cornerwise add s7.yaml rest lamp=',
+      ['lamp=on', 'lamp=off', 'lamp=flashing', 'lamp=no-self-test', 'lamp=not-fitted'],
+    ],
     ['cornerwise add s7.yaml rest floor=l', ['floor=level']],
     ['cornerwise add s7.yaml rest floor=level f', []],
     ['cornerwise add s7.yaml rest code=C1A21 code', ['code=']],
