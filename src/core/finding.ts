@@ -42,6 +42,11 @@ export type Missing =
       readonly states: readonly State[];
       readonly condition: string | null;
     }
+  /** So many volts are lost on the way to it that it says nothing of itself, V. */
+  | { readonly why: 'feed-first'; readonly lost: number; readonly limit: number }
+  | { readonly why: 'sleep-not-stated'; readonly wants: number }
+  /** Minutes since everything went to sleep. */
+  | { readonly why: 'not-asleep'; readonly minutes: number; readonly wants: number }
   /** The body hardly moved, mm: nothing tells whether its signal would have followed. */
   | { readonly why: 'not-moved'; readonly channel: string; readonly wants: number }
   | { readonly why: 'no-code-list' }
@@ -74,6 +79,23 @@ export type Remark =
   /** The sense of the sensors is not stated, so that right and wrong way cannot be told apart. */
   | { readonly kind: 'sense-leaves-open' }
   | DepartureRemark
+  /** What a compressor does: the pressure that it gains in `unit`, null where none was read, and its current, A. */
+  | {
+      readonly kind: 'effort';
+      readonly gain: number | null;
+      readonly unit: UnitName;
+      readonly current: number;
+      readonly rated: number | null;
+    }
+  /** What a limit of filling is for: the stated tank, or an earlier run of the vehicle. */
+  | { readonly kind: 'fill-limit'; readonly by: 'tank' | 'earlier' }
+  /** Not heavier than a look, since a condition is not stated so. */
+  | { readonly kind: 'look-unless'; readonly condition: string; readonly wants: string }
+  /** Not heavier than a look, since the battery was under half at rest. */
+  | { readonly kind: 'look-since-flat'; readonly volts: number }
+  /** A code that came while a test had its circuit open. */
+  | { readonly kind: 'set-by-test' }
+  | { readonly kind: 'stored-elsewhere'; readonly still: 'disables-levelling' | 'new-since-work' | null }
   /** How air and body of a closed system change in an hour, the pressure in `unit` and the body in mm. */
   | {
       readonly kind: 'closed-rates';

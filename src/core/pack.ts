@@ -3,6 +3,7 @@ import type { Basis, Finding } from './finding.ts';
 import type { ConditionName, Job, Layout, LogEntry, Reading, Snapshot, State, Weight } from './job.ts';
 import type { Per } from './key.ts';
 import type { Estimate } from './readings/estimate.ts';
+import type { Accuracy } from './readings/instruments.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Decision, Limits } from './readings/verdict.ts';
 import type { Condition, LogPattern } from './steps/condition.ts';
@@ -25,6 +26,10 @@ export interface Channel {
   readonly unit: UnitName;
   /** The instrument that usually reads it. */
   readonly by: string;
+  /** What is assumed of the usual instrument for this channel alone; null where nothing else is. */
+  readonly accuracy: Accuracy | null;
+  /** Why no check judges it; null where one does. */
+  readonly unjudged: string | null;
   /** Components that a reading depends on: work on one makes it stale. */
   readonly depends: readonly string[];
   /** All that a reading can come to, in `unit`, zero besides; null where the pack does not say. */

@@ -1,24 +1,26 @@
 import type { Missing } from '../finding.ts';
 import type { Reading, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
-import type { Check, Scene, Taken } from '../pack.ts';
+import type { Channel, Check, Scene, Taken } from '../pack.ts';
 import { type Estimate, estimate } from '../readings/estimate.ts';
-import type { Instrument } from '../readings/instruments.ts';
+import { forChannel, type Instrument } from '../readings/instruments.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { UnitName } from '../readings/units.ts';
 import { wasRead } from '../scene.ts';
 
 export type Take = Taken | { readonly ok: false; readonly missing: Missing };
 
-/** The unit of a channel key; a key that no pack declares is a bug, since packs are checked when they are read. */
-export const unitOf = ({ shape: { byKey, channels } }: Scene, key: string): UnitName => {
+/** The channel of a key; a key that no pack declares is a bug, since packs are checked when they are read. */
+const channelOf = ({ shape: { byKey, channels } }: Scene, key: string): Channel => {
   const before = byKey.get(key);
-  if (before !== undefined) return before.unit;
+  if (before !== undefined) return before;
   const channel = channels.get(parseKey(key).base);
   if (!channel) throw new Error(`no channel ${key}`);
   byKey.set(key, channel);
-  return channel.unit;
+  return channel;
 };
+
+export const unitOf = (scene: Scene, key: string): UnitName => channelOf(scene, key).unit;
 
 export const instrumentNamed = (scene: Scene, name: string): Instrument => {
   for (const instrument of scene.job.instruments) if (instrument.name === name) return instrument;
@@ -26,8 +28,16 @@ export const instrumentNamed = (scene: Scene, name: string): Instrument => {
 };
 
 /** The estimate of values typed for a channel, through the instrument that read them. */
-export const estimateOf = (scene: Scene, key: string, values: readonly TypedValue[], by: string): Estimate =>
-  estimate(values, unitOf(scene, key), instrumentNamed(scene, by));
+export const estimateOf = (
+  scene: Scene,
+  key: string,
+  values: readonly TypedValue[],
+  by: string,
+): Estimate => {
+  const { unit, accuracy, by: usual } = channelOf(scene, key);
+  const instrument = instrumentNamed(scene, by);
+  return estimate(values, unit, by === usual ? forChannel(instrument, accuracy) : instrument);
+};
 
 /** A reading that jumps as its middle, with half its span as scatter. */
 const takeSpan = (reading: Extract<Reading, { kind: 'span' }>, key: string, scene: Scene): Taken => {

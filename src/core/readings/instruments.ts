@@ -53,3 +53,17 @@ export const usualInstruments: readonly Instrument[] = [
   instrument('tape', { quantity: 'length', gain: 0, fixed: 3, unit: 'mm' }),
   instrument('thermometer', { quantity: 'temperature', gain: 0, fixed: 1, unit: '°C' }),
 ];
+
+/** Figures that nobody stated: a pack may know better what to assume for one channel. */
+const assumed: ReadonlySet<Accuracy> = new Set(usualInstruments.flatMap(({ accuracy }) => accuracy));
+
+/** An instrument with a channel's own figure in place of one that is only assumed; what a job states stays. */
+export const forChannel = (instrument: Instrument, own: Accuracy | null): Instrument =>
+  own === null
+    ? instrument
+    : {
+        ...instrument,
+        accuracy: instrument.accuracy.map((one) =>
+          one.quantity === own.quantity && assumed.has(one) ? own : one,
+        ),
+      };

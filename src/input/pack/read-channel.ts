@@ -1,6 +1,7 @@
 import type { Channel, Component } from '../../core/pack.ts';
 import { parseQuantity } from '../../core/readings/parse-quantity.ts';
 import { findUnit, quantityOf, type UnitName, unitsOf } from '../../core/readings/units.ts';
+import { readAccuracy } from '../job/read-instruments.ts';
 import { quoted } from '../quoted.ts';
 import { channelQuantities } from '../schema/pack-schema.ts';
 import type { Sink } from '../sink.ts';
@@ -101,6 +102,7 @@ export const readChannel = (
   }
   const per = textOf(get(node, 'per'));
   const unit = readUnit(node, sink);
+  const accuracyNode = get(node, 'accuracy');
   return {
     id: textOf(get(node, 'id')) ?? '',
     per: per === 'corner' || per === 'either' ? per : 'vehicle',

@@ -143,6 +143,8 @@ const packProperties: Readonly<Record<string, Schema>> = {
         unit: name,
         by: name,
         depends: list(name),
+        accuracy: { ...text, 'x-expected': 'an accuracy such as 1.5 % + 0.1 V' },
+        unjudged: text,
         possible: {
           ...list(quantity, 2),
           maxItems: 2,

@@ -42,6 +42,11 @@ const missingWords: Say<Missing, 'why'> = {
   'too-few-snapshots': ({ wants, condition }) => `wants ${wants} snapshots in a row with ${condition}`,
   'too-few-points': ({ has, wants, states, condition }) =>
     `${has === 1 ? 'one point is' : `${has} points are`} not enough: wants ${wants} ${either(states)} snapshots in a row${condition === null ? '' : ` with ${condition}`}`,
+  'feed-first': ({ lost, limit }) =>
+    `${formatNumber(lost, 1)} V are lost on the way to the compressor, and no more than ${formatNumber(limit, 1)} V may be before its effort is judged: its feed first`,
+  'sleep-not-stated': ({ wants }) => `state how long everything has been asleep; ${wants} min are wanted`,
+  'not-asleep': ({ minutes, wants }) =>
+    `asleep for ${formatNumber(minutes, 0)} min, and ${formatNumber(wants, 0)} min are wanted`,
   'not-moved': ({ channel, wants }) =>
     `${channel} moved by no more than ${formatNumber(wants)} mm: raise or lower the body on command, and read again`,
   'no-code-list': () => 'no code list was read',
@@ -77,6 +82,23 @@ const remarkWords: Say<Remark, 'kind'> = {
   wire: wireWords,
   pattern: patternWords,
   words: ({ weights }) => shareWords(weights),
+  effort: ({ gain, unit, current, rated }, units) =>
+    `${gain === null ? 'pressure not read' : `gains ${amountText(gain, unit, units)}`} on ${formatNumber(current, 1)} A${rated === null ? ', and the rated current is not stated' : ` of ${formatNumber(rated, 1)} A rated`}`,
+  'fill-limit': ({ by }) =>
+    by === 'tank'
+      ? 'the limit is for the stated tank'
+      : "the limit is a share of the vehicle's own earlier run",
+  'look-unless': ({ condition, wants }) =>
+    `only worth a look without ${condition}: ${wants}: read it again so before it is held`,
+  'look-since-flat': ({ volts }) =>
+    `only worth a look: the battery rested at ${volts.toFixed(2)} V, and so flat a battery pulls the voltage down`,
+  'set-by-test': () => 'a test set it, so that it is no evidence: clear it',
+  'stored-elsewhere': ({ still }) =>
+    still === null
+      ? "another module's code"
+      : still === 'new-since-work'
+        ? "another module's code, and new since the work"
+        : "another module's code, and levelling is faulted",
   'sense-leaves-open': () =>
     'sensor sense not stated: the right and the wrong way cannot be told apart, and both are weighed; state sensor-sense',
   departures: (of) => departureText(of),

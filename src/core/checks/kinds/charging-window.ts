@@ -1,12 +1,17 @@
-import type { Tier } from '../../pack.ts';
+import type { Remark } from '../../finding.ts';
+import type { ConditionName, Snapshot } from '../../job.ts';
+import type { Check, Scene, Tier } from '../../pack.ts';
 import { spreadOfOne } from '../../readings/estimate.ts';
 import type { Limits } from '../../readings/verdict.ts';
+import { notRested } from '../battery-tables.ts';
+import { conditionsSchema } from '../common.ts';
 import { type Kind, quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
+import { disturbedBetween } from '../runs.ts';
 import { againstShifted } from '../shifted.ts';
-import { neverRead, take } from '../take.ts';
+import { estimateOf, neverRead, take } from '../take.ts';
 import { batteryTemperature } from '../temperature.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
 
@@ -16,16 +21,56 @@ interface Compensation {
   readonly at: number;
   /** Hold limits stay inside these at any temperature. */
   readonly clamp: Limits;
+  /** Temperature moves a limit outwards only. */
+  readonly widens: boolean;
 }
 
-const shift = (tier: Tier, by: number, clamp: Limits): Tier => {
-  const moved = (limit: number | null): number | null => {
+/** What keeps a finding from being heavier than a look. */
+interface Allowances {
+  readonly needs: Check['needs'];
+  /** Volts of a rested battery below which it is under half, by its kind. */
+  readonly flat: ReadonlyMap<string, number>;
+  /** Hours of rest that those volts want. */
+  readonly rested: number;
+}
+
+const lookOnly = (
+  snapshot: Snapshot,
+  channel: string,
+  { needs, flat, rested }: Allowances,
+  scene: Scene,
+): Remark[] => {
+  const remarks: Remark[] = [];
+  for (const [condition, wants] of Object.entries(needs)) {
+    if (snapshot.conditions.words[condition as ConditionName] !== wants)
+      remarks.push({ kind: 'look-unless', condition, wants });
+  }
+  const limit = flat.get(scene.job.vehicle.battery ?? '');
+  const rest = scene.job.snapshots.findLast(
+    (one) =>
+      one.state === 'rest' &&
+      one.stamp.at <= snapshot.stamp.at &&
+      one.readings.get(channel)?.kind === 'values' &&
+      notRested(one, rested) === null,
+  );
+  const reading = rest?.readings.get(channel);
+  if (limit === undefined || rest === undefined || reading?.kind !== 'values') return remarks;
+  const volts = estimateOf(scene, channel, reading.values, reading.by).value;
+  const worked = disturbedBetween(scene, [channel], rest, snapshot);
+  if (volts < limit && !worked) remarks.push({ kind: 'look-since-flat', volts });
+  return remarks;
+};
+
+const shift = (tier: Tier, by: number, { clamp, widens }: Compensation): Tier => {
+  const moved = (limit: number | null, side: 'low' | 'high'): number | null => {
     if (limit === null) return null;
-    const raised = limit + by;
+    // A window that only widens keeps its lower limit in the cold and its upper one in the heat.
+    const own = !widens ? by : side === 'low' ? Math.min(0, by) : Math.max(0, by);
+    const raised = limit + own;
     if (tier.weight !== 'hold') return raised;
     return Math.min(Math.max(raised, clamp.low ?? raised), clamp.high ?? raised);
   };
-  return { ...tier, limits: { low: moved(tier.limits.low), high: moved(tier.limits.high) } };
+  return { ...tier, limits: { low: moved(tier.limits.low, 'low'), high: moved(tier.limits.high, 'high') } };
 };
 
 /** Limits that are given at one temperature and shift with the battery's. */
@@ -38,6 +83,13 @@ export const chargingWindow: Kind = {
     'at-temperature': quantitySchema,
     'per-degree-and-cell': quantitySchema,
     cells: { type: 'integer', minimum: 1, maximum: 24 },
+    /** `widens`: temperature moves a limit outwards only. */
+    'temperature-effect': { enum: ['shifts', 'widens'] },
+    /** Conditions without which it is only worth a look. */
+    'hold-needs': conditionsSchema,
+    /** Volts of a rested battery under which it is only worth a look, by its kind, and the rest that they want. */
+    'flat-below': { type: 'object', additionalProperties: quantitySchema },
+    'flat-rested': quantitySchema,
     'hold-inside': { type: 'array', items: quantitySchema, minItems: 2, maxItems: 2 },
     tiers: tiersSchema,
     /** Tiers for a generator that is told what to give: they do not shift, and mostly want a heavy load. */
@@ -64,10 +116,21 @@ export const chargingWindow: Kind = {
       slope:
         -readQuantity(raw['per-degree-and-cell'], unit, ['per-degree-and-cell'], scope) * Number(raw.cells),
       at: readQuantity(raw['at-temperature'], '°C', ['at-temperature'], scope),
+      widens: raw['temperature-effect'] === 'widens',
       clamp: {
         low: readQuantity(inside[0], unit, ['hold-inside', 0], scope),
         high: readQuantity(inside[1], unit, ['hold-inside', 1], scope),
       },
+    };
+    const allowances: Allowances = {
+      needs: (raw['hold-needs'] ?? {}) as Check['needs'],
+      flat: new Map(
+        Object.entries((raw['flat-below'] ?? {}) as Record<string, unknown>).map(([battery, volts]) => [
+          battery,
+          readQuantity(volts, unit, ['flat-below', battery], scope),
+        ]),
+      ),
+      rested: readQuantity(raw['flat-rested'] ?? '3 h', 'h', ['flat-rested'], scope),
     };
     const id = channel?.id ?? '';
     return measuring({
@@ -100,12 +163,15 @@ export const chargingWindow: Kind = {
         }
         const battery = batteryTemperature(snapshot, temperature?.id ?? '', scene);
         const by = compensation.slope * (battery.celsius - compensation.at);
-        return againstShifted(
+        const look = lookOnly(snapshot, id, allowances, scene);
+        const outcome = againstShifted(
           taken,
           battery,
           compensation.slope,
-          tiers.map((tier) => shift(tier, by, compensation.clamp)),
+          tiers.map((tier) => shift(tier, by, compensation)),
+          look,
         );
+        return look.length > 0 && outcome.taken && 'value' in outcome ? { ...outcome, cap: 'look' } : outcome;
       },
     });
   },

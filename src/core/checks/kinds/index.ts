@@ -2,6 +2,7 @@ import type { Kind } from '../kind.ts';
 import { agreement } from './agreement.ts';
 import { chargingWindow } from './charging-window.ts';
 import { clearedNotTested } from './cleared-not-tested.ts';
+import { compressorEffort } from './compressor-effort.ts';
 import { conditionWord } from './condition-word.ts';
 import { cranking } from './cranking.ts';
 import { diagonal } from './diagonal.ts';
@@ -25,6 +26,7 @@ import { signalAgainstTape } from './signal-against-tape.ts';
 import { stateOfCharge } from './state-of-charge.ts';
 import { steadiness } from './steadiness.ts';
 import { storedCodes } from './stored-codes.ts';
+import { tankPressure } from './tank-pressure.ts';
 import { tapeTarget } from './tape-target.ts';
 import { twist } from './twist.ts';
 import { tyreDifference } from './tyre-difference.ts';
@@ -52,12 +54,14 @@ export const kinds: readonly Kind[] = [
   lamp,
   clearedNotTested,
   equipment,
+  compressorEffort,
   conditionWord,
   frozenBattery,
   heightLoss,
   migration,
   movesTogether,
   signalAgainstTape,
+  tankPressure,
   tapeTarget,
   tyreDifference,
 ];

@@ -1,8 +1,10 @@
 import type { Remark } from '../../finding.ts';
+import type { Tier } from '../../pack.ts';
 import { trendOf } from '../../readings/trend.ts';
+import { fillProperties, gainOf, leastGain, readFillParts, runningRole } from '../fill-rate.ts';
 import { type Kind, quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
-import { missing } from '../outcome.ts';
+import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { pressureRate } from '../rate-units.ts';
 import { runsOf, takePoints } from '../runs.ts';
@@ -23,6 +25,7 @@ export const pumpUp: Kind = {
     tiers: tiersSchema,
     /** The pressure to which the time from zero is told. */
     full: quantitySchema,
+    ...fillProperties,
   },
   required: ['of', 'tiers', 'in'],
   read: (raw, scope) => {
@@ -30,6 +33,7 @@ export const pumpUp: Kind = {
     const units = pressureRate(channel, 'min', scope);
     const tiers = readTiers(raw.tiers, units.rate, scope);
     const full = raw.full === undefined ? null : readQuantity(raw.full, units.of, ['full'], scope);
+    const fill = readFillParts(raw, scope);
     const id = channel?.id ?? '';
     return measuring({
       unit: units.rate,
@@ -59,7 +63,24 @@ export const pumpUp: Kind = {
           full === null || trend.slope <= 0
             ? []
             : [{ kind: 'time-to-fill', to: full, unit: units.of, minutes: full / trend.slope }];
-        return trendOutcome(trend.slope, trend, units.rate, 'min', tiers, remarks);
+        if (fill === null) return trendOutcome(trend.slope, trend, units.rate, 'min', tiers, remarks);
+        const [first] = runsOf(
+          scene.job.snapshots.filter(({ state }) => check.states.includes(state)),
+          id,
+          runningRole(id),
+        );
+        const earlier =
+          first === undefined || newestOf(first) === newestOf(occasion)
+            ? null
+            : gainOf(first, id, units, scene, check);
+        const own: Tier[] = [];
+        for (const tier of tiers) {
+          const least = leastGain(fill, tier.limits.low ?? 0, earlier, scene);
+          if (!least.ok) return missing(least.missing);
+          own.push({ ...tier, limits: { low: least.gain, high: null } });
+          if (own.length === 1) remarks.push({ kind: 'fill-limit', by: least.by });
+        }
+        return trendOutcome(trend.slope, trend, units.rate, 'min', own, remarks);
       },
     });
   },

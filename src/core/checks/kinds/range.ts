@@ -1,11 +1,12 @@
+import type { Missing } from '../../finding.ts';
 import type { Reading, Snapshot } from '../../job.ts';
 import type { Check, Scene, Tier } from '../../pack.ts';
 import { type Estimate, spreadOfOne } from '../../readings/estimate.ts';
 import type { TypedValue } from '../../readings/parse-quantity.ts';
-import type { Kind } from '../kind.ts';
+import { type Kind, quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import { missing, type Outcome } from '../outcome.ts';
-import { readChannels } from '../parameters.ts';
+import { readChannels, readQuantity } from '../parameters.ts';
 import { type Subject, subjectsOf } from '../subjects.ts';
 import { estimateOf, neverRead, take } from '../take.ts';
 import { worst } from '../tier-choice.ts';
@@ -31,8 +32,15 @@ const worseEnd = (
   return worst([...ends], tiers, snapshot.state, subject, scene, check).estimate;
 };
 
+/** Why a snapshot is not known to be asleep for so many minutes, or null. */
+const awakeMissing = ({ conditions }: Snapshot, wants: number): Missing | null => {
+  if (conditions.asleep === null) return { why: 'sleep-not-stated', wants };
+  const minutes = conditions.asleep.value * 60;
+  return minutes < wants - 1e-9 ? { why: 'not-asleep', minutes, wants } : null;
+};
+
 const measure =
-  (tiers: readonly Tier[]) =>
+  (tiers: readonly Tier[], asleep: number | null) =>
   (occasion: readonly Snapshot[], subject: Subject, scene: Scene, check: Check): Outcome => {
     const [snapshot] = occasion;
     const [key] = subject.channels;
@@ -47,6 +55,8 @@ const measure =
           }
         : take(snapshot, key, scene, check);
     if (!taken.ok) return missing(taken.missing);
+    const awake = asleep === null ? null : awakeMissing(snapshot, asleep);
+    if (awake) return missing(awake);
     const wire = wireShare(key, taken.estimate, scene);
     return {
       taken: true,
@@ -68,6 +78,8 @@ export const range: Kind = {
   about: 'A reading as typed against fixed limits, by state and layout.',
   properties: {
     of: { type: ['string', 'array'], items: { type: 'string' } },
+    /** How long everything must have been asleep. */
+    asleep: quantitySchema,
     tiers: tiersSchema,
   },
   required: ['of', 'tiers', 'in'],
@@ -75,6 +87,7 @@ export const range: Kind = {
     const channels = readChannels(raw.of, ['of'], scope);
     const unit = channels[0]?.unit ?? 'V';
     const tiers = readTiers(raw.tiers, unit, scope);
+    const asleep = raw.asleep === undefined ? null : readQuantity(raw.asleep, 'min', ['asleep'], scope);
     return measuring({
       unit,
       limits: tierLines(tiers, unit),
@@ -85,7 +98,7 @@ export const range: Kind = {
         for (const { id } of channels) subjects.push(...subjectsOf(shape, wasRead, id));
         return subjects;
       },
-      measure: measure(tiers),
+      measure: measure(tiers, asleep),
     });
   },
 };

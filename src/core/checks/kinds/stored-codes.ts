@@ -1,4 +1,11 @@
-import { type CodeMeaning, type CodeStatus, codeMeanings, type TroubleCode, type Weight } from '../../job.ts';
+import {
+  type CodeMeaning,
+  type CodeStatus,
+  codeMeanings,
+  type Snapshot,
+  type TroubleCode,
+  type Weight,
+} from '../../job.ts';
 import type { Scene } from '../../pack.ts';
 import { sceneOf } from '../../scene.ts';
 import { isWork } from '../../steps/staleness.ts';
@@ -13,14 +20,37 @@ interface Params {
   readonly failureTypes: Readonly<Record<string, CodeMeaning>>;
   readonly answers: Partial<Readonly<Record<CodeMeaning, string>>>;
   readonly words: string | null;
+  /** Null: all codes weigh alike. */
+  readonly elsewhere: Weight | null;
 }
 
 /** What a code means: as typed, else as its failure type byte says. */
 const meaningOf = (code: TroubleCode, params: Params): CodeMeaning | null =>
   code.means ?? (code.failureType === null ? null : (params.failureTypes[code.failureType] ?? null));
 
-const say = (code: TroubleCode, params: Params, scene: Scene): Verdictless => {
-  const weight = params.weights[code.status];
+/** Whether a code was on no list before the first work on the vehicle, while there was such a list. */
+const newSinceWork = ({ code }: TroubleCode, { job, works }: Scene): boolean => {
+  const [first] = works;
+  if (!first) return false;
+  const lists = job.snapshots.filter(({ codes, stamp }) => codes !== null && stamp.at < first.stamp.at);
+  return lists.length > 0 && !lists.some(({ codes }) => codes?.some((one) => one.code === code));
+};
+
+/** Why a code of another module weighs as much as one of the suspension's own; null where it does not. */
+const stillWeighs = (
+  code: TroubleCode,
+  { conditions }: Snapshot,
+  scene: Scene,
+): 'disables-levelling' | 'new-since-work' | null => {
+  if (conditions.words.levelling === 'faulted') return 'disables-levelling';
+  return newSinceWork(code, scene) ? 'new-since-work' : null;
+};
+
+const say = (code: TroubleCode, params: Params, snapshot: Snapshot, scene: Scene): Verdictless => {
+  const byStatus = params.weights[code.status];
+  const elsewhere = params.elsewhere !== null && code.storedIn === 'other';
+  const still = elsewhere ? stillWeighs(code, snapshot, scene) : null;
+  const weight = byStatus && elsewhere && still === null ? (params.elsewhere ?? byStatus) : byStatus;
   const means = meaningOf(code, params);
   const step = means === null ? undefined : params.answers[means];
   const worked = scene.job.log.some(isWork);
@@ -32,6 +62,8 @@ const say = (code: TroubleCode, params: Params, scene: Scene): Verdictless => {
     remarks: [
       { kind: 'code', status: code.status, means },
       // After a replacement such a code only says which procedure has not run yet.
+      ...(elsewhere ? [{ kind: 'stored-elsewhere' as const, still }] : []),
+      ...(params.elsewhere !== null && code.setBy === 'test' ? [{ kind: 'set-by-test' as const }] : []),
       ...(step && worked ? [{ kind: 'answered-by-step' as const, step }] : []),
     ],
   };
@@ -52,6 +84,8 @@ export const storedCodes: Kind = {
         history: weightSchema,
       },
     },
+    /** The weight of codes that another module stores, unless they are new since the work or levelling is faulted. */
+    elsewhere: weightSchema,
     'failure-types': { type: 'object', additionalProperties: { enum: [...codeMeanings] } },
     'answered-by-step': {
       type: 'object',
@@ -66,6 +100,7 @@ export const storedCodes: Kind = {
       failureTypes: (raw['failure-types'] ?? {}) as Params['failureTypes'],
       answers: (raw['answered-by-step'] ?? {}) as Params['answers'],
       words: scope.says.out ?? null,
+      elsewhere: (raw.elsewhere as Weight | undefined) ?? null,
     };
     return {
       unit: null,
@@ -76,9 +111,9 @@ export const storedCodes: Kind = {
           check,
           scene,
           ({ codes }) => codes !== null,
-          ({ codes }) =>
-            codes?.length
-              ? codes.map((code) => say(code, params, scene))
+          (snapshot) =>
+            snapshot.codes?.length
+              ? snapshot.codes.map((code) => say(code, params, snapshot, scene))
               : [
                   {
                     subject: 'codes',
