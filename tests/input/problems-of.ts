@@ -62,6 +62,8 @@ costs:
     - {kind: access, what: height-learn, amount: 74, from: 2026-03-02T11:00, lasts: P7D}
 waivers:
   - {finding: bench/band, reason: part on order, by: workshop lead, until: 2026-03-09}
+symptoms: {where: LR, sits: low, checked: yes}
+recent-work: [sensor.RR, front]
 x-bay: 4
 `;
 

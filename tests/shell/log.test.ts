@@ -44,6 +44,23 @@ describe('an entry of the log', () => {
       ['inspected', 'the roof rack', '--found', 'loose'],
       '{at: 2026-03-02T18:00, did: inspected, what: the roof rack, found: loose}',
     ],
+    [
+      ['inspected', 'air-line.lr', '--found', 'Fault-Seen'],
+      '{at: 2026-03-02T18:00, did: inspected, what: air-line.LR, found: fault-seen}',
+    ],
+    [['charged', 'battery'], '{at: 2026-03-02T18:00, did: charged, what: battery}'],
+    [
+      ['skipped', 'verify-complaint', '--reason', 'the driver has left'],
+      '{at: 2026-03-02T18:00, did: skipped, what: verify-complaint, reason: the driver has left}',
+    ],
+    [
+      ['passed-on', '--to', 'the body shop'],
+      '{at: 2026-03-02T18:00, did: passed-on, what: vehicle, to: the body shop}',
+    ],
+    [
+      ['closed', '--result', 'declined', '--reason', 'too dear', '--by', 'fleet desk'],
+      '{at: 2026-03-02T18:00, did: closed, result: declined, reason: too dear, by: fleet desk}',
+    ],
     [['completed', 'verify-complaint'], '{at: 2026-03-02T18:00, did: completed, what: verify-complaint}'],
     [['completed', 'readings/running'], '{at: 2026-03-02T18:00, did: completed, what: readings/running}'],
     [['authorised', 'cost'], '{at: 2026-03-02T18:00, did: authorised, what: cost}'],
@@ -133,6 +150,13 @@ describe('a line that is wrong', () => {
     [['cleared', '--at', '19:00'], '--at 19:00: 2026-03-02 19:00 is after now', 'give the day, too'],
     [['cleared', '--at', '2026-03-02'], '--at 2026-03-02: "2026-03-02" has no time of day', 'T08:40'],
     [['cleared', '--at', '2025-03-30T01:30'], 'skip 01:30 on 2025-03-30', 'write 2025-03-30T02:30'],
+    [['inspected', 'air-line.LR', '--found', 'bent'], 'is not what an eye can say', 'it can be fault-seen'],
+    [['inspected', 'air-line'], 'the log must say which air-line was inspected', 'write air-line.LF'],
+    [['skipped', 'sensor.LR', '--reason', 'x'], 'only a test or a step can be skipped', 'name a test'],
+    [['skipped', 'verify-complaint'], 'skipped: the log must say why', 'add --reason'],
+    [['passed-on'], 'passed-on: the log must say to whom', 'add --to'],
+    [['closed', '--result', 'towed', '--by', 'x'], 'closed: the log must say why', 'add --reason'],
+    [['closed', '--result', 'gone'], '"gone" is not how a job ends', 'it can be repaired'],
     [['cleared', '--result', 'maybe'], '--result maybe: "maybe" is not a result', 'it can be passed, failed'],
     [['cleared', '--by', ''], '--by: nothing is written here', 'leave it out'],
     [

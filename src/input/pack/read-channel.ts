@@ -109,6 +109,8 @@ export const readChannel = (
     title: textOf(get(node, 'title')) ?? '',
     unit,
     by: textOf(get(node, 'by')) ?? 'meter',
+    accuracy: accuracyNode ? readAccuracy(accuracyNode, sink) : null,
+    unjudged: textOf(get(node, 'unjudged')) ?? null,
     depends: texts(get(node, 'depends')),
     possible: readPossible(get(node, 'possible'), unit, sink),
     minutes: numberOf(get(node, 'minutes')) ?? 1,

@@ -81,7 +81,7 @@ describe('readings of a script', () => {
     ['{"codes": [["C1A21"]]}', 'this is not one code; write "C1A21:stored"'],
     [
       '{"codes": [{"code": "C1A21", "text": "front"}]}',
-      '"text" is no part of a code; it can be code, status, means, at, in, set-by, at, in, set-by',
+      '"text" is no part of a code; it can be code, status, means, at, in, set-by',
     ],
     ['{"id": "as-found", "supply": 12}', '"id" is not said here; take it out, and write --id as-found'],
     ['{"state": "running"}', '"state" is not said here; take it out, and write the state after the file'],

@@ -14,6 +14,10 @@ describe('a trouble code as typed', () => {
     ['C1A40:40', 'C1A40 40'],
     ['0x5a21', '0x5A21 stored'],
     [' C1A21: ', 'C1A21 stored'],
+    ['C1A21:lr', 'C1A21 stored at LR'],
+    ['C1A21:present:at=tank:in=other', 'C1A21 present at tank in other'],
+    ['C1A21:test:supply', 'C1A21 stored set-by test at supply'],
+    ['C1A21:set-by=test', 'C1A21 stored set-by test'],
   ])('%s is understood as %s', (typed, said) => {
     expect(understood(typedCode(typed)).echo).toBe(said);
   });
@@ -24,6 +28,8 @@ describe('a trouble code as typed', () => {
     ['plug seized', '"plug" is not a trouble code'],
     ['C4A21', '"C4A21" is not a trouble code'],
     ['C1A21:stord', '"stord" is neither a status nor a meaning'],
+    ['C1A21:in=tank', '"in=tank" is neither a status nor a meaning'],
+    ['C1A21:suspension', '"suspension" is neither a status nor a meaning'],
     ['C1A21:0x1FF', '"0x1FF" is neither a status nor a meaning'],
     ['C1A21:\u001b[31m', '"\u001b[31m" is neither a status nor a meaning'],
   ])('%j is refused: %s', (typed, message) => {

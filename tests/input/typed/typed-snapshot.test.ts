@@ -90,6 +90,11 @@ describe('assignments that do not go together', () => {
       'code=C9: "C9" is not a trouble code',
       'air=8V: V measures voltage, and a temperature is wanted here',
     ]);
+    expect(faults('asleep=40', 'mode=parking', 'on-stops=true')).toEqual([
+      'asleep=40: this may be minutes or hours',
+      'mode=parking: "parking" is not a word for mode',
+      'on-stops=true: "true" is not a word for on-stops',
+    ]);
     expect(faults('air=warm', 'rested=', 'code=')).toEqual([
       'air=warm: there is no number in it',
       'rested=: there is no number in it',
