@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bundle } from './build/bundle.mjs';
 import { importBundled } from './build/import-bundled.mjs';
-import { writePacksAhead } from './build/packs-ahead.mjs';
+import { precompilePacks } from './build/precompile-packs.mjs';
 import { validatorsOf } from './build/validators.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -39,11 +39,7 @@ for (const [file, of] of Object.entries({ validators: toCompile, 'pack-validator
   );
 }
 
-await writePacksAhead(root, join(dist, 'packs'));
+await precompilePacks(root, join(dist, 'packs'));
 
-// What a process of its own begins with is an entry of its own.
-await bundle(
-  { main: join(root, 'src/shell/main.ts'), 'sweep-worker': join(root, 'src/shell/sweep/worker.ts') },
-  dist,
-);
+await bundle(join(root, 'src/shell/main.ts'), dist);
 execFileSync(process.execPath, [join(root, '.config/code-cache.mjs'), dist], { stdio: 'inherit' });

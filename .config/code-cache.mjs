@@ -7,9 +7,9 @@ import { fileURLToPath } from 'node:url';
 
 const dist = resolve(process.argv[2]);
 const root = fileURLToPath(new URL('..', import.meta.url));
-const { load, loaded } = createRequire(import.meta.url)('../bin/load.cjs');
-const { run, useHostClock } = load(join(dist, 'main.cjs'));
-useHostClock();
+const { makeLoader } = createRequire(import.meta.url)('../bin/load.cjs');
+const { load, scripts } = makeLoader();
+const { run } = load(join(dist, 'main.cjs'));
 
 const io = {
   cwd: root,
@@ -28,4 +28,4 @@ for (const call of [['--help'], ['check', job, '--fail-on', 'never'], ['next', j
   const code = await run(call, io);
   if (code !== 0) throw new Error(`cornerwise ${call.join(' ')} ended with ${code}`);
 }
-for (const [file, { script }] of loaded) await writeFile(`${file}.cache`, script.createCachedData());
+for (const [file, script] of scripts) await writeFile(`${file}.cache`, script.createCachedData());

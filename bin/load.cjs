@@ -4,9 +4,6 @@ const { createRequire } = require('node:module');
 const { dirname, join } = require('node:path');
 const { Script } = require('node:vm');
 
-/** The exports of the parts that were loaded, and their scripts, by file. */
-const loaded = new Map();
-
 const compiledAhead = (file) => {
   try {
     return readFileSync(`${file}.cache`);
@@ -23,29 +20,36 @@ const settled = (exports) =>
   exports.__esModule ? Object.defineProperty({ ...exports }, '__esModule', { value: true }) : exports;
 
 /**
- * Loads a part of `dist` as Node's `require` would, with what the build compiled of it. V8 takes that only from the
- * very version that made it; any other compiles the text, as always. It looks at no more of the text than its length:
- * a part that is changed by hand wants its cache taken away.
+ * Makes a loader of parts of `dist`. It loads a part once, as Node's `require` would, with the code that the build
+ * compiled of it. V8 accepts that code only in the version that compiled it; in any other it compiles the text. It
+ * compares no more of the text than its length, so delete the `.cache` file of a part that you edit by hand.
  *
- * @param {string} file the path of a part
+ * @returns `load`, which takes the path of a part and returns its exports, and `scripts`, which has the script of each
+ * part loaded, by its path
  */
-const load = (file) => {
-  const before = loaded.get(file);
-  if (before) return before.module.exports;
-  // The build writes nothing but ASCII, which need not be decoded.
-  const text = readFileSync(file, 'latin1');
-  const script = new Script(`(function (exports, require, module, __filename, __dirname) {${text}\n})`, {
-    filename: file,
-    cachedData: compiledAhead(file),
-  });
-  const module = { exports: {} };
-  loaded.set(file, { module, script });
-  const folder = dirname(file);
-  const nodeRequire = createRequire(file);
-  const requirePart = (name) => (name.startsWith('./') ? load(join(folder, name)) : nodeRequire(name));
-  script.runInThisContext()(module.exports, requirePart, module, file, folder);
-  module.exports = settled(module.exports);
-  return module.exports;
+const makeLoader = () => {
+  const modules = new Map();
+  const scripts = new Map();
+  const load = (file) => {
+    const before = modules.get(file);
+    if (before) return before.exports;
+    // The build writes nothing but ASCII.
+    const text = readFileSync(file, 'latin1');
+    const script = new Script(`(function (exports, require, module, __filename, __dirname) {${text}\n})`, {
+      filename: file,
+      cachedData: compiledAhead(file),
+    });
+    const module = { exports: {} };
+    modules.set(file, module);
+    scripts.set(file, script);
+    const folder = dirname(file);
+    const nodeRequire = createRequire(file);
+    const requirePart = (name) => (name.startsWith('./') ? load(join(folder, name)) : nodeRequire(name));
+    script.runInThisContext()(module.exports, requirePart, module, file, folder);
+    module.exports = settled(module.exports);
+    return module.exports;
+  };
+  return { load, scripts };
 };
 
-module.exports = { load, loaded };
+module.exports = { makeLoader };

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { assess } from '../src/core/assess.ts';
 import type { Pack } from '../src/core/pack.ts';
-import { gatherEvidence } from '../src/core/suspects/evidence.ts';
+import { type PreparedPacks, preparePacks } from '../src/core/prepare/prepared-packs.ts';
 import { groupTable } from '../src/core/suspects/group-row.ts';
 import { hypothesesOf } from '../src/core/suspects/hypotheses.ts';
 import { outcomeTable } from '../src/core/suspects/outcome-table.ts';
@@ -12,8 +12,9 @@ import { hasFailed, proveSuspects } from '../src/core/suspects/proof/prove-suspe
 import type { Ranking } from '../src/core/suspects/ranking.ts';
 import { probingsOf } from '../src/core/suspects/recorded-tests.ts';
 import { spaces } from '../src/core/suspects/spaces.ts';
+import { suspectModel } from '../src/core/suspects/suspect-model.ts';
 import { openJob, readJob } from '../src/input/job/read-job.ts';
-import { emptyShop } from '../src/input/job/read-shop.ts';
+import { emptyShop } from '../src/input/job/shop.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';
 import { instant } from './support/judge.ts';
 import { projectRoot } from './support/run.ts';
@@ -21,8 +22,10 @@ import { projectRoot } from './support/run.ts';
 /** The newest shipped packs on the shipped examples: what leads, and why. */
 
 let packs: readonly Pack[] = [];
+let prepared: PreparedPacks = preparePacks([]);
 beforeAll(async () => {
   packs = await newestPacks(openLibrary([join(projectRoot, 'rules')]));
+  prepared = preparePacks(packs);
 });
 
 const rate = 85;
@@ -30,14 +33,14 @@ const rate = 85;
 const jobOfExample = (name: string, change: (text: string) => string = (text) => text) => {
   const text = change(readFileSync(join(projectRoot, 'examples', `shuttle-${name}.yaml`), 'utf8'));
   const shop = { ...emptyShop, labourRate: rate, currency: 'EUR' };
-  const around = { packs, shop, elsewhere: new Map<string, string>(), sameDefinition: () => true };
+  const around = { prepared, shop, elsewhere: new Map<string, string>(), sameDefinition: () => true };
   const { job, problems } = readJob(openJob(text), around);
   if (!job) throw new Error(JSON.stringify(problems));
   return job;
 };
 
 const ranked = (name: string, asOf: string, change?: (text: string) => string): Ranking | null =>
-  assess(jobOfExample(name, change), packs, instant(asOf)).ranking;
+  assess(jobOfExample(name, change), prepared, instant(asOf)).ranking;
 
 const leading = (name: string, asOf: string, change?: (text: string) => string) => {
   const ranking = ranked(name, asOf, change);
@@ -246,13 +249,8 @@ describe('the shipped suspects', () => {
 
   it('are found without a word on any that the vehicle does not have', () => {
     const job = jobOfExample('22-hot-apron');
-    const hypotheses = hypothesesOf(
-      packs.flatMap((pack) => pack.suspects),
-      job.vehicle,
-      0.07,
-    );
-    const { probings } = gatherEvidence(job, packs, [], hypotheses);
+    const { hypotheses, tests } = suspectModel(packs, job.vehicle);
     expect(hypotheses.map(({ id }) => id)).not.toContain('tank');
-    expect(probings.map(({ id }) => id)).not.toContain('arm-by-hand.LF');
+    expect(tests.map(({ id }) => id)).not.toContain('arm-by-hand.LF');
   });
 });

@@ -30,13 +30,12 @@ export const peerPairs = (folder, rounds) => {
     const { bin: bins } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
     return join(folder, typeof bins === 'string' ? bins : bins[command]);
   };
-  const peer = (name, command, args) => () =>
-    run([commandOf(name, command), ...args], { cwd: place }).milliseconds;
+  const peer = (name, command, args) => () => run([commandOf(name, command), ...args], { cwd: place });
   const asOf = ['--as-of', '2026-03-02T18:00', '--fail-on', 'never'];
   const times = alternate(
     {
       'cornerwise sweep --no-cache': () =>
-        run([bin, 'sweep', jobs, '--no-cache', '--format', 'ndjson', ...asOf]).milliseconds,
+        run([bin, 'sweep', jobs, '--no-cache', '--format', 'ndjson', ...asOf]),
       'ajv-cli, the schema': peer('ajv-cli', 'ajv', [
         ...['validate', '-s', 'job.json', '-d', 'jobs/*/*.yaml', '--spec=draft7', '--strict=false'],
       ]),
@@ -48,8 +47,14 @@ export const peerPairs = (folder, rounds) => {
     rounds,
   );
   told(times);
-  for (const name of ['ajv-cli, the schema', 'spectral, one rule', 'v8r, the schema']) {
-    figure(`${name} / cornerwise sweep`, ratioOf(times, name, 'cornerwise sweep --no-cache'), 1, {
+  for (const [name, limit] of [
+    ['ajv-cli, the schema', 0.35],
+    ['spectral, one rule', 1.5],
+    ['v8r, the schema', 5],
+  ]) {
+    figure(`${name} / cornerwise sweep`, ratioOf(times, name, 'cornerwise sweep --no-cache'), {
+      limit,
+      aim: 1,
       atLeast: true,
     });
   }

@@ -1,4 +1,4 @@
-// What reading some files costs at the least: `node yardstick.mjs read|hash|yaml|json FOLDER`, one thread.
+// What reading some files costs at the least: `node yardstick.mjs read|hash|yaml|json FOLDER`.
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';

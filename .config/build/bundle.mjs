@@ -14,12 +14,12 @@ const ascii = (code) =>
   );
 
 /**
- * Bundles entries into parts that share what they have in common, and writes the parts as CommonJS: only of that can
+ * Bundles a program into parts, one for each dynamic import and what they share, and writes them as CommonJS: only of that can
  * Node 20 load what was compiled ahead. Parts are made as ES modules first, since the bundler splits no other.
  *
- * @param entryPoints paths of sources by the names of the parts that they become
+ * @param entryPoint path of the source that becomes the main part
  */
-export const bundle = async (entryPoints, outdir) => {
+export const bundle = async (entryPoint, outdir) => {
   const { outputFiles } = await build({
     bundle: true,
     platform: 'node',
@@ -28,7 +28,7 @@ export const bundle = async (entryPoints, outdir) => {
     logLevel: 'warning',
     splitting: true,
     write: false,
-    entryPoints,
+    entryPoints: [entryPoint],
     outdir,
     outExtension: { '.js': '.cjs' },
     // commander would load it with every start, for commands that are programs of their own; ours are none.

@@ -1,14 +1,16 @@
+import { type CheckContext, checkContext } from './checks/check-context.ts';
+import type { CheckPlan } from './checks/check-plan.ts';
 import { concernsJob } from './checks/concerns.ts';
+import { kindOf } from './checks/kinds/index.ts';
 import { covers } from './checks/waivers.ts';
 import type { Finding } from './finding.ts';
 import type { Instant, Job } from './job.ts';
-import type { Channel, Check, Pack, Scene } from './pack.ts';
-import { perPacks } from './per-packs.ts';
-import { sceneOf } from './scene.ts';
+import { type PreparedPacks, preparedFor } from './prepare/prepared-packs.ts';
 import { outstanding } from './steps/outstanding.ts';
 import { openWaits } from './steps/waiting.ts';
 import { rankSuspects } from './suspects/rank.ts';
-import type { Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
+import { weighSuspects } from './suspects/weigh.ts';
+import type { BriefWorksheet, Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
 
 interface Timed {
   readonly stamp: { readonly at: Instant };
@@ -49,22 +51,6 @@ const ofTheFuture = ({ snapshots, log, costs }: Job, { waivers }: Job, asOf: Ins
   return warnings;
 };
 
-/** Every channel of the packs by its base name; packs that share one agree on it, or were refused. */
-export const channelsOf = perPacks(
-  (packs): ReadonlyMap<string, Channel> =>
-    new Map(packs.flatMap(({ channels }) => channels.map((channel) => [channel.id, channel]))),
-);
-
-/** What packs judge by: their checks, those apart that come after the steps. */
-const judging = perPacks((packs) => {
-  const checks = packs.flatMap((pack) => pack.checks);
-  return {
-    early: checks.filter(({ rule }) => !rule.afterSteps),
-    late: checks.filter(({ rule }) => rule.afterSteps),
-    refs: packs.map(({ id, version, sha256 }) => ({ id, version, sha256 })),
-  };
-});
-
 /** What the job waits for that is no step: steps say so themselves. */
 const waits = (job: Job, steps: readonly WorksheetStep[]): Warning[] =>
   openWaits(job)
@@ -81,54 +67,35 @@ const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
     .filter((waiver) => !findings.some(({ check, subject }) => covers(waiver, check, subject)))
     .map(({ finding }) => ({ kind: 'waiver-matches-nothing', finding }));
 
-export interface AssessOptions {
-  /**
-   * False for a brief assessment: findings that a newer one of the same check, subject and state supersedes are left
-   * out, since they count for nothing. Everything else is the same.
-   */
-  readonly superseded?: boolean;
-}
+const judgeChecks = (plans: readonly CheckPlan[], context: CheckContext): Finding[] => {
+  const findings: Finding[] = [];
+  for (const plan of plans) {
+    const { check } = plan;
+    if (!concernsJob(check, context.job)) continue;
+    for (const finding of kindOf(check).judge(plan, check.parameters, context)) findings.push(finding);
+  }
+  return findings;
+};
 
-/**
- * The whole judgement: what the packs say of a job at an instant. Pure; the same inputs give the same worksheet.
- *
- * @param job a job as read, with values in the channels' units
- * @param packs resolved packs, in the job's order
- * @param asOf the instant that counts as now
- */
-export const assess = (
-  job: Job,
-  packs: readonly Pack[],
-  asOf: Instant,
-  { superseded = true }: AssessOptions = {},
-): Worksheet => {
+const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: boolean): BriefWorksheet => {
   const stood = asItStood(job, asOf);
-  const { early, late, refs } = judging(packs);
-  const scene = sceneOf({ job: stood, channels: channelsOf(packs), superseded });
-  const judge = (checks: readonly Check[], which: Scene): Finding[] => {
-    const findings: Finding[] = [];
-    for (const check of checks) {
-      if (!concernsJob(check, stood)) continue;
-      for (const finding of check.rule.judge(check, which)) findings.push(finding);
-    }
-    return findings;
-  };
-
-  const before = judge(early, scene);
-  // Before the checks that ask for steps, which say nothing of the vehicle: a hold point asks for the suspects.
-  const ranking = rankSuspects(stood, packs, before);
-  const ground = { job: stood, asOf, findings: before, ranking };
-  const { steps, holdPoints } = outstanding(packs, ground, scene.channels);
-  const findings = [...before, ...judge(late, { ...scene, steps })];
+  const { early, late, suspects: model } = preparedFor(prepared, stood.vehicle);
+  const context = checkContext(stood, prepared.channelById, superseded);
+  const before = judgeChecks(early, context);
+  // A hold point asks for the suspects, so they are weighed before the checks that ask for steps, which say nothing of
+  // the vehicle.
+  const suspects = weighSuspects(stood, model, before);
+  const { steps, holdPoints } = outstanding(prepared, { job: stood, asOf, findings: before, suspects });
+  const findings = [...before, ...judgeChecks(late, { ...context, steps })];
 
   return {
     job: stood,
     asOf,
-    packs: refs,
+    packs: prepared.refs,
     findings,
     steps,
     holdPoints,
-    ranking,
+    suspects,
     warnings: [
       ...ofTheFuture(job, stood, asOf),
       ...idleWaivers(stood, findings),
@@ -137,3 +104,35 @@ export const assess = (
     ],
   };
 };
+
+/**
+ * Judges a job at an instant, and works out all that its suspects come to. Pure; the same inputs give the same
+ * worksheet.
+ *
+ * @param job a job as read, with values in the channels' units
+ * @param prepared the job's packs, as `preparePacks` makes them
+ * @param asOf the instant that counts as now
+ */
+export const assess = (job: Job, prepared: PreparedPacks, asOf: Instant): Worksheet => {
+  const sheet = judgeJob(job, prepared, asOf, true);
+  return { ...sheet, ranking: sheet.suspects && rankSuspects(sheet.suspects) };
+};
+
+export interface BriefOptions {
+  /**
+   * True to keep findings that a newer one of the same check, subject and state supersedes. They count for nothing, so
+   * they are left out unless this is set.
+   */
+  readonly superseded?: boolean;
+}
+
+/**
+ * Judges a job as `assess` does, for whoever does not show its suspects: they are weighed but not ranked. Whoever wants
+ * more of them asks `rankSuspects` or `nextTests`. Everything else is the same.
+ */
+export const assessBriefly = (
+  job: Job,
+  prepared: PreparedPacks,
+  asOf: Instant,
+  { superseded = false }: BriefOptions = {},
+): BriefWorksheet => judgeJob(job, prepared, asOf, superseded);

@@ -1,6 +1,6 @@
 import type { Finding } from './finding.ts';
 import type { State } from './job.ts';
-import type { StepState, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
+import type { BriefWorksheet, StepState, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
 
 /** How a step stands now, and how it stood; null where it was not on the sheet. */
 export interface StepChange {
@@ -25,7 +25,7 @@ export interface Changes {
 }
 
 /** A step that is off the sheet is as good as done: what it asked for is there. */
-const stepChanges = (before: Worksheet, after: Worksheet): StepChange[] => {
+const stepChanges = (before: BriefWorksheet, after: BriefWorksheet): StepChange[] => {
   const was = new Map(before.steps.map((step) => [step.id, step.state]));
   const now = new Set(after.steps.map(({ id }) => id));
   const gone = before.steps
@@ -44,7 +44,7 @@ const takes = (step: WorksheetStep): string =>
     ),
   );
 
-const shrunkSteps = (before: Worksheet, after: Worksheet): WorksheetStep[] =>
+const shrunkSteps = (before: BriefWorksheet, after: BriefWorksheet): WorksheetStep[] =>
   after.steps.filter((step) => {
     if (!step.id.startsWith('readings/') || step.state === 'done') return false;
     const old = before.steps.find(({ id, state }) => id === step.id && state === step.state);
@@ -63,7 +63,7 @@ const staleKeys = (findings: readonly Finding[]): Map<State, Set<string>> => {
   return keys;
 };
 
-const newlyStale = (before: Worksheet, after: Worksheet): Changes['stale'] => {
+const newlyStale = (before: BriefWorksheet, after: BriefWorksheet): Changes['stale'] => {
   const old = staleKeys(before.findings);
   return [...staleKeys(after.findings)].flatMap(([state, keys]) => {
     const channels = [...keys].filter((key) => !old.get(state)?.has(key)).sort();
@@ -72,7 +72,7 @@ const newlyStale = (before: Worksheet, after: Worksheet): Changes['stale'] => {
 };
 
 /** What changed in steps, hold points and the freshness of readings from one worksheet of a job to the next. */
-export const compareSheets = (before: Worksheet, after: Worksheet): Changes => ({
+export const compareSheets = (before: BriefWorksheet, after: BriefWorksheet): Changes => ({
   steps: stepChanges(before, after),
   holdPoints: after.holdPoints.flatMap((point) => {
     const old = before.holdPoints.find(({ id }) => id === point.id);

@@ -10,7 +10,7 @@ export interface Key {
   readonly axle: Axle | null;
 }
 
-/** Every corner's name is two letters long, so that the dot can only stand before the last two. */
+/** Every corner's name has two letters, so the dot can only be the third character from the end. */
 const dotFromEnd = 3;
 const dot = 0x2e;
 
@@ -55,23 +55,6 @@ export const placesOf = (per: Per): readonly (Place | null)[] => places[per];
 /** Every key of a base name that exists so often. */
 export const keysOf = (base: string, per: Per): string[] => places[per].map((place) => keyOf(base, place));
 
-/** Keys at places by their base; there are as many bases as packs name. */
-const atPlaces = new Map<string, Readonly<Record<Place, string>>>();
-
-/** A key from its parts. It is the same string each time, which whoever looks it up is quicker for. */
-export const keyOf = (base: string, place: Place | null): string => {
-  if (place === null) return base;
-  let keys = atPlaces.get(base);
-  if (keys === undefined) {
-    keys = {
-      LF: `${base}.LF`,
-      RF: `${base}.RF`,
-      LR: `${base}.LR`,
-      RR: `${base}.RR`,
-      front: `${base}.front`,
-      rear: `${base}.rear`,
-    };
-    atPlaces.set(base, keys);
-  }
-  return keys[place];
-};
+/** A key from its parts. */
+export const keyOf = (base: string, place: Place | null): string =>
+  place === null ? base : `${base}.${place}`;

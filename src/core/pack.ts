@@ -1,14 +1,11 @@
-import type { Corner } from './corner.ts';
-import type { Basis, Finding } from './finding.ts';
-import type { ConditionName, Job, Layout, LogEntry, Reading, Snapshot, State, Weight } from './job.ts';
+import type { Basis } from './finding.ts';
+import type { ConditionName, Layout, State, Weight } from './job.ts';
 import type { Per } from './key.ts';
-import type { Estimate } from './readings/estimate.ts';
 import type { Accuracy } from './readings/instruments.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Decision, Limits } from './readings/verdict.ts';
 import type { Condition, LogPattern } from './steps/condition.ts';
 import type { EvidenceGroup, Suspect, SuspectTerms, TestTerms } from './suspects/model.ts';
-import type { WorksheetStep } from './worksheet.ts';
 
 export interface Component {
   readonly id: string;
@@ -94,66 +91,10 @@ export interface Check {
   readonly takesSpans: boolean;
   /** The definition as data, to tell whether two versions of a pack mean the same by it. */
   readonly definition: string;
-  readonly rule: Rule;
-}
-
-/** What a kind makes of its parameters: the judgement itself. */
-export interface Rule {
-  /** One line a limit, for `packs show`. */
-  readonly limits: readonly string[];
-  /** Unit of the limits, for the vehicle's own figures; null where the kind judges no quantity. */
+  /** Unit of the limits, for the vehicle's own figures; null where the check judges no quantity. */
   readonly unit: UnitName | null;
-  /** Judged once the steps are known, since it is about them. */
-  readonly afterSteps?: true;
-  readonly judge: (check: Check, asked: Asked) => Finding[];
-}
-
-/** What of a vehicle decides where a check looks; one object for all vehicles that are alike in it (`scene.ts`). */
-export interface Shape {
-  readonly layout: Layout;
-  readonly fitted: readonly Corner[];
-  readonly channels: ReadonlyMap<string, Channel>;
-  /** Channels by the keys that were asked for so far (`position.LF`). */
-  readonly byKey: Map<string, Channel>;
-}
-
-/** What a check is asked of. */
-export interface Asked {
-  readonly job: Job;
-  readonly channels: ReadonlyMap<string, Channel>;
-  /** False where judgements that a newer one of their state supersedes are left out. */
-  readonly superseded?: boolean;
-  /** Only for rules that come after the steps. */
-  readonly steps?: readonly WorksheetStep[];
-}
-
-/** All that a check may look at; `scene.ts` makes it, once for all checks of a job. */
-export interface Scene extends Asked {
-  readonly shape: Shape;
-  readonly superseded: boolean;
-  readonly steps: readonly WorksheetStep[];
-  /** The entries of the log that change the vehicle. */
-  readonly works: readonly LogEntry[];
-  /** What readings came to so far, since several checks look at one. */
-  readonly taken: Map<Reading, Taken>;
-  /** Snapshots that were sought so far, by their states. */
-  readonly found: Map<ReadonlySet<State>, FittingSnapshots>;
-  /** Keys of all readings of all snapshots. */
-  readonly read: ReadonlySet<string>;
-}
-
-/** The snapshots of some states, the oldest first, and each of them alone. */
-export interface FittingSnapshots {
-  readonly fitting: readonly Snapshot[];
-  readonly each: readonly (readonly Snapshot[])[];
-}
-
-/** A reading as one value. */
-export interface Taken {
-  readonly ok: true;
-  readonly estimate: Estimate;
-  /** How many repeats it rests on. */
-  readonly count: number;
+  /** Plain data, which the functions of the check's kind understand. */
+  readonly parameters: object;
 }
 
 export interface Step {
@@ -202,6 +143,23 @@ export interface HoldPoint {
   readonly cautions: readonly string[];
 }
 
+/** A text of what to heed, by the name that steps, tests and channels use. */
+export interface Caution {
+  readonly id: string;
+  readonly text: string;
+}
+
+/** The texts of some of a pack's cautions. */
+export const cautionTexts = (ids: readonly string[], cautions: readonly Caution[]): string[] =>
+  ids.map((id) => cautions.find((one) => one.id === id)?.text ?? id);
+
+/** A check that is called otherwise than in an earlier version: `pack/check`. */
+export interface Rename {
+  readonly from: string;
+  readonly to: string;
+}
+
+/** A rule pack as read: plain data that JSON can hold and give back unchanged. */
 export interface Pack {
   readonly id: string;
   readonly version: string;
@@ -218,6 +176,6 @@ export interface Pack {
   readonly suspects: readonly Suspect[];
   /** Null where the pack has no suspects. */
   readonly suspectTerms: SuspectTerms | null;
-  /** Text by id. */
-  readonly cautions: ReadonlyMap<string, string>;
+  readonly renames: readonly Rename[];
+  readonly cautions: readonly Caution[];
 }

@@ -1,6 +1,7 @@
-import { assess } from './assess.ts';
+import { assessBriefly } from './assess.ts';
 import type { Instant, Job } from './job.ts';
 import type { Pack } from './pack.ts';
+import type { PreparedPacks } from './prepare/prepared-packs.ts';
 
 /** One thing that a proof expects: a check's verdict on a subject, a step's state, or a hold point. */
 export interface Expectation {
@@ -18,7 +19,7 @@ export interface Proof {
   readonly line: number;
   readonly job: Job;
   /** The pack under proof first, then those that it is proved with. */
-  readonly packs: readonly Pack[];
+  readonly prepared: PreparedPacks;
   readonly asOf: Instant;
   readonly expect: readonly Expectation[];
 }
@@ -30,7 +31,7 @@ export interface ProofResult {
 
 /** Runs one proof: judges its job and compares. A finding that is superseded is not looked at. */
 export const runProof = (proof: Proof): ProofResult => {
-  const sheet = assess(proof.job, proof.packs, proof.asOf);
+  const sheet = assessBriefly(proof.job, proof.prepared, proof.asOf);
   const found = ({ about, name, subject }: Expectation): string => {
     if (about === 'step')
       return sheet.steps.find(({ id }) => id === name || id.endsWith(`/${name}`))?.state ?? 'absent';

@@ -3,6 +3,7 @@ import type { CodeMeaning, Instant, Job, LogEntry, State, Verb } from './job.ts'
 import type { Verdict } from './readings/verdict.ts';
 import type { Mark } from './steps/condition.ts';
 import type { AdviceCondition, Ranking } from './suspects/ranking.ts';
+import type { WeighedSuspects } from './suspects/weigh.ts';
 
 /** Why something holds or does not: tagged data, to which the report puts words. */
 export type Reason =
@@ -138,8 +139,8 @@ export interface PackRef {
   readonly sha256: string;
 }
 
-/** All that is said of one job at one instant. */
-export interface Worksheet {
+/** What is said of one job at one instant, but for what only a reader of its suspects wants. */
+export interface BriefWorksheet {
   readonly job: Job;
   readonly asOf: Instant;
   readonly packs: readonly PackRef[];
@@ -147,6 +148,13 @@ export interface Worksheet {
   /** Every step, done and not needed too; outstanding ones first, in an order that respects what waits for what. */
   readonly steps: readonly WorksheetStep[];
   readonly holdPoints: readonly WorksheetHoldPoint[];
-  readonly ranking: Ranking | null;
+  /** How probable each suspect is; null where no pack has suspects for the vehicle, or nothing is out. */
+  readonly suspects: WeighedSuspects | null;
   readonly warnings: readonly Warning[];
+}
+
+/** All that is said of one job at one instant. */
+export interface Worksheet extends BriefWorksheet {
+  /** All that the suspects come to; null where there are none. */
+  readonly ranking: Ranking | null;
 }

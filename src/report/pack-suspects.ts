@@ -1,5 +1,5 @@
 import type { Pack } from '../core/pack.ts';
-import type { Confirmation, EvidenceGroup, Source, Suspect } from '../core/suspects/model.ts';
+import type { Confirmation, EvidenceGroup, Source, Suspect, SuspectChance } from '../core/suspects/model.ts';
 import { oneLine } from './clean.ts';
 import { wrap } from './sheet/grid.ts';
 
@@ -46,5 +46,5 @@ export const suspectPageLines = ({ suspects }: Pack, width: number): string[] =>
   suspects.flatMap((suspect) => suspectLines(suspect, width));
 
 /** How probable an outcome of a test is under each suspect. */
-export const howText = (how: ReadonlyMap<string, number> | undefined): string =>
+export const howText = (how: readonly SuspectChance[] | undefined): string =>
   [...(how ?? [])].map(([suspect, p]) => `${suspect} ${p}`).join(', ');

@@ -1,3 +1,4 @@
+import { kindOf } from '../core/checks/kinds/index.ts';
 import type { Basis } from '../core/finding.ts';
 import type { Check, Pack } from '../core/pack.ts';
 import { oneLine } from './clean.ts';
@@ -42,11 +43,13 @@ const checkLines = (check: Check, width: number): string[] => {
     ...(check.layouts ? [`for ${check.layouts.join(', ')}`] : []),
     ...(check.wanted === 'in-test' ? ['read only in a test'] : []),
   ];
-  const where = check.rule.unit === null ? '' : ` in ${check.states.join(', ')}`;
+  const where = check.unit === null ? '' : ` in ${check.states.join(', ')}`;
   return [
     `  ${check.id}  (${check.kind}${where})`,
     ...wrap(`${oneLine(check.title)}${conditions.length > 0 ? `; ${conditions.join('; ')}` : ''}`, width, 6),
-    ...check.rule.limits.flatMap((line) => wrap(`${line}`, width, 6, 8)),
+    ...kindOf(check)
+      .limits(check.parameters)
+      .flatMap((line) => wrap(`${line}`, width, 6, 8)),
     ...wrap(`basis: ${basisText(check.basis)}`, width, 6, 8),
   ];
 };
@@ -102,13 +105,13 @@ export const packPage = (pack: Pack, style: Style): string => {
         ...points.flatMap((point) => wrap(`- ${oneLine(point)}`, width, 6, 8)),
         ...outcomes.flatMap((outcome, place) => [
           ...wrap(`${outcome.id}: ${oneLine(outcome.title)}`, width, 6, 8),
-          ...((how[place]?.size ?? 0) > 0 ? wrap(howText(how[place]), width, 8, 10) : []),
+          ...((how[place]?.length ?? 0) > 0 ? wrap(howText(how[place]), width, 8, 10) : []),
         ]),
       ]),
     ),
     ...section(
       'Cautions',
-      [...pack.cautions.values()].flatMap((caution) => wrap(`${oneLine(caution)}`, width, 2, 4)),
+      pack.cautions.flatMap(({ text: caution }) => wrap(`${oneLine(caution)}`, width, 2, 4)),
     ),
   ];
   return `${text(lines.join('\n'))}\n`;

@@ -1,6 +1,8 @@
-import { type AssessOptions, assess } from '../core/assess.ts';
-import type { Worksheet } from '../core/worksheet.ts';
-import type { Shop } from '../input/job/read-shop.ts';
+import { assess } from '../core/assess.ts';
+import type { Instant, Job } from '../core/job.ts';
+import type { PreparedPacks } from '../core/prepare/prepared-packs.ts';
+import type { BriefWorksheet, Worksheet } from '../core/worksheet.ts';
+import type { Shop } from '../input/job/shop.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import type { AsOf } from './as-of.ts';
 import type { Io } from './io.ts';
@@ -26,19 +28,23 @@ export interface JudgeOptions {
   readonly rules: readonly string[];
 }
 
-/** The sheet of a job that was read, or why there can be none. */
-export const assessAt = (
-  { job, packs, warnings }: ReadText,
+/**
+ * The sheet of a job that was read, or why there can be none.
+ *
+ * @param judge `assess` or `assessBriefly`
+ */
+export const assessAt = <Sheet extends BriefWorksheet>(
+  { job, prepared, warnings }: ReadText,
   asOf: AsOf,
-  options?: AssessOptions,
-): Worksheet | Problem => {
+  judge: (job: Job, prepared: PreparedPacks, asOf: Instant) => Sheet,
+): Sheet | Problem => {
   if (job === null) throw new Error('a job with problems is not assessed');
   const at = asOf(job.zone);
   if (at === null) {
     const message = `the clocks in ${job.zone} skip the time given by --as-of`;
     return wholeFile('skipped-time', message, 'give it with an offset, such as +00:00');
   }
-  const sheet = assess(job, packs, at, options);
+  const sheet = judge(job, prepared, at);
   if (sheet.findings.length === 0) {
     const message = 'no check of this job concerns this vehicle, so nothing can be judged';
     return wholeFile('no-checks', message, 'check layout and packs');
@@ -69,6 +75,6 @@ export const judgeFile = async (
   const { read, found } = opened;
   const { shop } = found;
   if (read.problems.length > 0) return fail(read.problems, shop);
-  const sheet = assessAt(read, options.asOf);
+  const sheet = assessAt(read, options.asOf, assess);
   return 'code' in sheet ? fail([sheet], shop) : { file, shop, problems: null, sheet };
 };

@@ -1,3 +1,4 @@
+import { layouts } from '../core/job.ts';
 import { type FailLevel, fails } from '../core/level.ts';
 import type { Format } from '../report/formats.ts';
 import { renderProblems } from '../report/problems.ts';
@@ -41,7 +42,7 @@ export interface Judgement {
 export const judgeAll = async (files: readonly string[], flags: CheckFlags, io: Io): Promise<Judgement> => {
   const now = io.now();
   const asOf: AsOf = asOfTyped(flags.asOf) ?? (() => now);
-  const libraries = libraryCache();
+  const libraries = libraryCache(files.length > 1 ? layouts : []);
   const judged: Judged[] = [];
   for (const file of files) {
     judged.push(await judgeFile(file, { asOf, rules: flags.rules }, io, libraries));

@@ -1,15 +1,16 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Layout } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import { isVersion, newestFirst } from '../input/pack/pick-version.ts';
-import { type PackAhead, packOfAhead } from '../input/pack/precompiled-pack.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
 import { readYaml } from '../input/yaml/read-yaml.ts';
 import type { Node } from '../input/yaml/tree.ts';
-import { packsAhead } from './package-folder.ts';
+import { precompiledPacks } from './package-folder.ts';
 import { readFailure } from './read-failure.ts';
+import type { ResolvedPacks } from './resolved-packs.ts';
 
 /** Where a version of a pack lies. */
 export interface Shelf {
@@ -38,9 +39,16 @@ export interface Library {
   /** Every id with its versions, the newest first. */
   readonly shelves: () => Promise<ReadonlyMap<string, readonly Shelf[]>>;
   readonly load: (shelf: Shelf) => Promise<LoadedPack>;
+  /** Layouts that packs are prepared for ahead of the jobs. */
+  readonly ahead: readonly Layout[];
+  /**
+   * What references with nothing wrong led to, by what they say: jobs with the same references share one set of prepared
+   * packs. `resolvePacks` looks here first.
+   */
+  readonly resolved: Map<string, ResolvedPacks>;
 }
 
-// The files of packs are few, small and wanted one after the other: to wait for a thread takes longer than to read one.
+// Pack files are few and small, so they are read synchronously.
 
 /** What a folder holds. One that is not there is told of elsewhere; one that may not be read holds nothing for us. */
 const listed = (folder: string): readonly { readonly name: string; readonly isFolder: boolean }[] => {
@@ -61,16 +69,12 @@ const listFolder = (folder: string): Shelf[] =>
         .map(({ name }) => ({ id, version: name.slice(0, -5), path: join(folder, id, name) })),
     );
 
-/** Packs that were read in this process, by place and content: reading is pure, so that the same bytes give the same. */
-const readBefore = new Map<string, FoundPack>();
-const mostKept = 100;
-
 /** The pack of these very bytes as the build read it, or null where the build knows none. */
-const readAhead = (sha256: string): Pack | null => {
-  const folder = packsAhead();
+const readPrecompiled = (sha256: string): Pack | null => {
+  const folder = precompiledPacks();
   if (folder === null) return null;
   try {
-    return packOfAhead(JSON.parse(readFileSync(join(folder, `${sha256}.json`), 'utf8')) as PackAhead);
+    return JSON.parse(readFileSync(join(folder, `${sha256}.json`), 'utf8')) as Pack;
   } catch {
     return null;
   }
@@ -82,15 +86,9 @@ const readNow = async (text: string, path: string, sha256: string): Promise<Foun
   return readPack(text, path, sha256);
 };
 
-const readOnce = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
-  const key = `${sha256} ${path}`;
-  const before = readBefore.get(key);
-  if (before) return before;
-  const ahead = readAhead(sha256);
-  const found = ahead ? { pack: ahead, problems: [] } : await readNow(text, path, sha256);
-  if (readBefore.size >= mostKept) readBefore.clear();
-  readBefore.set(key, found);
-  return found;
+const readVersion = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
+  const precompiled = readPrecompiled(sha256);
+  return precompiled ? { pack: precompiled, problems: [] } : readNow(text, path, sha256);
 };
 
 const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
@@ -111,7 +109,7 @@ const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
   if ('problem' in decoded) return unread(decoded.problem);
   const { text } = decoded;
   const sha256 = createHash('sha256').update(bytes).digest('hex');
-  const { pack, problems } = await readOnce(text, path, sha256);
+  const { pack, problems } = await readVersion(text, path, sha256);
   const misplaced = pack && (pack.id !== id || pack.version !== version);
   return {
     pack: misplaced ? null : pack,
@@ -131,8 +129,12 @@ const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
   };
 };
 
-/** A library over some folders; each version is read once. */
-export const openLibrary = (folders: readonly string[]): Library => {
+/**
+ * A library over some folders; each version is read once.
+ *
+ * @param ahead layouts that packs are prepared for ahead of the jobs: worth while where there are many jobs
+ */
+export const openLibrary = (folders: readonly string[], ahead: readonly Layout[] = []): Library => {
   let shelves: ReadonlyMap<string, readonly Shelf[]> | null = null;
   const loaded = new Map<string, Promise<LoadedPack>>();
   const list = (): ReadonlyMap<string, readonly Shelf[]> => {
@@ -154,6 +156,8 @@ export const openLibrary = (folders: readonly string[]): Library => {
   };
   return {
     folders,
+    ahead,
+    resolved: new Map(),
     shelves: async () => {
       shelves ??= list();
       return shelves;

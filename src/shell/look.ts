@@ -1,4 +1,4 @@
-import type { Shop } from '../input/job/read-shop.ts';
+import type { Shop } from '../input/job/shop.ts';
 import type { ReportOptions } from '../report/style.ts';
 import type { Io } from './io.ts';
 

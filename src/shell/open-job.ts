@@ -1,5 +1,5 @@
 import { dirname, resolve } from 'node:path';
-import type { Shop } from '../input/job/read-shop.ts';
+import type { Shop } from '../input/job/shop.ts';
 import type { Problem } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
 import { isPattern } from './file-patterns.ts';

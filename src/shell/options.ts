@@ -34,12 +34,12 @@ export const addLookOptions = (command: Command): Command =>
         throw new InvalidArgumentError('Give 80 to 400 columns.');
       return width;
     })
-    .option('--color', 'colour, whatever the output is')
+    .option('--color', 'use colour even where the output is not a terminal')
     .option('--no-color', 'no colour');
 
 /** The options of commands that write to a job file; a conversation cannot be quiet. */
 export const addChangeOptions = (command: Command, canBeQuiet = true): Command => {
-  command.addOption(asOfOption('take this time for now')).addOption(rulesOption());
+  command.addOption(asOfOption('take this time as now')).addOption(rulesOption());
   if (canBeQuiet) command.option('--quiet', 'print nothing but errors');
   return addLookOptions(command);
 };

@@ -16,10 +16,4 @@ export const shippedSchemas = (): string => resolve(packageFolder, 'dist/schemas
 /**
  * The folder of the packs that the build read ahead; null where the sources run, which may have changed since.
  */
-export const packsAhead = (): string | null => (isBundled ? resolve(here, 'packs') : null);
-
-/** The program that the threads of a sweep run, which the build writes. */
-export const workerScript = (): string => resolve(packageFolder, 'dist/sweep-worker.cjs');
-
-/** What loads a part of the program with what was compiled of it ahead. */
-export const partLoader = (): string => resolve(packageFolder, 'bin/load.cjs');
+export const precompiledPacks = (): string | null => (isBundled ? resolve(here, 'packs') : null);

@@ -1,9 +1,11 @@
 import type { Job } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
+import { type PreparedPacks, preparePacks } from '../core/prepare/prepared-packs.ts';
 import type { Warning } from '../core/worksheet.ts';
-import type { Surroundings } from '../input/job/job-context.ts';
+import type { JobContext } from '../input/job/job-context.ts';
 import { type JobFile, openJob, readJob } from '../input/job/read-job.ts';
-import { combinedFlaws, packsAgree } from '../input/pack/combine-packs.ts';
+import { combinedFlaws } from '../input/pack/combine-packs.ts';
+import { noPacksNamed } from '../input/pack/no-packs.ts';
 import { splitRef } from '../input/pack/pick-version.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
 import type { Node } from '../input/yaml/tree.ts';
@@ -12,7 +14,7 @@ import { resolvePacks } from './resolve-packs.ts';
 import type { FoundShop } from './shop-file.ts';
 
 const definitionsAgree =
-  (packs: Surroundings['packs'], versions: ReadonlyMap<string, string | null>) =>
+  (packs: readonly Pack[], versions: ReadonlyMap<string, string | null>) =>
   (check: string, version: string): boolean | null => {
     const id = check.split('/')[0] ?? '';
     if (packs.find((pack) => pack.id === id)?.version === version) return true;
@@ -44,10 +46,14 @@ const namesElsewhere = async (library: Library): Promise<Map<string, string>> =>
 };
 
 /** What is wrong with packs taken together, at the places where the job names them. */
-const flawsTogether = (opened: JobFile, packs: readonly Pack[]): LocatedFlaw[] => {
-  if (packsAgree(packs)) return [];
+const flawsTogether = (
+  opened: JobFile,
+  { disagreements }: PreparedPacks,
+  found: FoundShop,
+): LocatedFlaw[] => {
+  if (opened.packs === null && found.packs.length === 0) return [noPacksNamed(found, opened.packsAt)];
   const places = new Map((opened.packs ?? []).map(({ ref, at }) => [splitRef(ref).id, at]));
-  return combinedFlaws(packs, places, opened.packsAt);
+  return combinedFlaws(disagreements, places, opened.packsAt);
 };
 
 const namesUnknown = new Set(['unknown-channel', 'unknown-name']);
@@ -57,7 +63,7 @@ export interface ReadText {
   /** The text as a tree; null where nothing could be made of it. */
   readonly root: Node | null;
   readonly job: Job | null;
-  readonly packs: readonly Pack[];
+  readonly prepared: PreparedPacks;
   readonly problems: readonly Problem[];
   readonly warnings: readonly Warning[];
 }
@@ -69,32 +75,37 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
   const opened = openJob(text);
   // A text that is no YAML asks for no packs, and what readers would say of it would only be noise.
   if (opened.root === null) {
-    return { root: null, job: null, packs: [], problems: locate(text, opened.flaws), warnings: [] };
+    const prepared = preparePacks([], []);
+    return { root: null, job: null, prepared, problems: locate(text, opened.flaws), warnings: [] };
   }
-  const resolved = await resolvePacks(opened.packs ?? found.packs, library);
+  const named = opened.packs ?? found.packs;
+  const resolved = await resolvePacks(named, library);
+  const { prepared } = resolved;
   const versions = await waivedDefinitions(opened, library);
-  const around = (elsewhere: ReadonlyMap<string, string>): Surroundings => ({
-    packs: resolved.packs,
+  const context = (elsewhere: ReadonlyMap<string, string>): JobContext => ({
+    prepared,
     shop: found.shop,
     elsewhere,
-    sameDefinition: definitionsAgree(resolved.packs, versions),
+    sameDefinition: definitionsAgree(prepared.packs, versions),
   });
   const incomplete = resolved.flaws.length > 0 || resolved.problems.length > 0;
-  const together = incomplete ? [] : flawsTogether(opened, resolved.packs);
+  const nothingNamed = named.length === 0;
+  const together = incomplete ? [] : flawsTogether(opened, prepared, found);
   const flaws = [...(opened.packs ? resolved.flaws : []), ...together];
-  let read = readJob(opened, around(new Map()), flaws);
+  let read = readJob(opened, context(new Map()), flaws);
   // Only a name that the job's own packs do not know is worth reading every other pack for.
-  if (read.problems.some(({ code }) => namesUnknown.has(code))) {
-    read = readJob(opened, around(await namesElsewhere(library)), flaws);
+  if (!nothingNamed && read.problems.some(({ code }) => namesUnknown.has(code))) {
+    read = readJob(opened, context(await namesElsewhere(library)), flaws);
   }
-  // With a pack missing nobody can tell whether a channel, check or component is misspelt.
-  const own = incomplete ? read.problems.filter(({ code }) => !namesUnknown.has(code)) : read.problems;
+  // With a pack missing, or none named, nobody can tell whether a channel, check or component is misspelt.
+  const own =
+    incomplete || nothingNamed ? read.problems.filter(({ code }) => !namesUnknown.has(code)) : read.problems;
   const ofShop = opened.packs ? [] : found.locate(resolved.flaws);
   const problems = [...own, ...resolved.problems, ...ofShop];
   return {
     root: opened.root,
     job: problems.length > 0 ? null : read.job,
-    packs: resolved.packs,
+    prepared,
     problems,
     warnings: read.warnings,
   };

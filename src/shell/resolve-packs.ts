@@ -1,42 +1,28 @@
 import type { Pack } from '../core/pack.ts';
+import { preparePacks } from '../core/prepare/prepared-packs.ts';
 import { isRange, newestIn, splitRef } from '../input/pack/pick-version.ts';
 import type { LocatedFlaw, Problem } from '../input/problem.ts';
 import { quoted } from '../input/quoted.ts';
 import { didYouMean } from '../input/suggest.ts';
 import type { Library } from './library.ts';
-
-export interface Resolved {
-  readonly packs: readonly Pack[];
-  /** What is wrong with the references, at their places in the job file. */
-  readonly flaws: readonly LocatedFlaw[];
-  /** What is wrong inside a pack that was found. */
-  readonly problems: readonly Problem[];
-}
+import type { ResolvedPacks } from './resolved-packs.ts';
 
 type Refs = readonly { readonly ref: string; readonly at: number }[];
 
 /**
- * Packs that references led to with nothing wrong on the way, by what the references say. A library reads each pack
- * once, so that they lead to the same ones as long as it lives; the list itself is the same, too, and what is made of
- * it need not be made for every job.
+ * Finds the packs that references (`id@range`) name, of the versions in range the newest, and prepares them. A library
+ * keeps what references with nothing wrong led to, so that jobs that name the same packs share it.
  */
-const foundBefore = new WeakMap<Library, Map<string, Resolved>>();
-
-/** Finds the packs that references (`id@range`) name: of the versions in range the newest. */
-export const resolvePacks = async (refs: Refs, library: Library): Promise<Resolved> => {
-  const before = foundBefore.get(library) ?? new Map<string, Resolved>();
-  foundBefore.set(library, before);
+export const resolvePacks = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
   const key = JSON.stringify(refs.map(({ ref }) => ref));
-  const known = before.get(key);
+  const known = library.resolved.get(key);
   if (known) return known;
   const resolved = await search(refs, library);
-  if (resolved.flaws.length + resolved.problems.length > 0) return resolved;
-  const first = before.get(key) ?? resolved;
-  before.set(key, first);
-  return first;
+  if (resolved.flaws.length + resolved.problems.length === 0) library.resolved.set(key, resolved);
+  return resolved;
 };
 
-const search = async (refs: Refs, library: Library): Promise<Resolved> => {
+const search = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
   const shelves = await library.shelves();
   const packs: Pack[] = [];
   const flaws: LocatedFlaw[] = [];
@@ -73,5 +59,5 @@ const search = async (refs: Refs, library: Library): Promise<Resolved> => {
     problems.push(...loaded.problems);
     if (loaded.pack) packs.push(loaded.pack);
   }
-  return { packs, flaws, problems };
+  return { prepared: preparePacks(packs, library.ahead), flaws, problems };
 };

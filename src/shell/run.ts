@@ -35,7 +35,7 @@ const build = (shell: Shell): Command => {
     .version(shell.version, '-V, --version', 'Print the version.')
     .helpOption('-h, --help', 'Show help.')
     .helpCommand('help [command]', 'Show help for a command.')
-    // How each is called its own help tells.
+    // The list shows names only; the help of each command shows its arguments.
     .configureHelp({ subcommandTerm: (command) => command.name() })
     .exitOverride()
     .configureOutput({
@@ -43,10 +43,10 @@ const build = (shell: Shell): Command => {
       writeErr: (text) => io.stderr.write(text),
       getOutHelpWidth: () => Math.min(io.stdout.columns ?? 80, 100),
       getErrHelpWidth: () => Math.min(io.stdout.columns ?? 80, 100),
-      // It repeats what was typed, and that may hold anything.
+      // The message repeats what was typed, which may hold control characters.
       outputError: (text, write) => write(clean(text.replace(/^error: /u, 'cornerwise: '))),
     })
-    .showHelpAfterError('(cornerwise --help shows how to call it)')
+    .showHelpAfterError('(see cornerwise --help)')
     .addHelpText('after', examples)
     .hook('preAction', (_, action) => {
       const { rules = [] } = action.opts<{ readonly rules?: readonly string[] }>();

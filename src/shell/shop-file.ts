@@ -1,6 +1,7 @@
 import { dirname, join, resolve } from 'node:path';
-import type { PackRef } from '../input/job/read-job.ts';
-import { readShop, type Shop } from '../input/job/read-shop.ts';
+import type { PackRef } from '../input/job/pack-ref.ts';
+import { readShop } from '../input/job/read-shop.ts';
+import type { Shop } from '../input/job/shop.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
 import type { Io } from './io.ts';
@@ -10,6 +11,10 @@ import { readFailure } from './read-failure.ts';
 export const shopFileName = 'cornerwise.yaml';
 
 export interface FoundShop {
+  /** The folder in which the search began; it goes on through every folder above. */
+  readonly from: string;
+  /** Where the shop file lies; null where there is none. */
+  readonly path: string | null;
   readonly shop: Shop | null;
   /** Its rule folders, as absolute paths. */
   readonly folders: readonly string[];
@@ -20,7 +25,7 @@ export interface FoundShop {
   readonly locate: (flaws: readonly LocatedFlaw[]) => Problem[];
 }
 
-const none: FoundShop = { shop: null, folders: [], problems: [], packs: [], locate: () => [] };
+const nothing = { shop: null, folders: [], problems: [], packs: [], locate: () => [] } as const;
 
 /** The nearest shop file at or above a folder, or null. */
 export const findShopFile = (folder: string): string | null => {
@@ -37,12 +42,13 @@ const missingFolders = (rules: readonly PackRef[], from: string): LocatedFlaw[] 
       code: 'file-not-found',
       at,
       message: `there is no rule folder ${ref}`,
-      hint: 'rule folders are named from where this file lies',
+      hint: 'give rule folders as paths from the folder of this file',
     }));
 
 /** Reads the shop file that holds for jobs in a folder; none is no mistake, and neither is one that says nothing. */
 export const shopFor = async (folder: string, io: Io): Promise<FoundShop> => {
   const path = findShopFile(folder);
+  const none: FoundShop = { ...nothing, from: folder, path };
   if (path === null) return none;
   let bytes: Uint8Array;
   try {
@@ -57,11 +63,13 @@ export const shopFor = async (folder: string, io: Io): Promise<FoundShop> => {
   }
   const { shop, problems, packRefs, ruleRefs } = readShop(decoded.text, path);
   const place = (flaws: readonly LocatedFlaw[]): Problem[] => locate(decoded.text, flaws, path);
-  const from = dirname(path);
-  const missing = place(missingFolders(ruleRefs, from));
+  const lies = dirname(path);
+  const missing = place(missingFolders(ruleRefs, lies));
   return {
+    from: folder,
+    path,
     shop,
-    folders: ruleRefs.map(({ ref }) => resolve(from, ref)),
+    folders: ruleRefs.map(({ ref }) => resolve(lies, ref)),
     problems: [...problems, ...missing],
     packs: packRefs,
     locate: place,

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/core/assess.ts';
+import { preparePacks } from '../../src/core/prepare/prepared-packs.ts';
 import type { Worksheet } from '../../src/core/worksheet.ts';
 import {
   evening,
@@ -50,9 +51,11 @@ describe('assess', () => {
     const packs = [packOf(pack)];
     const job = jobOf(whole, packs);
     const before = structuredClone(job);
-    const first = assess(job, packs, instant(evening));
-    expect(assess(job, packs, instant(evening))).toEqual(first);
-    expect(assess(jobOf(whole, packs), [packOf(pack)], instant(evening)).findings).toEqual(first.findings);
+    const first = assess(job, preparePacks(packs), instant(evening));
+    expect(assess(job, preparePacks(packs), instant(evening))).toEqual(first);
+    expect(assess(jobOf(whole, packs), preparePacks([packOf(pack)]), instant(evening)).findings).toEqual(
+      first.findings,
+    );
     expect(job).toEqual(before);
   });
 
@@ -119,6 +122,12 @@ describe('assess', () => {
 });
 
 describe('an instant in the past', () => {
+  it('counts what was read at that very instant', () => {
+    const { job, warnings } = judge(pack, whole, '2026-03-02T11:30');
+    expect(job.snapshots.map(({ id }) => id)).toEqual(['a', 'b', 'c']);
+    expect(warnings.filter(({ kind }) => kind === 'snapshot-in-future')).toHaveLength(1);
+  });
+
   it('leaves out what came later, and says so', () => {
     const sheet = judge(pack, whole, '2026-03-02T10:00');
     expect(sheet.warnings).toEqual([
@@ -191,7 +200,7 @@ describe('waivers', () => {
     const packs = [packOf(pack)];
     const sheet = (same: boolean | null) => {
       const job = jobOf(`${low}\n${waiver('bench/rails:RF', ', under: 0.9.0')}`, packs, null, () => same);
-      return assess(job, packs, instant(evening));
+      return assess(job, preparePacks(packs), instant(evening));
     };
     const accepted = (same: boolean | null) => findingOf(sheet(same), 'rails', 'RF').waived !== null;
     expect(accepted(true)).toBe(true);

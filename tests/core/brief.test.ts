@@ -2,14 +2,16 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { assess } from '../../src/core/assess.ts';
+import { assess, assessBriefly } from '../../src/core/assess.ts';
 import type { Finding } from '../../src/core/finding.ts';
 import type { Job } from '../../src/core/job.ts';
 import { failLevels, fails, levelOf } from '../../src/core/level.ts';
 import type { Pack } from '../../src/core/pack.ts';
-import type { Worksheet } from '../../src/core/worksheet.ts';
+import { type PreparedPacks, preparePacks } from '../../src/core/prepare/prepared-packs.ts';
+import { rankSuspects } from '../../src/core/suspects/rank.ts';
+import type { BriefWorksheet, Worksheet } from '../../src/core/worksheet.ts';
 import { openJob, readJob } from '../../src/input/job/read-job.ts';
-import { emptyShop } from '../../src/input/job/read-shop.ts';
+import { emptyShop } from '../../src/input/job/shop.ts';
 import { newestPacks, openLibrary } from '../../src/shell/library.ts';
 import { evening, instant, jobOf, keyOn, packOf } from '../support/judge.ts';
 import { projectRoot } from '../support/run.ts';
@@ -18,14 +20,16 @@ import { changes } from './changed-job.ts';
 /** A brief assessment leaves out findings that are superseded, and says the same in all else. */
 
 let packs: readonly Pack[] = [];
+let prepared: PreparedPacks = preparePacks([]);
 let jobs: readonly Job[] = [];
 beforeAll(async () => {
   packs = await newestPacks(openLibrary([join(projectRoot, 'rules')]));
+  prepared = preparePacks(packs);
   const folder = join(projectRoot, 'examples');
   const names = readdirSync(folder).filter((name) => name.startsWith('shuttle-'));
   jobs = names.map((name) => {
     const shop = { ...emptyShop, labourRate: 85, currency: 'EUR', zone: 'Europe/Dublin' };
-    const around = { packs, shop, elsewhere: new Map<string, string>(), sameDefinition: () => true };
+    const around = { prepared, shop, elsewhere: new Map<string, string>(), sameDefinition: () => true };
     const { job, problems } = readJob(openJob(readFileSync(join(folder, name), 'utf8')), around);
     if (!job) throw new Error(`${name}: ${JSON.stringify(problems)}`);
     return job;
@@ -48,9 +52,14 @@ const inCommon = ({ findings, ranking, ...sheet }: Worksheet, wholeRanking: bool
   ranking: ranking && wholeRanking ? { ...ranking } : null,
 });
 
-const bothOf = (job: Job, at: number, among = packs) => ({
+const ranked = (sheet: BriefWorksheet): Worksheet => ({
+  ...sheet,
+  ranking: sheet.suspects && rankSuspects(sheet.suspects),
+});
+
+const bothOf = (job: Job, at: number, among = prepared) => ({
   whole: assess(job, among, at),
-  brief: assess(job, among, at, { superseded: false }),
+  brief: ranked(assessBriefly(job, among, at)),
 });
 
 /** Instants at which something is taken or logged, every other one, and one after all of them. */
@@ -107,7 +116,7 @@ ${more}`,
   const idsOf = ({ findings }: Worksheet) => findings.map(({ id }) => id).filter((id) => id.includes('@'));
 
   it('leaves out a reading that was read again in its state, and an older list of codes', () => {
-    const { whole, brief } = bothOf(twice(''), instant(evening), [pack]);
+    const { whole, brief } = bothOf(twice(''), instant(evening), preparePacks([pack]));
     expect(idsOf(whole)).toEqual([
       'bench/band:LF@as-found',
       'bench/band:LF@again',
@@ -121,7 +130,7 @@ ${more}`,
     const waived = `waivers:
   - {finding: "bench/codes:C1A01", reason: known, by: the shop, until: 2026-03-09}
 `;
-    const { whole, brief } = bothOf(twice(waived), instant(evening), [pack]);
+    const { whole, brief } = bothOf(twice(waived), instant(evening), preparePacks([pack]));
     expect(whole.warnings).toEqual([]);
     expect(brief.warnings).toEqual([]);
   });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { preparePacks } from '../../src/core/prepare/prepared-packs.ts';
 import { coverage, type Expectation, type Proof, runProof } from '../../src/core/prove.ts';
 import { evening, instant, jobOf, keyOn, packOf } from '../support/judge.ts';
 
@@ -12,7 +13,7 @@ const proof = (expect: readonly Expectation[]): Proof => ({
   says: null,
   line: 1,
   job: jobOf(keyOn('{supply: 11.00 V}'), [pack]),
-  packs: [pack],
+  prepared: preparePacks([pack]),
   asOf: instant(evening),
   expect,
 });

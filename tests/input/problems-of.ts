@@ -1,3 +1,4 @@
+import { preparePacks } from '../../src/core/prepare/prepared-packs.ts';
 import { openJob, readJob } from '../../src/input/job/read-job.ts';
 import { readShop } from '../../src/input/job/read-shop.ts';
 import { readPack } from '../../src/input/pack/read-pack.ts';
@@ -70,7 +71,7 @@ x-bay: 4
 /** The problems of a job's text against the bench pack. */
 export const jobProblems = (text: string): readonly Problem[] =>
   readJob(openJob(text), {
-    packs: [bench],
+    prepared: preparePacks([bench]),
     shop: null,
     elsewhere: new Map([['ride-switch', 'cabin']]),
     sameDefinition: () => true,

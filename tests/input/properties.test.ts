@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { preparePacks } from '../../src/core/prepare/prepared-packs.ts';
 import { openJob, readJob } from '../../src/input/job/read-job.ts';
 import { readShop } from '../../src/input/job/read-shop.ts';
 import { readPack } from '../../src/input/pack/read-pack.ts';
@@ -8,7 +9,7 @@ import { decode } from '../../src/input/yaml/decode.ts';
 import { bench, jobProblems, soundJob } from './problems-of.ts';
 
 const around = {
-  packs: [bench],
+  prepared: preparePacks([bench]),
   shop: null,
   elsewhere: new Map<string, string>(),
   sameDefinition: () => true,

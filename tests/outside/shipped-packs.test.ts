@@ -89,19 +89,13 @@ describe('supply-charging', () => {
   it('compensation of 4 mV lies between a published 5.04 mV (0.028 V a cell for 10 °F) and a common 3 mV', () => {
     const { 'per-degree-and-cell': perDegree, cells } = checkOf('supply-charging', 'charging-window');
     const millivolts = Number.parseFloat(String(perDegree));
-    const published = (0.028 / 10) * 1.8 * 1000;
-    expect(published).toBeCloseTo(5.04, 9);
-    expect(millivolts).toBeGreaterThan(3);
-    expect(millivolts).toBeLessThan(published);
+    expect(millivolts).toBe(4);
     expect(cells).toBe(6);
   });
 
   it('16 V is the upper end of all four 12 V classes: ISO 16750-2:2010, tables 1 and 2', () => {
-    const classes = { A: [6, 16], B: [8, 16], C: [9, 16], D: [10.5, 16] } as const;
     const { tiers, basis } = checkOf('supply-charging', 'supply-ceiling');
-    for (const [, high] of Object.values(classes)) {
-      expect(tiers).toEqual([{ weight: 'hold', 'at-most': `${high} V` }]);
-    }
+    expect(tiers).toEqual([{ weight: 'hold', 'at-most': '16 V' }]);
     expect(basis).toMatchObject({ kind: 'published', issuer: 'ISO' });
   });
 });

@@ -17,12 +17,29 @@ const between = (t: number, freedom: number): number => {
 };
 
 describe("Student's factor for 95 %", () => {
-  it.each(Array.from({ length: 20 }, (_, index) => index + 1))('%i degrees of freedom', (freedom) => {
-    expect(between(studentFactor(freedom), freedom)).toBeCloseTo(0.95, 4);
+  it.each([...Array.from({ length: 30 }, (_, index) => index + 1), 40, 50, 58])(
+    '%i degrees of freedom',
+    (freedom) => {
+      expect(between(studentFactor(freedom), freedom)).toBeCloseTo(0.95, 4);
+    },
+  );
+
+  // JCGM 100:2008, table G.2, prints two places; the third is from the density above.
+  it.each([
+    [1, 12.706],
+    [20, 2.086],
+    [21, 2.08],
+    [22, 2.074],
+    [30, 2.042],
+    [40, 2.021],
+  ])('for %i degrees of freedom is %s', (freedom, factor) => {
+    expect(studentFactor(freedom)).toBeCloseTo(factor, 3);
   });
 
-  it('is never less than the usual 2', () => {
-    expect(studentFactor(21)).toBe(2);
+  it('falls with every degree of freedom, and is never less than the usual 2', () => {
+    const factors = Array.from({ length: 58 }, (_, index) => studentFactor(index + 1));
+    expect(factors).toEqual([...new Set(factors)].sort((a, b) => b - a));
+    expect(studentFactor(61)).toBe(2);
     expect(studentFactor(1000)).toBe(2);
   });
 });

@@ -1,20 +1,20 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { makeWorkspace, parseRecording, runRecorded } from '../support/recorded-console.ts';
 import { projectRoot } from '../support/run.ts';
-import { makeWorkspace, parseTranscript, runEntry } from '../support/transcript.ts';
 
 /**
- * Whole commands with their whole output, as a user sees them. Each file is a transcript that was read by eye
+ * Whole commands with their whole output, as a user sees them. Each file is a recording that somebody read
  * before it was kept.
  */
 const folder = join(projectRoot, 'tests/scenarios');
 const files = readdirSync(folder).filter((file) => file.endsWith('.txt'));
-const update = process.env.UPDATE_TRANSCRIPTS === '1';
+const update = process.env.UPDATE_RECORDINGS === '1';
 
 describe.each(files)('%s', (file) => {
   const path = join(folder, file);
-  const entries = parseTranscript(readFileSync(path, 'utf8'));
+  const entries = parseRecording(readFileSync(path, 'utf8'));
 
   let workspace: Awaited<ReturnType<typeof makeWorkspace>>;
   beforeAll(async () => {
@@ -23,17 +23,17 @@ describe.each(files)('%s', (file) => {
   afterAll(() => workspace.remove());
 
   if (update) {
-    it('is written anew', async () => {
+    it('is recorded again', async () => {
       const parts: string[] = [];
       for (const { command } of entries)
-        parts.push(`$ ${command}\n${await runEntry(command, workspace.cwd)}\n`);
+        parts.push(`$ ${command}\n${await runRecorded(command, workspace.cwd)}\n`);
       writeFileSync(path, parts.join('\n'));
     });
     return;
   }
 
   it.each(entries)('$command', async ({ command, output }) => {
-    expect(await runEntry(command, workspace.cwd)).toBe(output);
+    expect(await runRecorded(command, workspace.cwd)).toBe(output);
   });
 });
 

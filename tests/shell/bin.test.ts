@@ -134,11 +134,11 @@ describe('what the build compiled ahead', () => {
     const script = join(copy, 'loads.cjs');
     await writeFile(
       script,
-      `const { load, loaded } = require('./bin/load.cjs');
+      `const { load, scripts } = require('./bin/load.cjs').makeLoader();
        load(${JSON.stringify(join(copy, 'dist/main.cjs'))}).run(['check', '${job}', '--quiet'], {
          cwd: process.cwd(), env: {}, now: Date.now, stdout: { write: console.log, columns: null }, stderr: process.stderr,
          readFile: async (path) => require('node:fs').readFileSync(path),
-       }).then(() => console.log([...loaded.values()].map(({ script }) => script.cachedDataRejected).join()));`,
+       }).then(() => console.log([...scripts.values()].map((script) => script.cachedDataRejected).join()));`,
     );
     const { stdout } = await spawnBin([], '', script);
     expect(stdout.trim()).toMatch(/^false(?:,false){3,}$/u);

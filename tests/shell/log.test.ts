@@ -161,13 +161,13 @@ describe('a line that is wrong', () => {
     [['cleared', '--by', ''], '--by: nothing is written here', 'leave it out'],
     [
       ['cleared', '--by', 'x'.repeat(121)],
-      '--by: this has 121 characters, and 120 is the most',
-      'put it shorter',
+      '--by: this has 121 characters, and the limit is 120',
+      'shorten it',
     ],
-    [['cleared', '--found', 'x'.repeat(121)], '--found: this has 121 characters', 'put it shorter'],
+    [['cleared', '--found', 'x'.repeat(121)], '--found: this has 121 characters', 'shorten it'],
     [['cleared', '--for', ' '], '--for: nothing is written here', 'leave it out'],
-    [['noted', '--note', 'a\u001b[31mb'], '--note: the character U+001B in it cannot be seen', 'take it out'],
-    [['noted', '--note', 'x'.repeat(4001)], '--note: this has 4001 characters', 'put it shorter'],
+    [['noted', '--note', 'a\u001b[31mb'], '--note: it holds the invisible character U+001B', 'remove it'],
+    [['noted', '--note', 'x'.repeat(4001)], '--note: this has 4001 characters', 'shorten it'],
   ])('%j is refused with what to write', async (words, message, hint) => {
     const said = await refuse(...words);
     expect(said).toContain(message);
@@ -194,7 +194,7 @@ describe('a line that is wrong', () => {
     ['nothing.yaml', 'there is no such file: nothing.yaml'],
     ['-', 'a job on standard input cannot be written back'],
     ['.', 'this is a folder, not a file'],
-    ['cornerwise.yaml', 'this file lacks the keys'],
+    ['cornerwise.yaml', 'missing required keys'],
   ])('of the file %s is refused: %s', async (file, message) => {
     expect(await refusal(await job(), ['log', file, 'cleared', ...now])).toContain(message);
   });

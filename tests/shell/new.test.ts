@@ -152,7 +152,11 @@ describe('a fresh job from answers', () => {
 
   it.each([
     ['a vehicle without a name', '\n\n\nShuttle 4\nfour-corner-air\n', 'nothing is written here'],
-    ['a control character', 'Shut\u001b[31mtle\nShuttle 4\nfour-corner-air\n', 'the character U+001B'],
+    [
+      'a control character',
+      'Shut\u001b[31mtle\nShuttle 4\nfour-corner-air\n',
+      'the invisible character U+001B',
+    ],
     ['packs without a name', 'Shuttle 4\nfour-corner-air\n\n\n\n\n1st!\n\n', 'does not name a pack'],
   ])('%s is asked for again', async (_, stdin, message) => {
     const folder = await makeFolder();
@@ -178,9 +182,9 @@ describe('a call that is wrong', () => {
     [['s4.yaml', '--vehicle', ' ', '--layout', 'four-corner-air'], '--vehicle : nothing is written here'],
     [
       ['s4.yaml', '--vehicle', 'a\u001bb', '--layout', 'four-corner-air'],
-      'the character U+001B in it cannot be seen',
+      'it holds the invisible character U+001B',
     ],
-    [['s4.yaml', '--vehicle', 'x'.repeat(121), '--layout', 'four-corner-air'], '120 is the most'],
+    [['s4.yaml', '--vehicle', 'x'.repeat(121), '--layout', 'four-corner-air'], 'the limit is 120'],
     [['s4.yaml', '--vehicle', 'x', '--layout', 'four'], '--layout four: "four" is not a layout'],
     [['s4.yaml', ...given, '--battery', 'lead'], '"lead" is not a kind of battery'],
     [['s4.yaml', ...given, '--charging', 'smart'], '"smart" is not a kind of charging'],

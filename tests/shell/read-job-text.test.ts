@@ -38,7 +38,7 @@ const against = async (text: string, library: Library, jobs = 'jobs'): Promise<R
   readJobText(text, await shopFor(join(folder, jobs), realIo()), library);
 
 /** What a text came to: its packs and the tank's value, or its problems with their lines. */
-const told = ({ job: read, packs, problems }: ReadText): string => {
+const told = ({ job: read, prepared: { packs }, problems }: ReadText): string => {
   const wrong = problems.map(({ code, line, file }) => `${code} ${line}${file ? ' elsewhere' : ''}`);
   if (wrong.length > 0) return wrong.join(', ');
   const tank = read?.snapshots[0]?.readings.get('tank');

@@ -110,7 +110,7 @@ log: [{at: 2026-03-02T08:30, did: completed, what: verify-complaint}]
     expect(await release(good(signals, '    lamp: off'))).toMatchObject({ clear: true, reasons: [] });
   });
 
-  it('is not while nobody noted the lamp', async () => {
+  it('is not while the lamp was not noted', async () => {
     const { clear, reasons } = await release(good(signals, ''));
     expect(clear).toBe(false);
     expect(reasons.join()).toContain('Warning lamp');

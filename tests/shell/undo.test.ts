@@ -43,7 +43,9 @@ describe('undo', () => {
 
   it('knows nothing of a fresh file, nor of what was written by hand', async () => {
     const folder = await job();
-    expect(await refusal(folder, ['undo', 's4.yaml'])).toContain('only what add, fill and log wrote');
+    expect(await refusal(folder, ['undo', 's4.yaml'])).toContain(
+      'only what add, fill, log and packs upgrade wrote',
+    );
     await folder.run(['log', 's4.yaml', 'cleared', ...now]);
     await folder.write('s4.yaml', `${await folder.read('s4.yaml')}# by hand\n`);
     const said = (await refusal(folder, ['undo', 's4.yaml'])).replace(/\s+/gu, ' ');

@@ -150,14 +150,14 @@ describe('check --watch', () => {
     await job.until(isReady);
     const shop = await example('cornerwise.yaml');
     await put(`${shop}nonsense: 1\n`, 'cornerwise.yaml');
-    await job.until((_, err) => err.includes('there is no key "nonsense"'));
+    await job.until((_, err) => err.includes('unknown key "nonsense"'));
     await put(shop, 'cornerwise.yaml');
     await job.until((out) => sheets(out) === 2);
     const pack = 'rules/handover/1.0.0.yaml';
     await put(`${await readFile(join(folder, pack), 'utf8')}nonsense: 1\n`, pack);
-    await job.until((_, err) => count(err, 'there is no key "nonsense"') === 2);
+    await job.until((_, err) => count(err, 'unknown key "nonsense"') === 2);
     await rm(join(folder, pack));
-    await job.until((_, err) => count(err, 'there is no key "nonsense"') === 2 && err.includes('handover'));
+    await job.until((_, err) => count(err, 'unknown key "nonsense"') === 2 && err.includes('handover'));
     expect(await job.end('SIGINT')).toEqual({ code: 2, signal: null });
   });
 

@@ -2,10 +2,11 @@ import { assess } from '../../src/core/assess.ts';
 import type { Finding } from '../../src/core/finding.ts';
 import type { Equipment, Job } from '../../src/core/job.ts';
 import type { Pack } from '../../src/core/pack.ts';
+import { preparePacks } from '../../src/core/prepare/prepared-packs.ts';
 import type { Worksheet, WorksheetHoldPoint, WorksheetStep } from '../../src/core/worksheet.ts';
 import { openJob, readJob } from '../../src/input/job/read-job.ts';
-import { emptyShop, type Shop } from '../../src/input/job/read-shop.ts';
 import { readTime } from '../../src/input/job/read-time.ts';
+import { emptyShop, type Shop } from '../../src/input/job/shop.ts';
 import { readPack } from '../../src/input/pack/read-pack.ts';
 
 /** What a small pack of a test need not repeat: its head, and the channels and components of an invented vehicle. */
@@ -73,7 +74,12 @@ export const jobOf = (
   shop: Shop | null = null,
   sameDefinition: (check: string, version: string) => boolean | null = () => true,
 ): Job => {
-  const around = { packs, shop, elsewhere: new Map<string, string>(), sameDefinition };
+  const around = {
+    prepared: preparePacks(packs, []),
+    shop,
+    elsewhere: new Map<string, string>(),
+    sameDefinition,
+  };
   const { job, problems } = readJob(openJob(withUsual(body, usualJob)), around);
   if (!job) throw new Error(`the test's job has problems:\n${shown(problems)}`);
   return job;
@@ -97,7 +103,7 @@ export const judge = (
   shop: Shop | null = null,
 ): Worksheet => {
   const read = (typeof packs === 'string' ? [packs] : packs).map(packOf);
-  return assess(jobOf(jobBody, read, shop), read, instant(asOf));
+  return assess(jobOf(jobBody, read, shop), preparePacks(read, []), instant(asOf));
 };
 
 const only = <T>(found: readonly T[], what: string): T => {

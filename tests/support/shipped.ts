@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { assess } from '../../src/core/assess.ts';
 import type { Finding } from '../../src/core/finding.ts';
 import type { Pack } from '../../src/core/pack.ts';
+import { preparePacks } from '../../src/core/prepare/prepared-packs.ts';
 import type { Worksheet } from '../../src/core/worksheet.ts';
 import { evening, instant, jobOf, packOf } from './judge.ts';
 import { projectRoot } from './run.ts';
@@ -14,11 +15,8 @@ export const shippedPack = (ref: string): Pack => {
 };
 
 /** Judges a job's text by packs as they are shipped. */
-export const judgeShipped = (
-  packs: readonly Pack[],
-  jobBody: string,
-  superseded = true,
-): Pick<Worksheet, 'findings'> => assess(jobOf(jobBody, packs), packs, instant(evening), { superseded });
+export const judgeShipped = (packs: readonly Pack[], jobBody: string): Worksheet =>
+  assess(jobOf(jobBody, packs), preparePacks(packs, []), instant(evening));
 
 /** The findings of a check on a subject, the oldest first. */
 export const findingsOf = (

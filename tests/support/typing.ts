@@ -1,6 +1,6 @@
-import { channelsOf } from '../../src/core/assess.ts';
 import type { Job } from '../../src/core/job.ts';
 import type { Channel } from '../../src/core/pack.ts';
+import { preparePacks } from '../../src/core/prepare/prepared-packs.ts';
 import { type Instrument, usualInstruments } from '../../src/core/readings/instruments.ts';
 import { insertionsFor } from '../../src/input/edit/change.ts';
 import { insert } from '../../src/input/edit/insertion.ts';
@@ -16,7 +16,7 @@ export const typingPack = packOf(`checks:
 steps:
   - {id: height-learn, title: Height learn, minutes: 15}`);
 
-export const channels: ReadonlyMap<string, Channel> = channelsOf([typingPack]);
+export const channels: ReadonlyMap<string, Channel> = preparePacks([typingPack]).channelById;
 
 export const channelOf = (id: string): Channel => {
   const channel = channels.get(id);
@@ -59,7 +59,7 @@ export const writtenJob = (
   if (!insertions) throw new Error('the bare job takes no more');
   const text = insert(bare, insertions);
   const around = {
-    packs: [typingPack],
+    prepared: preparePacks([typingPack]),
     shop: null,
     elsewhere: new Map<string, string>(),
     sameDefinition: () => true,

@@ -1,7 +1,8 @@
-// Where the time of a cold sweep goes, job by job in one thread, in steps of the program's own functions.
+// Where the time of a cold sweep goes, job by job, in steps of the program's own functions.
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { assess } from '../../../src/core/assess.ts';
+import { assessBriefly } from '../../../src/core/assess.ts';
+import { layouts } from '../../../src/core/job.ts';
 import { openJob } from '../../../src/input/job/read-job.ts';
 import { decode } from '../../../src/input/yaml/decode.ts';
 import { standingOf } from '../../../src/report/sweep/standing.ts';
@@ -27,7 +28,7 @@ const timed = <T>(name: string, does: () => T): T => {
 
 const io = { readFile: async (path: string) => readPlainFile(path) } as never;
 const found = await shopFor(folder, io);
-const library = libraryCache()([rules]);
+const library = libraryCache(layouts)([rules]);
 await findShopFile(folder);
 const asOf = Date.UTC(2026, 2, 2, 18);
 
@@ -44,7 +45,7 @@ for (const round of [0, 1]) {
     spent.set('all of reading', (spent.get('all of reading') ?? 0) + performance.now() - started);
     const { job } = read;
     if (job === null) throw new Error(`${file} cannot be read`);
-    const sheet = timed('judging', () => assess(job, read.packs, asOf, { superseded: false }));
+    const sheet = timed('judging', () => assessBriefly(job, read.prepared, asOf));
     const standing = timed('its line', () => standingOf(sheet, 'never'));
     timed('JSON', () => JSON.stringify(standing));
   }

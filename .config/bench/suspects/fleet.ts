@@ -1,4 +1,4 @@
-import type { Pack } from '../../../src/core/pack.ts';
+import type { PreparedPacks } from '../../../src/core/prepare/prepared-packs.ts';
 import type { Bench } from './answers.ts';
 import { drawMember } from './faults.ts';
 import { instrumentsFrom } from './instruments.ts';
@@ -49,7 +49,7 @@ export const textOf = (seed: number, number: number, depth: Depth): string => {
 };
 
 /** Draws one vehicle, has it typed and judged, and lets each policy have a go at it. */
-export const tryVehicle = (seed: number, number: number, packs: readonly Pack[]): Result => {
+export const tryVehicle = (seed: number, number: number, packs: PreparedPacks): Result => {
   const { member } = benchOf(seed, number);
   const sheets = {
     full: judgeText(textOf(seed, number, 'full sheet'), packs),

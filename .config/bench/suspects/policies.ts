@@ -1,4 +1,4 @@
-import type { Pack } from '../../../src/core/pack.ts';
+import type { PreparedPacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { hypothesesOf } from '../../../src/core/suspects/hypotheses.ts';
 import { leastRisk } from '../../../src/core/suspects/look-ahead.ts';
 import type { Ranking } from '../../../src/core/suspects/ranking.ts';
@@ -21,18 +21,21 @@ export interface Outcome {
 export interface Case {
   readonly text: string;
   readonly bench: Bench;
-  readonly packs: readonly Pack[];
+  readonly packs: PreparedPacks;
 }
 
 const termsOf = ({ text, packs }: Case) => {
   const { vehicle } = readText(text, packs);
-  const share = packs.map(({ suspectTerms }) => suspectTerms?.somethingElse).find((one) => one !== undefined);
+  const share = packs.packs
+    .map(({ suspectTerms }) => suspectTerms?.somethingElse)
+    .find((one) => one !== undefined);
   const hypotheses = hypothesesOf(
-    packs.flatMap(({ suspects }) => suspects),
+    packs.packs.flatMap(({ suspects }) => suspects),
     vehicle,
     share ?? 0.07,
   );
-  const escalate = packs.map(({ suspectTerms }) => suspectTerms?.escalate).find((one) => one != null) ?? 0;
+  const escalate =
+    packs.packs.map(({ suspectTerms }) => suspectTerms?.escalate).find((one) => one != null) ?? 0;
   return { hypotheses, stakes: { rate: labourRate, escalate } };
 };
 
@@ -61,7 +64,7 @@ const withAnswer = (text: string, test: string, found: string, order: number): s
 /** Minutes of a test, and of what it prepares unless that stands already. */
 const minutesOf = (test: string, { packs }: Case, prepared: Set<string>): number => {
   const base = test.replace(/\.[LR][FR]$/u, '');
-  const terms = packs.flatMap(({ tests }) => tests).find(({ id }) => id === base);
+  const terms = packs.tests.find(({ id }) => id === base);
   if (!terms) throw new Error(`no pack has the test ${test}`);
   const { setUp } = terms;
   const first = setUp && !prepared.has(setUp.id) ? setUp.minutes : 0;

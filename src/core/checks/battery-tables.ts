@@ -8,6 +8,7 @@ import { readPoints } from './parameters.ts';
 
 /** Rest voltage to state of charge of one kind of battery. */
 export interface ChargeTable {
+  readonly battery: string;
   readonly points: Points;
   readonly basis: Basis;
 }
@@ -47,17 +48,13 @@ export const freezingSchema: Schema = {
   properties: { 'specific-gravity': pairs, 'freezes-at': pairs, basis: basisSchema },
 };
 
-export const readChargeTables = (raw: unknown, scope: KindScope): Map<string, ChargeTable> =>
-  new Map(
-    Object.entries(raw as Record<string, { points: unknown; basis: Parameters<typeof readBasis>[0] }>).map(
-      ([battery, table]) => [
-        battery,
-        {
-          points: readPoints(table.points, ['V', '%'], ['tables', battery, 'points'], scope),
-          basis: readBasis(table.basis, ['tables', battery, 'basis'], scope.flaw),
-        },
-      ],
-    ),
+export const readChargeTables = (raw: unknown, scope: KindScope): ChargeTable[] =>
+  Object.entries(raw as Record<string, { points: unknown; basis: Parameters<typeof readBasis>[0] }>).map(
+    ([battery, table]) => ({
+      battery,
+      points: readPoints(table.points, ['V', '%'], ['tables', battery, 'points'], scope),
+      basis: readBasis(table.basis, ['tables', battery, 'basis'], scope.flaw),
+    }),
   );
 
 export interface Freezing extends FreezingTables {

@@ -1,16 +1,17 @@
 import { type Corner, corners } from '../corner.ts';
 import type { Remark } from '../finding.ts';
 import type { Snapshot, Vehicle, Weight } from '../job.ts';
-import type { Check, Rule, Scene, Tier } from '../pack.ts';
+import type { Check } from '../pack.ts';
 import { combine } from '../readings/estimate.ts';
-import type { UnitName } from '../readings/units.ts';
-import type { KindScope, Schema } from './kind.ts';
+import type { CheckContext } from './check-context.ts';
+import type { Kind, Schema } from './kind.ts';
 import { measuring } from './measuring.ts';
+import type { Measured } from './measuring-parts.ts';
 import { missing, newestOf, type Outcome } from './outcome.ts';
 import { readChannel, readQuantity } from './parameters.ts';
 import type { Subject } from './subjects.ts';
 import { neverRead, takeAll, unitOf } from './take.ts';
-import { readTiers, tierLines, tiersSchema } from './tiers.ts';
+import { readTiers, tiersSchema } from './tiers.ts';
 
 /** A weighted sum over corners, and the subject that it is about. */
 export interface Contrast {
@@ -21,7 +22,7 @@ export interface Contrast {
 const weightSchema: Schema = { enum: ['hold', 'look', 'note'] };
 
 /** Parameters of the checks that compare corners with one another. */
-export const contrastProperties: Readonly<Record<string, Schema>> = {
+const contrastProperties: Readonly<Record<string, Schema>> = {
   of: { type: 'string' },
   /** Nominal reference: a falling sensor counts as this less its volts. */
   reference: { type: ['string', 'number'], 'x-expected': 'a quantity such as 5 V' },
@@ -37,103 +38,100 @@ const lightest = (weights: readonly Weight[]): Weight | undefined =>
 const allowances = (
   vehicle: Vehicle,
   used: readonly Corner[],
-  params: { sense: Weight | undefined; gain: Weight | undefined },
+  { withoutSense, withoutGain }: ContrastParameters,
 ): { remarks: Remark[]; cap: Weight | undefined } => {
   const remarks: Remark[] = [];
   const caps: Weight[] = [];
-  if (params.sense && !used.every((corner) => vehicle.sensorSense?.[corner])) {
+  if (withoutSense && !used.every((corner) => vehicle.sensorSense?.[corner])) {
     remarks.push({ kind: 'sense-not-stated' });
-    caps.push(params.sense);
+    caps.push(withoutSense);
   }
-  if (params.gain && !vehicle.sensorGainEqual) {
+  if (withoutGain && !vehicle.sensorGainEqual) {
     remarks.push({ kind: 'gain-not-stated' });
-    caps.push(params.gain);
+    caps.push(withoutGain);
   }
   return { remarks, cap: lightest(caps) };
 };
 
-interface Parts {
-  readonly contrasts: readonly Contrast[];
+interface ContrastParameters extends Measured {
   readonly channel: string;
-  readonly unit: UnitName;
   readonly reference: number | null;
-  readonly sense: Weight | undefined;
-  readonly gain: Weight | undefined;
-  readonly tiers: readonly Tier[];
+  /** The heaviest weight where the job does not say which way the sensors turn, or that they gain alike. */
+  readonly withoutSense: Weight | null;
+  readonly withoutGain: Weight | null;
 }
 
 const usedCorners = (contrast: Contrast): Corner[] => corners.filter((corner) => contrast.weights[corner]);
 
 const measureContrast = (
-  parts: Parts,
+  contrasts: readonly Contrast[],
   snapshot: Snapshot,
   subject: Subject,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
+  parameters: ContrastParameters,
 ): Outcome => {
-  const contrast = parts.contrasts.find((one) => one.subject === subject.name);
+  const contrast = contrasts.find((one) => one.subject === subject.name);
   if (!contrast) throw new Error(`no contrast for ${subject.name}`);
   const used = usedCorners(contrast);
-  const all = takeAll(snapshot, subject.channels, scene, check);
+  const all = takeAll(snapshot, subject.channels, context, check);
   if (!all.ok) return missing(all.missing);
   const terms = all.taken.map(({ estimate }, index) => {
     const corner = used[index] ?? 'LF';
     const weight = contrast.weights[corner] ?? 0;
-    const falling = parts.reference !== null && scene.job.vehicle.sensorSense?.[corner] === 'falling';
+    const falling = parameters.reference !== null && context.job.vehicle.sensorSense?.[corner] === 'falling';
     // Reference less volts: the slope turns, so a common offset adds up instead of cancelling.
-    const value = falling ? (parts.reference ?? 0) - estimate.value : estimate.value;
+    const value = falling ? (parameters.reference ?? 0) - estimate.value : estimate.value;
     return { estimate, sensitivity: falling ? -weight : weight, part: weight * value };
   });
-  const { remarks, cap } = allowances(scene.job.vehicle, used, parts);
+  const { remarks, cap } = allowances(context.job.vehicle, used, parameters);
   const noisiest = all.taken.reduce((a, b) => (b.estimate.scatter > a.estimate.scatter ? b : a));
   return {
     taken: true,
     value: terms.reduce((sum, term) => sum + term.part, 0),
-    unit: unitOf(scene, subject.channels[0] ?? ''),
+    unit: unitOf(context, subject.channels[0] ?? ''),
     spread: combine(terms),
     scatterFrom: noisiest.estimate.scatterFrom,
     count: noisiest.count,
-    tiers: parts.tiers,
+    tiers: parameters.tiers,
     remarks,
     ...(cap && { cap }),
   };
 };
 
-/** Reads the shared parameters and makes the rule for one set of contrasts. */
-export const readContrast = (
-  raw: Readonly<Record<string, unknown>>,
-  contrasts: readonly Contrast[],
-  scope: KindScope,
-): Rule => {
-  const channel = readChannel(raw.of, ['of'], scope);
-  const unit = channel?.unit ?? 'V';
-  if (channel && channel.per !== 'corner') {
-    const message = `${channel.id} is not read at each corner`;
-    scope.flaw({ code: 'wrong-value', path: ['of'], message, hint: 'name a channel with per: corner' });
-  }
-  const tiers = readTiers(raw.tiers, unit, scope);
-  const parts: Parts = {
-    contrasts,
-    channel: channel?.id ?? '',
-    unit,
-    reference: raw.reference === undefined ? null : readQuantity(raw.reference, unit, ['reference'], scope),
-    sense: raw['without-sense'] as Weight | undefined,
-    gain: raw['without-equal-gain'] as Weight | undefined,
-    tiers,
-  };
-  return measuring({
-    unit,
-    limits: tierLines(tiers, unit),
-    tiers,
+/** Makes the kind that judges one set of contrasts. */
+export const contrasting = (kind: string, about: string, contrasts: readonly Contrast[]): Kind =>
+  measuring<ContrastParameters>({
+    kind,
+    about,
+    properties: contrastProperties,
+    required: ['of', 'tiers', 'in'],
+    read: (raw, scope) => {
+      const channel = readChannel(raw.of, ['of'], scope);
+      const unit = channel?.unit ?? 'V';
+      if (channel && channel.per !== 'corner') {
+        const message = `${channel.id} is not read at each corner`;
+        scope.flaw({ code: 'wrong-value', path: ['of'], message, hint: 'name a channel with per: corner' });
+      }
+      const tiers = readTiers(raw.tiers, unit, scope);
+      return {
+        unit,
+        tiers,
+        channel: channel?.id ?? '',
+        reference:
+          raw.reference === undefined ? null : readQuantity(raw.reference, unit, ['reference'], scope),
+        withoutSense: (raw['without-sense'] ?? null) as Weight | null,
+        withoutGain: (raw['without-equal-gain'] ?? null) as Weight | null,
+      };
+    },
     beforehand: neverRead,
-    subjects: ({ fitted }) =>
+    subjects: ({ channel }, { fitted }) =>
       contrasts
         .filter((contrast) => usedCorners(contrast).every((corner) => fitted.includes(corner)))
         .map((contrast) => ({
           name: contrast.subject,
-          channels: usedCorners(contrast).map((corner) => `${parts.channel}.${corner}`),
+          channels: usedCorners(contrast).map((corner) => `${channel}.${corner}`),
         })),
-    measure: (occasion, subject, scene, check) =>
-      measureContrast(parts, newestOf(occasion), subject, scene, check),
+    measure: (occasion, subject, context, check, parameters) =>
+      measureContrast(contrasts, newestOf(occasion), subject, context, check, parameters),
   });
-};

@@ -1,6 +1,6 @@
 import type { Missing } from '../finding.ts';
-import type { Scene } from '../pack.ts';
 import { trendOf } from '../readings/trend.ts';
+import type { CheckContext } from './check-context.ts';
 import { type Kind, type KindScope, quantitySchema, type Schema } from './kind.ts';
 import type { Occasion } from './outcome.ts';
 import { readQuantity } from './parameters.ts';
@@ -44,10 +44,10 @@ export const gainOf = (
   run: Occasion,
   key: string,
   units: RateUnits,
-  scene: Scene,
+  context: CheckContext,
   check: Parameters<typeof takePoints>[3],
 ): number | null => {
-  const taken = takePoints(run, key, scene, check, 2, null);
+  const taken = takePoints(run, key, context, check, 2, null);
   if (!taken.ok) return null;
   return trendOf(
     trendPoints(taken.points, 'min', ({ estimate }) => {
@@ -67,7 +67,7 @@ export const leastGain = (
   { forVolume, ofEarlier }: FillParts,
   limit: number,
   earlier: number | null,
-  { job }: Scene,
+  { job }: CheckContext,
 ):
   | { readonly ok: true; readonly gain: number; readonly by: 'tank' | 'earlier' }
   | { ok: false; missing: Missing } => {

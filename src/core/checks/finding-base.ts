@@ -1,6 +1,7 @@
 import type { Finding } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
-import type { Check, Scene } from '../pack.ts';
+import type { Check } from '../pack.ts';
+import type { CheckContext } from './check-context.ts';
 import { waiverFor } from './waivers.ts';
 
 /** A finding's stable name; a check that found no snapshot has none in it. */
@@ -35,7 +36,7 @@ export type Compared = Pick<Finding, 'measured' | 'limits' | 'inside' | 'side' |
  */
 export const findingOf = (
   check: Check,
-  scene: Scene,
+  context: CheckContext,
   subject: string,
   place: Place | null,
   said: Said,
@@ -58,7 +59,7 @@ export const findingOf = (
     current: newest && !stale,
     stale,
     newest,
-    waived: waiverFor(scene.job, check.id, subject),
+    waived: waiverFor(context.job, check.id, subject),
     measured: compared === null ? null : compared.measured,
     limits: compared === null ? null : compared.limits,
     inside: compared === null ? null : compared.inside,

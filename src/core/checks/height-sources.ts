@@ -1,10 +1,11 @@
 import type { Corner } from '../corner.ts';
 import type { Missing } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
-import type { Channel, Check, Scene, Taken } from '../pack.ts';
+import type { Channel, Check } from '../pack.ts';
 import type { Term } from '../readings/estimate.ts';
 import { type HeightBase, type HeightTable, sensorHeight } from '../readings/heights.ts';
 import type { UnitName } from '../readings/units.ts';
+import type { CheckContext, Taken } from './check-context.ts';
 import type { KindScope } from './kind.ts';
 import { readChannel } from './parameters.ts';
 import { take } from './take.ts';
@@ -24,7 +25,7 @@ export type HeightTaken =
 const refused = (missing: Missing): HeightTaken => ({ ok: false, missing });
 
 /** The vehicle's measured pairs of a corner from `from`, or why there are none. */
-export const tableFrom = (corner: Corner, from: HeightBase, { job }: Scene): HeightTable | Missing => {
+export const tableFrom = (corner: Corner, from: HeightBase, { job }: CheckContext): HeightTable | Missing => {
   const table = job.vehicle.heights[corner];
   const what = `heights.${corner}`;
   if (!table) return { why: 'vehicle-not-stated', what };
@@ -37,12 +38,12 @@ export const heightBySensor = (
   channel: string,
   from: HeightBase,
   snapshot: Snapshot,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
 ): HeightTaken => {
-  const table = tableFrom(corner, from, scene);
+  const table = tableFrom(corner, from, context);
   if ('why' in table) return refused(table);
-  const taken = take(snapshot, `${channel}.${corner}`, scene, check);
+  const taken = take(snapshot, `${channel}.${corner}`, context, check);
   if (!taken.ok) return taken;
   return { ok: true, value: { ...sensorHeight(taken.estimate, table), taken } };
 };
@@ -60,10 +61,10 @@ export const heightByTape = (
   corner: Corner,
   channel: string,
   snapshot: Snapshot,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
 ): HeightTaken => {
-  const taken = take(snapshot, `${channel}.${corner}`, scene, check);
+  const taken = take(snapshot, `${channel}.${corner}`, context, check);
   if (!taken.ok) return taken;
   const { estimate } = taken;
   const term: Term = { estimate, sensitivity: 1 };

@@ -1,10 +1,10 @@
 import type { Finding, Missing } from '../finding.ts';
 import type { Snapshot, State } from '../job.ts';
-import type { FittingSnapshots, Scene } from '../pack.ts';
-import { fittingOf, type Plan } from './fitting.ts';
+import type { CheckContext } from './check-context.ts';
+import { type CheckPlan, fittingOf } from './check-plan.ts';
 import { judged } from './judged.ts';
 import { likeConditions } from './like-conditions.ts';
-import type { Measuring } from './measuring.ts';
+import type { Measured, MeasuringParts } from './measuring-parts.ts';
 import { notTaken } from './not-taken.ts';
 import { newestOf, type Occasion } from './outcome.ts';
 import { conditionsRuleOut, notMeasured, type Refusal } from './refusal.ts';
@@ -35,25 +35,33 @@ const refuse = (course: Course, { missing, supersedes }: Refusal, bit: number): 
   if (supersedes) course.refused |= bit;
 };
 
-const judgeOccasion = (
-  plan: Plan,
-  parts: Measuring,
-  scene: Scene,
-  subject: Subject,
+/** A subject of a check, with all that its judgement needs. */
+export interface SubjectToJudge<Parameters extends Measured> {
+  readonly plan: CheckPlan;
+  readonly parts: MeasuringParts<Parameters>;
+  readonly parameters: Parameters;
+  readonly context: CheckContext;
+  readonly subject: Subject;
+  /** The snapshots of the states in which there is something to judge, the oldest first. */
+  readonly fitting: readonly Snapshot[];
+}
+
+const judgeOccasion = <Parameters extends Measured>(
+  { plan, parts, parameters, context, subject }: SubjectToJudge<Parameters>,
   occasion: Occasion,
   course: Course,
 ): Finding | null => {
   const { check } = plan;
   const { state, conditions } = newestOf(occasion);
   const bit = bits[state];
-  if (!scene.superseded && (course.found & bit) !== 0 && course.good?.has(state) !== true) return null;
-  const outcome = parts.measure(occasion, subject, scene, check);
+  if (!context.superseded && (course.found & bit) !== 0 && course.good?.has(state) !== true) return null;
+  const outcome = parts.measure(occasion, subject, context, check, parameters);
   if (!outcome.taken) {
     refuse(course, notMeasured(outcome.missing), bit);
     return null;
   }
-  const own = outcome.tiers === parts.tiers ? plan.fitting.get(state) : undefined;
-  const fitting = own ?? fittingOf(check, outcome.tiers, state, scene.shape.layout);
+  const own = outcome.tiers === parameters.tiers ? plan.fitting[state] : undefined;
+  const fitting = own ?? fittingOf(check, outcome.tiers, state, context.job.vehicle.layout);
   const against = conditionsRuleOut(plan, fitting, conditions);
   if (against) {
     refuse(course, against, bit);
@@ -61,10 +69,10 @@ const judgeOccasion = (
   }
   const first = (course.judged & bit) === 0;
   const refused = (course.refused & bit) !== 0;
-  const finding = judged({ check, scene, subject, occasion, fitting, first, refused }, outcome);
+  const finding = judged({ check, context, subject, occasion, fitting, first, refused }, outcome);
   course.judged |= bit;
   if (finding === null) return null;
-  if ((course.found & bit) !== 0) return superseded(finding, occasion, scene, course);
+  if ((course.found & bit) !== 0) return superseded(finding, occasion, context, course);
   course.found |= bit;
   if (check.intermittent && finding.verdict === 'within' && !finding.stale) {
     course.good ??= new Map();
@@ -81,7 +89,7 @@ const judgeOccasion = (
 const superseded = (
   finding: Finding,
   occasion: Occasion,
-  { superseded: all }: Scene,
+  { superseded: all }: CheckContext,
   course: Course,
 ): Finding | null => {
   const kept = all ? finding : null;
@@ -110,25 +118,23 @@ const reverseFrom = (list: Finding[], start: number): void => {
  *
  * @param findings to add to
  */
-export const judgeSubject = (
-  plan: Plan,
-  parts: Measuring,
-  scene: Scene,
-  subject: Subject,
-  { fitting, each }: FittingSnapshots,
+export const judgeSubject = <Parameters extends Measured>(
+  judged: SubjectToJudge<Parameters>,
   findings: Finding[],
 ): void => {
+  const { plan, parts, parameters, context, subject, fitting } = judged;
   const { check } = plan;
   const { channels } = subject;
   const say = (missing: Missing): void => {
-    findings.push(notTaken(check, scene, subject, missing, parts.tiers.at(-1)?.basis));
+    findings.push(notTaken(check, context, subject, missing, parameters.tiers.at(-1)?.basis));
   };
-  const beforehand = fitting.length > 0 ? parts.beforehand?.(subject, scene, check) : null;
+  const beforehand = fitting.length > 0 ? parts.beforehand?.(subject, context, check) : null;
   if (beforehand) {
     say(beforehand);
     return;
   }
-  const occasions = parts.occasions?.(fitting, subject, scene) ?? each;
+  const occasions =
+    parts.occasions?.(fitting, subject, context, parameters) ?? fitting.map((snapshot) => [snapshot]);
   const start = findings.length;
   const course: Course = {
     judged: 0,
@@ -141,17 +147,18 @@ export const judgeSubject = (
   };
   // Newest first, so that the first judgement of a state is its newest one.
   for (let place = occasions.length - 1; place >= 0; place -= 1) {
-    const finding = judgeOccasion(plan, parts, scene, subject, occasions[place] ?? [], course);
+    const finding = judgeOccasion(judged, occasions[place] ?? [], course);
     if (finding) findings.push(finding);
     // One that came and went stands beside the newest of its state.
-    const enough = !scene.superseded && !check.intermittent && findings.length - start === plan.fitting.size;
+    const enough =
+      !context.superseded && !check.intermittent && findings.length - start === plan.judgedStates;
     if (enough) break;
   }
   reverseFrom(findings, start);
   if (course.speaks) return;
   const none =
     fitting.length > 0 && occasions.length === 0
-      ? parts.withoutOccasion?.(fitting, subject, check)
+      ? parts.withoutOccasion?.(fitting, subject, check, parameters)
       : undefined;
   say(course.telling ?? course.newest ?? none ?? { why: 'no-snapshot', states: check.states, channels });
 };

@@ -1,10 +1,11 @@
 import type { Finding, Remark } from '../finding.ts';
-import type { Check, Scene } from '../pack.ts';
+import type { Check } from '../pack.ts';
 import { settle } from '../readings/settle.ts';
 import { inside, type Limits } from '../readings/verdict.ts';
 import { staleSince } from '../steps/staleness.ts';
+import type { CheckContext } from './check-context.ts';
+import type { Fitting } from './check-plan.ts';
 import { findingOf, type Place } from './finding-base.ts';
-import type { Fitting } from './fitting.ts';
 import { newestOf, type Occasion, type Quantity, type Recognised } from './outcome.ts';
 import { withServiceData } from './service-data.ts';
 import type { Subject } from './subjects.ts';
@@ -13,7 +14,7 @@ import { capped, decide, wordsFor } from './tier-choice.ts';
 /** What a judgement rests on, and where it stands among those of its subject. */
 export interface Judgeable {
   readonly check: Check;
-  readonly scene: Scene;
+  readonly context: CheckContext;
   readonly subject: Subject;
   readonly occasion: Occasion;
   readonly fitting: Fitting;
@@ -28,7 +29,7 @@ export interface Judgeable {
  * was out still is.
  */
 const placeOf = (
-  { scene, occasion, first, refused }: Judgeable,
+  { context, occasion, first, refused }: Judgeable,
   channels: readonly string[],
   verdict: 'within' | 'out' | 'too-close',
 ): Place => {
@@ -37,7 +38,7 @@ const placeOf = (
   return {
     snapshot,
     newest: first && !(refused && verdict === 'within'),
-    stale: staleSince(scene.works, scene.channels, channels, oldest.stamp.at) !== null,
+    stale: staleSince(context.works, context.channels, channels, oldest.stamp.at) !== null,
   };
 };
 
@@ -46,9 +47,9 @@ const recognised = (
   { tiers: [tier], verdict, remarks, pattern, patternWeights }: Recognised,
 ): Finding | null => {
   if (!tier) return null;
-  const { check, scene, subject } = judgeable;
+  const { check, context, subject } = judgeable;
   const { channels } = subject;
-  return findingOf(check, scene, subject.name, placeOf(judgeable, channels, verdict), {
+  return findingOf(check, context, subject.name, placeOf(judgeable, channels, verdict), {
     channels,
     verdict,
     weight: tier.weight,
@@ -68,10 +69,10 @@ const settled = (outcome: Quantity, limits: Limits) =>
   settle(outcome.value, outcome.spread, limits, outcome.scatterFrom, outcome.count);
 
 const compared = (judgeable: Judgeable, outcome: Quantity): Finding | null => {
-  const { check, scene, subject, fitting } = judgeable;
+  const { check, context, subject, fitting } = judgeable;
   const { value, spread } = outcome;
   const expanded = (outcome.factor ?? 2) * spread.total;
-  const own = withServiceData(fitting.tiers, check, subject, scene);
+  const own = withServiceData(fitting.tiers, check, subject, context);
   const best = decide(own.tiers, value, expanded, check);
   if (!best) return null;
   const { tier, verdict, side } = best;
@@ -80,7 +81,7 @@ const compared = (judgeable: Judgeable, outcome: Quantity): Finding | null => {
   const remarks = outcome.remarks ?? nothingToRemark;
   return findingOf(
     check,
-    scene,
+    context,
     subject.name,
     placeOf(judgeable, channels, verdict),
     {

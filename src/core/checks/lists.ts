@@ -1,7 +1,8 @@
 import type { Finding, Missing, Remark } from '../finding.ts';
 import type { Snapshot, Weight } from '../job.ts';
-import type { Check, Scene } from '../pack.ts';
+import type { Check } from '../pack.ts';
 import { mayFollow } from '../steps/staleness.ts';
+import type { CheckContext } from './check-context.ts';
 import { findingOf } from './finding-base.ts';
 
 /** What a check of a code list or a lamp says of one subject. */
@@ -17,23 +18,23 @@ export interface Verdictless {
  * A code list and a lamp depend on the whole vehicle: any work, and any clear, since they were read makes them
  * stale, failed or not. Work at the very time of reading counts as after it.
  */
-const staleList = (snapshot: Snapshot, { works, job }: Scene): boolean =>
+const staleList = (snapshot: Snapshot, { works, job }: CheckContext): boolean =>
   works.some((entry) => mayFollow(entry, snapshot.stamp.at)) ||
   job.log.some((entry) => entry.did === 'cleared' && mayFollow(entry, snapshot.stamp.at));
 
 /** A finding that rests on no quantity. */
 const listFinding = (
   check: Check,
-  scene: Scene,
+  context: CheckContext,
   snapshot: Snapshot,
   newest: boolean,
   { subject, verdict, weight, words, remarks }: Verdictless,
 ): Finding =>
   findingOf(
     check,
-    scene,
+    context,
     subject,
-    { snapshot, newest, stale: staleList(snapshot, scene) },
+    { snapshot, newest, stale: staleList(snapshot, context) },
     { channels: [], verdict, weight, missing: null, words, remarks, basis: check.basis },
   );
 
@@ -43,18 +44,18 @@ const listFinding = (
  */
 export const judgeLists = (
   check: Check,
-  scene: Scene,
+  context: CheckContext,
   has: (snapshot: Snapshot) => boolean,
   say: (snapshot: Snapshot) => readonly Verdictless[],
 ): Finding[] => {
-  const read = scene.job.snapshots.filter(has);
+  const read = context.job.snapshots.filter(has);
   const newest = read.at(-1);
-  const all = scene.superseded || scene.job.waivers.length > 0;
+  const all = context.superseded || context.job.waivers.length > 0;
   const findings: Finding[] = [];
   for (let place = read.length - 1; place >= 0; place -= 1) {
     const snapshot = read[place];
     if (!snapshot) break;
-    const own = say(snapshot).map((said) => listFinding(check, scene, snapshot, snapshot === newest, said));
+    const own = say(snapshot).map((said) => listFinding(check, context, snapshot, snapshot === newest, said));
     findings.unshift(...own);
     if (!all && own.length > 0) break;
   }

@@ -1,5 +1,6 @@
 import type { Finding, Missing, Remark } from '../finding.ts';
-import type { Check, Scene } from '../pack.ts';
+import type { Check } from '../pack.ts';
+import type { CheckContext } from './check-context.ts';
 import { findingOf } from './finding-base.ts';
 import type { Subject } from './subjects.ts';
 
@@ -8,12 +9,12 @@ const nothingToRemark: readonly Remark[] = [];
 /** A `not-taken` finding: once for a check and subject, bearing no snapshot. */
 export const notTaken = (
   check: Check,
-  scene: Scene,
+  context: CheckContext,
   { name, channels }: Subject,
   missing: Missing,
   basis = check.basis,
 ): Finding =>
-  findingOf(check, scene, name, null, {
+  findingOf(check, context, name, null, {
     channels,
     verdict: 'not-taken',
     weight: 'note',

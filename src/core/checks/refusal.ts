@@ -1,9 +1,9 @@
 import type { Missing } from '../finding.ts';
 import type { Conditions, Vehicle } from '../job.ts';
-import type { Fitting, Plan } from './fitting.ts';
+import type { CheckPlan, Fitting } from './check-plan.ts';
 
 /** The reason why the vehicle itself rules a check out, or null. */
-export const vehicleRulesOut = ({ only }: Plan, vehicle: Vehicle): Missing | null => {
+export const vehicleRulesOut = ({ only }: CheckPlan, vehicle: Vehicle): Missing | null => {
   for (const [what, wants] of only) {
     const is = what === 'sensor-signal' ? vehicle.sensorSignal : vehicle[what];
     if (is === null) return { why: 'vehicle-not-stated', what };
@@ -21,7 +21,7 @@ export interface Refusal {
 
 /** Why a snapshot's conditions rule a check out, and whether they do so by what they fail to say; or null. */
 export const conditionsRuleOut = (
-  { check, unless }: Plan,
+  { check, unless }: CheckPlan,
   { needs }: Fitting,
   { words }: Conditions,
 ): Refusal | null => {

@@ -1,8 +1,9 @@
 import type { Missing } from '../finding.ts';
 import type { LogEntry, Snapshot } from '../job.ts';
-import type { Check, Scene } from '../pack.ts';
+import type { Check } from '../pack.ts';
 import type { Estimate } from '../readings/estimate.ts';
 import { mayFollow, staleSince } from '../steps/staleness.ts';
+import type { CheckContext } from './check-context.ts';
 import type { Occasion } from './outcome.ts';
 import { take } from './take.ts';
 
@@ -58,7 +59,7 @@ const droveBetween = (log: readonly LogEntry[], before: Snapshot, after: Snapsho
  * leaves open counts as between.
  */
 export const disturbedBetween = (
-  { job, channels }: Scene,
+  { job, channels }: CheckContext,
   keys: readonly string[],
   before: Snapshot,
   after: Snapshot,
@@ -82,14 +83,14 @@ export interface Point {
 export const takePoints = (
   occasion: Occasion,
   key: string,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
   wants: number,
   condition: string | null,
 ):
   | { readonly ok: true; readonly points: readonly Point[] }
   | { readonly ok: false; readonly missing: Missing } => {
-  const takes = occasion.map((snapshot) => ({ snapshot, taken: take(snapshot, key, scene, check) }));
+  const takes = occasion.map((snapshot) => ({ snapshot, taken: take(snapshot, key, context, check) }));
   const points = takes.flatMap(({ snapshot, taken }) =>
     taken.ok ? [{ snapshot, estimate: taken.estimate }] : [],
   );

@@ -1,5 +1,6 @@
 import { weightOrder } from '../finding.ts';
-import type { Check, Scene, Tier } from '../pack.ts';
+import type { Check, Tier } from '../pack.ts';
+import type { CheckContext } from './check-context.ts';
 import type { Subject } from './subjects.ts';
 
 const none: ReadonlySet<Tier> = new Set();
@@ -9,9 +10,9 @@ export const withServiceData = (
   tiers: readonly Tier[],
   check: Check,
   subject: Subject,
-  scene: Scene,
+  context: CheckContext,
 ): { tiers: readonly Tier[]; used: ReadonlySet<Tier> } => {
-  const { serviceData } = scene.job.vehicle;
+  const { serviceData } = context.job.vehicle;
   if (!serviceData.some((data) => data.check === check.id)) return { tiers, used: none };
   const used = new Set<Tier>();
   let list = [...tiers];

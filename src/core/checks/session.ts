@@ -1,5 +1,5 @@
 import type { Snapshot } from '../job.ts';
-import type { Scene } from '../pack.ts';
+import type { CheckContext } from './check-context.ts';
 import type { Occasion } from './outcome.ts';
 import { disturbedBetween } from './runs.ts';
 
@@ -15,10 +15,10 @@ export const sessionSpan = 2 * 3_600_000;
 export const sessionPairs = (
   snapshots: readonly Snapshot[],
   keys: readonly string[],
-  scene: Scene,
+  context: CheckContext,
 ): Occasion[] =>
   snapshots.slice(1).flatMap((after, index) => {
     const before = snapshots[index];
     if (!before || after.stamp.at - before.stamp.at > sessionSpan) return [];
-    return disturbedBetween(scene, keys, before, after) ? [] : [[before, after]];
+    return disturbedBetween(context, keys, before, after) ? [] : [[before, after]];
   });

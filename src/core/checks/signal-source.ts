@@ -1,8 +1,9 @@
 import { type Corner, isCorner } from '../corner.ts';
 import type { Missing } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
-import type { Check, Scene } from '../pack.ts';
+import type { Check } from '../pack.ts';
 import type { Term } from '../readings/estimate.ts';
+import type { CheckContext } from './check-context.ts';
 import { heightBySensor, tableFrom } from './height-sources.ts';
 import { take } from './take.ts';
 
@@ -37,15 +38,15 @@ export type SignalsTaken =
 const has = (snapshot: Snapshot, channel: string, corners: readonly Corner[]): boolean =>
   corners.every((corner) => snapshot.readings.has(`${channel}.${corner}`));
 
-const mapped = (corners: readonly Corner[], scene: Scene): boolean =>
-  corners.every((corner) => !('why' in tableFrom(corner, 'wheel-centre', scene)));
+const mapped = (corners: readonly Corner[], context: CheckContext): boolean =>
+  corners.every((corner) => !('why' in tableFrom(corner, 'wheel-centre', context)));
 
 const upward = (term: Term, sense: 1 | -1, reference: number): UpwardSignal =>
   sense === 1
     ? { value: term.estimate.value, term: { ...term, sensitivity: 1 } }
     : { value: reference - term.estimate.value, term: { ...term, sensitivity: -1 } };
 
-const sensesOf = (corner: Corner, { job }: Scene): readonly (1 | -1)[] => {
+const sensesOf = (corner: Corner, { job }: CheckContext): readonly (1 | -1)[] => {
   const sense = job.vehicle.sensorSense?.[corner];
   if (sense === undefined) return [1, -1];
   return sense === 'rising' ? [1] : [-1];
@@ -73,20 +74,20 @@ export const upwardSignals = (
   snapshot: Snapshot,
   corners: readonly Corner[],
   { signals, shown, reference }: SignalChannels,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
 ): SignalsTaken => {
   const keys = (channel: string): string[] => corners.map((corner) => `${channel}.${corner}`);
-  if (has(snapshot, signals, corners) && mapped(corners, scene)) {
+  if (has(snapshot, signals, corners) && mapped(corners, context)) {
     const byMap = (corner: Corner) => {
-      const taken = heightBySensor(corner, signals, 'wheel-centre', snapshot, scene, check);
+      const taken = heightBySensor(corner, signals, 'wheel-centre', snapshot, context, check);
       return taken.ok ? { ok: true as const, value: taken.value.height, term: taken.value.term } : taken;
     };
     return heightsOf(corners, byMap, keys(signals));
   }
   if (shown !== null && has(snapshot, shown, corners)) {
     const byTool = (corner: Corner) => {
-      const taken = take(snapshot, `${shown}.${corner}`, scene, check);
+      const taken = take(snapshot, `${shown}.${corner}`, context, check);
       return taken.ok
         ? {
             ok: true as const,
@@ -97,23 +98,23 @@ export const upwardSignals = (
     };
     return heightsOf(corners, byTool, keys(shown));
   }
-  const is = scene.job.vehicle.sensorSignal;
+  const is = context.job.vehicle.sensorSignal;
   if (is !== 'analogue')
     return { ok: false, missing: { why: 'vehicle-differs', what: 'sensor-signal', wants: 'analogue', is } };
   let readings: Partial<Record<Corner, UpwardSignal>>[] = [{}];
   for (const corner of corners) {
-    const taken = take(snapshot, `${signals}.${corner}`, scene, check);
+    const taken = take(snapshot, `${signals}.${corner}`, context, check);
     if (!taken.ok) return taken;
     const term = { estimate: taken.estimate, sensitivity: 1 };
     readings = readings.flatMap((reading) =>
-      sensesOf(corner, scene).map((sense) => ({ ...reading, [corner]: upward(term, sense, reference) })),
+      sensesOf(corner, context).map((sense) => ({ ...reading, [corner]: upward(term, sense, reference) })),
     );
   }
   return { ok: true, signals: { unit: 'V', channels: keys(signals), readings } };
 };
 
 /** Whether the job leaves open which way the sensor of any of these corners goes. */
-export const senseOpen = (corners: readonly Corner[], { job }: Scene): boolean =>
+export const senseOpen = (corners: readonly Corner[], { job }: CheckContext): boolean =>
   corners.some((corner) => job.vehicle.sensorSense?.[corner] === undefined);
 
 /** A subject's name as a corner; any other is a bug. */

@@ -1,18 +1,21 @@
 import type { Snapshot } from '../job.ts';
-import type { Scene } from '../pack.ts';
 import { kelvin, seaLevel, standardPressure } from '../readings/air.ts';
 import { type Estimate, estimate } from '../readings/estimate.ts';
-import { instrumentNamed } from './take.ts';
+import { instrumentNamed } from '../readings/instruments.ts';
+import type { CheckContext } from './check-context.ts';
 
 /**
  * Pressure of the air around a vehicle at each snapshot of a run, kPa. Each snapshot's own barometer where all of
  * them state one, so that the weather's change counts; else one pressure for all (the first barometer, else that of
  * the first altitude, else sea level), since a pressure stated once must not look like a change.
  */
-export const localPressures = (snapshots: readonly Snapshot[], scene: Scene): readonly Estimate[] => {
+export const localPressures = (
+  snapshots: readonly Snapshot[],
+  context: CheckContext,
+): readonly Estimate[] => {
   const barometers = snapshots.flatMap(({ conditions }) => conditions.barometer ?? []);
   const read = (typed: (typeof barometers)[number]): Estimate =>
-    estimate([typed], 'kPa', instrumentNamed(scene, 'barometer'));
+    estimate([typed], 'kPa', instrumentNamed(context.job.instruments, 'barometer'));
   if (barometers.length === snapshots.length) return barometers.map(read);
   const [barometer] = barometers;
   const altitude = snapshots.map(({ conditions }) => conditions.altitude).find((typed) => typed !== null);
@@ -30,10 +33,13 @@ export const localPressures = (snapshots: readonly Snapshot[], scene: Scene): re
 };
 
 /** The air's temperature at each snapshot of a run, °C; null unless all of them state it. */
-export const airTemperatures = (snapshots: readonly Snapshot[], scene: Scene): readonly Estimate[] | null => {
+export const airTemperatures = (
+  snapshots: readonly Snapshot[],
+  context: CheckContext,
+): readonly Estimate[] | null => {
   const stated = snapshots.flatMap(({ conditions }) => conditions.air ?? []);
   if (stated.length < snapshots.length || stated.some(({ value }) => kelvin(value) <= 0)) return null;
-  return stated.map((air) => estimate([air], '°C', instrumentNamed(scene, 'thermometer')));
+  return stated.map((air) => estimate([air], '°C', instrumentNamed(context.job.instruments, 'thermometer')));
 };
 
 /**

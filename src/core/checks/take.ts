@@ -1,100 +1,66 @@
 import type { Missing } from '../finding.ts';
 import type { Reading, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
-import type { Channel, Check, Scene, Taken } from '../pack.ts';
-import { type Estimate, estimate } from '../readings/estimate.ts';
-import { forChannel, type Instrument } from '../readings/instruments.ts';
+import type { Channel, Check } from '../pack.ts';
+import type { Estimate } from '../readings/estimate.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { UnitName } from '../readings/units.ts';
-import { wasRead } from '../scene.ts';
+import { type CheckContext, estimateIn, type Taken, wasRead } from './check-context.ts';
 
 export type Take = Taken | { readonly ok: false; readonly missing: Missing };
 
-/** The channel of a key; a key that no pack declares is a bug, since packs are checked when they are read. */
-const channelOf = ({ shape: { byKey, channels } }: Scene, key: string): Channel => {
-  const before = byKey.get(key);
-  if (before !== undefined) return before;
+/** The unit of a channel key; a key that no pack declares is a bug, since packs are checked when they are read. */
+export const unitOf = (context: CheckContext, key: string): UnitName => channelOf(context, key).unit;
+
+const channelOf = ({ channels }: CheckContext, key: string): Channel => {
   const channel = channels.get(parseKey(key).base);
   if (!channel) throw new Error(`no channel ${key}`);
-  byKey.set(key, channel);
   return channel;
-};
-
-export const unitOf = (scene: Scene, key: string): UnitName => channelOf(scene, key).unit;
-
-export const instrumentNamed = (scene: Scene, name: string): Instrument => {
-  for (const instrument of scene.job.instruments) if (instrument.name === name) return instrument;
-  return { name, accuracy: [], shows: null };
 };
 
 /** The estimate of values typed for a channel, through the instrument that read them. */
 export const estimateOf = (
-  scene: Scene,
+  context: CheckContext,
   key: string,
   values: readonly TypedValue[],
   by: string,
-): Estimate => {
-  const { unit, accuracy, by: usual } = channelOf(scene, key);
-  const instrument = instrumentNamed(scene, by);
-  return estimate(values, unit, by === usual ? forChannel(instrument, accuracy) : instrument);
-};
+): Estimate => estimateIn(channelOf(context, key), values, by, context.job.instruments);
 
-/** A reading that jumps as its middle, with half its span as scatter. */
-const takeSpan = (reading: Extract<Reading, { kind: 'span' }>, key: string, scene: Scene): Taken => {
-  const before = scene.taken.get(reading);
-  if (before !== undefined) return before;
-  const ends = estimateOf(scene, key, [reading.low, reading.high], reading.by);
-  const half = Math.abs(reading.high.value - reading.low.value) / 2;
-  const taken: Taken = { ok: true, estimate: { ...ends, scatter: half, scatterFrom: 'repeats' }, count: 2 };
-  scene.taken.set(reading, taken);
-  return taken;
-};
-
-/** Takes a reading as a single value, or says why there is none; of each once, since many checks ask. */
-const takeReading = (reading: Reading, key: string, scene: Scene, takesSpans: boolean): Take => {
-  switch (reading.kind) {
-    case 'untaken':
-      return { ok: false, missing: { why: 'could-not-be-taken', channel: key, text: reading.why } };
-    case 'span':
-      return takesSpans
-        ? takeSpan(reading, key, scene)
-        : { ok: false, missing: { why: 'jumping', channel: key } };
-    case 'values': {
-      const before = scene.taken.get(reading);
-      if (before !== undefined) return before;
-      const { values, by } = reading;
-      const taken: Taken = { ok: true, estimate: estimateOf(scene, key, values, by), count: values.length };
-      scene.taken.set(reading, taken);
-      return taken;
-    }
-  }
+/** Takes a reading as a single value, or says why there is none. */
+const takeReading = (reading: Reading, key: string, { taken }: CheckContext, takesSpans: boolean): Take => {
+  if (reading.kind === 'untaken')
+    return { ok: false, missing: { why: 'could-not-be-taken', channel: key, text: reading.why } };
+  if (reading.kind === 'span' && !takesSpans) return { ok: false, missing: { why: 'jumping', channel: key } };
+  const value = taken.get(reading);
+  if (value === undefined) throw new Error(`no channel ${key}`);
+  return value;
 };
 
 /** Takes one reading out of a snapshot as a single value, or says why there is none. */
 export const take = (
   { readings }: Snapshot,
   key: string,
-  scene: Scene,
+  context: CheckContext,
   { states, takesSpans }: Check,
 ): Take => {
   const reading = readings.get(key);
   return reading === undefined
     ? { ok: false, missing: { why: 'no-reading', states, channels: [key] } }
-    : takeReading(reading, key, scene, takesSpans);
+    : takeReading(reading, key, context, takesSpans);
 };
 
 /** That none of a subject's readings was ever taken: of checks that take them before they look at anything else. */
 export const neverRead = (
   { channels }: { readonly channels: readonly string[] },
-  scene: Scene,
+  context: CheckContext,
   { states }: Check,
-): Missing | null => (wasRead(scene, channels) ? null : { why: 'no-reading', states, channels });
+): Missing | null => (wasRead(context, channels) ? null : { why: 'no-reading', states, channels });
 
 /** Takes several readings at once; the first that is missing speaks for all, with every absent channel named. */
 export const takeAll = (
   { readings }: Snapshot,
   keys: readonly string[],
-  scene: Scene,
+  context: CheckContext,
   { states, takesSpans }: Check,
 ):
   | { readonly ok: true; readonly taken: readonly Taken[] }
@@ -107,7 +73,7 @@ export const takeAll = (
       absent.push(key);
       continue;
     }
-    const one = takeReading(reading, key, scene, takesSpans);
+    const one = takeReading(reading, key, context, takesSpans);
     // Why a reading says nothing tells more than that another is absent.
     if (!one.ok) return one;
     taken.push(one);

@@ -1,10 +1,11 @@
 import type { Remark } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
-import type { Scene } from '../pack.ts';
 import { estimate, spreadOfOne } from '../readings/estimate.ts';
+import { instrumentNamed } from '../readings/instruments.ts';
 import { rectangular, rootSumSquares } from '../readings/statistics.ts';
 import { convert, convertSpan } from '../readings/units.ts';
-import { estimateOf, instrumentNamed } from './take.ts';
+import type { CheckContext } from './check-context.ts';
+import { estimateOf } from './take.ts';
 
 export interface Temperature {
   readonly celsius: number;
@@ -18,10 +19,14 @@ const unknownHalfWidth = 15;
 const assumed = 25;
 
 /** The battery's temperature: read, else the air's with ± 15 °C, else 25 °C ± 15. */
-export const batteryTemperature = (snapshot: Snapshot, channel: string, scene: Scene): Temperature => {
+export const batteryTemperature = (
+  snapshot: Snapshot,
+  channel: string,
+  context: CheckContext,
+): Temperature => {
   const reading = snapshot.readings.get(channel);
   if (reading?.kind === 'values') {
-    const taken = estimateOf(scene, channel, reading.values, reading.by);
+    const taken = estimateOf(context, channel, reading.values, reading.by);
     const celsius = convert(taken.value, taken.unit, '°C');
     const standard = convertSpan(spreadOfOne(taken).total, taken.unit, '°C');
     return { celsius, standard, remark: { kind: 'temperature-read', celsius } };
@@ -30,7 +35,7 @@ export const batteryTemperature = (snapshot: Snapshot, channel: string, scene: S
   const spare = rectangular(unknownHalfWidth);
   if (!air)
     return { celsius: assumed, standard: spare, remark: { kind: 'temperature-assumed', celsius: assumed } };
-  const read = estimate([air], '°C', instrumentNamed(scene, 'thermometer'));
+  const read = estimate([air], '°C', instrumentNamed(context.job.instruments, 'thermometer'));
   return {
     celsius: read.value,
     standard: rootSumSquares([spreadOfOne(read).total, spare]),

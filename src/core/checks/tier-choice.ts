@@ -1,8 +1,9 @@
 import { weightOrder } from '../finding.ts';
 import type { State, Weight } from '../job.ts';
-import type { Check, Scene, Tier } from '../pack.ts';
+import type { Check, Tier } from '../pack.ts';
 import { type Judgement, judge, margin, type Verdict } from '../readings/verdict.ts';
-import { fittingTiers } from './fitting.ts';
+import type { CheckContext } from './check-context.ts';
+import { fittingTiers } from './check-plan.ts';
 import { withServiceData } from './service-data.ts';
 import type { Subject } from './subjects.ts';
 
@@ -47,10 +48,15 @@ export const worst = <T extends { readonly value: number; readonly expanded: num
   tiers: readonly Tier[],
   state: State,
   subject: Subject,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
 ): T => {
-  const own = withServiceData(fittingTiers(tiers, state, scene.shape.layout), check, subject, scene).tiers;
+  const own = withServiceData(
+    fittingTiers(tiers, state, context.job.vehicle.layout),
+    check,
+    subject,
+    context,
+  ).tiers;
   const ranked = values.map((one) => {
     const result = decide(own, one.value, one.expanded, check);
     const room = result ? margin(one.value, result.tier.limits) : null;

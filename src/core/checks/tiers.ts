@@ -52,7 +52,7 @@ export const readLimits = (raw: RawLimits, unit: UnitName, path: Path, scope: Ki
   };
   if (limits.low === null && limits.high === null) {
     const hint = 'give between: [low, high], at-least or at-most';
-    scope.flaw({ code: 'missing-key', path, message: 'these limits have no limit', hint });
+    scope.flaw({ code: 'missing-key', path, message: 'no limit is given', hint });
   }
   if (limits.low !== null && limits.high !== null && limits.low > limits.high) {
     const message = 'the lower limit is above the upper one';

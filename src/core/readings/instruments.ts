@@ -54,6 +54,12 @@ export const usualInstruments: readonly Instrument[] = [
   instrument('thermometer', { quantity: 'temperature', gain: 0, fixed: 1, unit: '°C' }),
 ];
 
+/** The instrument of a name; one that is neither described nor usual is taken as exact. */
+export const instrumentNamed = (instruments: readonly Instrument[], name: string): Instrument => {
+  for (const one of instruments) if (one.name === name) return one;
+  return { name, accuracy: [], shows: null };
+};
+
 /** Figures that nobody stated: a pack may know better what to assume for one channel. */
 const assumed: ReadonlySet<Accuracy> = new Set(usualInstruments.flatMap(({ accuracy }) => accuracy));
 

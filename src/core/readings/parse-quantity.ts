@@ -91,18 +91,14 @@ export const parseQuantity = (typed: string, unit: UnitName): Parsed<TypedValue>
   }
   if (/^0\d/u.test(whole)) {
     const without = `${sign}${whole.replace(/^0+(?=\d)/u, '')}${decimals && `.${decimals}`}${tail && ` ${tail}`}`;
-    return fault(
-      'leading-zero',
-      `"${shown(text)}" starts with a zero that means nothing`,
-      `write ${shown(without)}`,
-    );
+    return fault('leading-zero', `"${shown(text)}" has a leading zero`, `write ${shown(without)}`);
   }
   const given = tail === '' ? unit : findUnit(tail);
   const right = unitsOf(quantityOf(unit));
   if (given === null) {
     const wrong = fault(
       'unknown-unit',
-      `"${shown(tail)}" is not a unit known here`,
+      `"${shown(tail)}" is not a known unit`,
       `it can be ${right.join(', ')}`,
     );
     return { ok: false, fault: { ...wrong.fault, typed: { word: tail, known: right } } };

@@ -1,6 +1,6 @@
 import type { Finding } from '../finding.ts';
-import type { Channel, HoldPoint, Pack, Step } from '../pack.ts';
-import { perPacks } from '../per-packs.ts';
+import type { HoldPoint, Step } from '../pack.ts';
+import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
 import { answer } from './answer.ts';
 import { findingsAsked } from './findings-asked.ts';
@@ -9,21 +9,6 @@ import { readingSteps } from './readings-wanted.ts';
 import { inOrder } from './step-order.ts';
 import { type Standing, standings } from './step-state.ts';
 import { waitsForSomebody } from './waiting.ts';
-
-/** What packs ask for, with the texts of their cautions. */
-const asked = perPacks((packs) => {
-  const byPack = new Map(packs.map((pack) => [pack.id, pack.cautions]));
-  // Two packs may each have a caution of one name.
-  const texts = (pack: string, ids: readonly string[]): string[] =>
-    ids.map((id) => byPack.get(pack)?.get(id) ?? id);
-  const steps = packs.flatMap((pack) => pack.steps);
-  const holdPoints = packs.flatMap((pack) => pack.holdPoints);
-  const cautions = new Map<Step | HoldPoint, readonly string[]>([
-    ...steps.map((step) => [step, texts(step.id.split('/')[0] ?? '', step.cautions)] as const),
-    ...holdPoints.map((point) => [point, texts(point.pack, point.cautions)] as const),
-  ]);
-  return { steps, holdPoints, cautionsOf: (of: Step | HoldPoint) => cautions.get(of) ?? [] };
-});
 
 const isOutstanding = ({ needed, done }: Standing): boolean => needed && !done;
 
@@ -46,7 +31,6 @@ const toWorksheetStep = (
   outstandingSteps: readonly Step[],
   closed: ReadonlySet<string>,
   ground: Ground,
-  cautions: readonly string[],
 ): WorksheetStep => {
   const { step, needed, done, because } = standing;
   const { equipment } = ground.job;
@@ -67,7 +51,7 @@ const toWorksheetStep = (
     needs: step.needs,
     unequipped,
     points: step.points,
-    cautions,
+    cautions: step.cautions,
   };
 };
 
@@ -77,12 +61,7 @@ const withoutEchoes = (reasons: readonly Reason[]): readonly Reason[] => {
   return reasons.filter((reason) => reason.kind !== 'finding-wanted' || !out.includes(reason.check));
 };
 
-const judgeHoldPoint = (
-  point: HoldPoint,
-  ground: Ground,
-  withFailed: Ground,
-  cautions: readonly string[],
-): WorksheetHoldPoint | null => {
+const judgeHoldPoint = (point: HoldPoint, ground: Ground, withFailed: Ground): WorksheetHoldPoint | null => {
   if (point.when !== null && !answer(point.when, withFailed).holds) return null;
   const { holds, reasons } = answer(point.clearWhen, ground);
   return {
@@ -90,15 +69,15 @@ const judgeHoldPoint = (
     title: point.title,
     clear: holds,
     reasons: holds ? [] : withoutEchoes(reasons),
-    cautions,
+    cautions: point.cautions,
   };
 };
 
 /** The ground that steps stand on, before it is known which are open. */
-type Base = Pick<Ground, 'job' | 'asOf' | 'ranking'> & { readonly findings: readonly Finding[] };
+type Base = Pick<Ground, 'job' | 'asOf' | 'suspects'> & { readonly findings: readonly Finding[] };
 
-// Loops of their own below: this runs once a job, and what V8 makes of chains of short functions in a long one it makes
-// anew whenever a list is empty for the first time.
+// Plain loops in functions of their own: this runs once a job, and V8 recompiles one long function of chained calls
+// whenever one of its lists is empty for the first time.
 
 const outstandingOf = (all: readonly Standing[]): Step[] => {
   const steps: Step[] = [];
@@ -112,15 +91,11 @@ const openOf = (steps: readonly Step[], wanted: readonly WorksheetStep[]): Groun
   return open;
 };
 
-const judgeHoldPoints = (
-  points: readonly HoldPoint[],
-  ground: Ground,
-  cautionsOf: (point: HoldPoint) => readonly string[],
-): WorksheetHoldPoint[] => {
+const judgeHoldPoints = (points: readonly HoldPoint[], ground: Ground): WorksheetHoldPoint[] => {
   const withFailed = bringing(ground);
   const judged: WorksheetHoldPoint[] = [];
   for (const point of points) {
-    const one = judgeHoldPoint(point, ground, withFailed, cautionsOf(point));
+    const one = judgeHoldPoint(point, ground, withFailed);
     if (one) judged.push(one);
   }
   return judged;
@@ -140,12 +115,10 @@ const isSettled = ({ state }: WorksheetStep): boolean => state === 'done' || sta
  * depends on a hold point; whether it may begin does.
  */
 export const outstanding = (
-  packs: readonly Pack[],
+  { steps, holdPoints: points, channelById }: PreparedPacks,
   base: Base,
-  channels: ReadonlyMap<string, Channel>,
 ): { readonly steps: WorksheetStep[]; readonly holdPoints: WorksheetHoldPoint[] } => {
-  const { steps, holdPoints: points, cautionsOf } = asked(packs);
-  const { job, asOf, ranking } = base;
+  const { job, asOf, suspects } = base;
   const findings = findingsAsked(base.findings);
   const groundOf = (open: Ground['open'], supposed = job): Ground => ({
     job: supposed,
@@ -153,19 +126,18 @@ export const outstanding = (
     findings,
     steps,
     open,
-    ranking,
+    suspects,
     openIf: (other) => outstandingOf(standings(steps, groundOf([], other))),
     withFailedWork: false,
   });
   const before = groundOf([]);
   const all = standings(steps, before);
   const outstandingSteps = outstandingOf(all);
-  const wanted = readingSteps(before, outstandingSteps, channels);
+  const wanted = readingSteps(before, outstandingSteps, channelById);
   const ground = groundOf(openOf(outstandingSteps, wanted));
-  const holdPoints = judgeHoldPoints(points, ground, cautionsOf);
+  const holdPoints = judgeHoldPoints(points, ground);
   const closed = closedOf(holdPoints);
   const sheets = [...wanted];
-  for (const one of all)
-    sheets.push(toWorksheetStep(one, outstandingSteps, closed, ground, cautionsOf(one.step)));
+  for (const one of all) sheets.push(toWorksheetStep(one, outstandingSteps, closed, ground));
   return { steps: [...inOrder(sheets), ...sheets.filter(isSettled)], holdPoints };
 };

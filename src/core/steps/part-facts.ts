@@ -1,6 +1,8 @@
 import type { Job, LogEntry } from '../job.ts';
-import { failing } from '../suspects/advice.ts';
-import type { RankedSuspect, Ranking } from '../suspects/ranking.ts';
+import { unmetConditions } from '../suspects/advice.ts';
+import { forAndAgainst } from '../suspects/ledger.ts';
+import type { SuspectShare } from '../suspects/ranking.ts';
+import { suspectAt, type WeighedSuspects } from '../suspects/weigh.ts';
 import type { Reason } from '../worksheet.ts';
 import type { Fact } from './condition.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
@@ -18,14 +20,25 @@ const awaited = (job: Job): ReadonlySet<string> =>
     }),
   );
 
+interface PartInQuestion extends SuspectShare {
+  /** Its place among the hypotheses. */
+  readonly place: number;
+}
+
 /** What was ordered and is a suspect, since it may still go back; else the leading suspect, where it is a part. */
-const inQuestion = (job: Job, { suspects }: Ranking): readonly RankedSuspect[] => {
+const inQuestion = (job: Job, weighed: WeighedSuspects): readonly PartInQuestion[] => {
   const ordered = awaited(job);
+  const suspects = weighed.order.map((place) => ({ place, ...suspectAt(place, weighed) }));
   const own = suspects.filter(({ component }) => component !== null && ordered.has(component));
   return own.length > 0 ? own : suspects.slice(0, 1).filter(({ isPart }) => isPart);
 };
 
-const blamed = ({ title, for: pro }: RankedSuspect, { findings }: Ground): readonly Reason[] => {
+const blamed = (
+  { title, place }: PartInQuestion,
+  { model, evidence }: WeighedSuspects,
+  { findings }: Ground,
+): readonly Reason[] => {
+  const { for: pro } = forAndAgainst(place, model.hypotheses, evidence.rows);
   const speaking = findings.all.filter(({ id, current }) => current && pro.includes(id));
   if (speaking.some(({ verdict }) => verdict === 'out')) return [];
   const tooClose = speaking
@@ -34,20 +47,24 @@ const blamed = ({ title, for: pro }: RankedSuspect, { findings }: Ground): reado
   return [{ kind: 'part-not-blamed', title, tooClose }];
 };
 
-const advised = (suspect: RankedSuspect, { suspects: [leader], advice }: Ranking): readonly Reason[] => {
-  const { id, title, probability } = suspect;
-  if (leader && leader.id !== id) {
+const advised = (
+  { place, title, probability }: PartInQuestion,
+  weighed: WeighedSuspects,
+): readonly Reason[] => {
+  const [first = place] = weighed.order;
+  if (first !== place) {
+    const leader = suspectAt(first, weighed);
     return [
       { kind: 'part-not-leading', title, probability, leader: leader.title, leads: leader.probability },
     ];
   }
-  if (advice === null) return [{ kind: 'part-not-weighed', title }];
-  const conditions = failing(advice.conditions);
+  const conditions = unmetConditions(weighed);
+  if (conditions === null) return [{ kind: 'part-not-weighed', title }];
   return conditions.length === 0 ? [] : [{ kind: 'part-not-advised', title, conditions }];
 };
 
 /** Steps that replacing the part would bring or undo, and that no equipment of the shop can run. */
-const unequipped = ({ title, component }: RankedSuspect, ground: Ground): readonly Reason[] => {
+const unequipped = ({ title, component }: SuspectShare, ground: Ground): readonly Reason[] => {
   const { job, asOf, openIf } = ground;
   if (job.equipment === null || component === null) return [];
   const can = new Set(job.equipment.flatMap(({ does }) => does));
@@ -70,17 +87,18 @@ const unequipped = ({ title, component }: RankedSuspect, ground: Ground): readon
     .map((step) => ({ kind: 'part-unequipped', title, step: step.title, needs: step.needs ?? '' }));
 };
 
-/** What must be so before a part is ordered. Of nothing in question everything holds. */
+/** What must be so before a part is ordered. Where no part is in question, it holds. */
 export const part = ({ is }: Extract<Fact, { fact: 'part' }>, ground: Ground): Answer => {
-  const { ranking } = ground;
-  const parts = ranking === null ? [] : inQuestion(ground.job, ranking);
+  const { job, suspects } = ground;
+  if (suspects === null) return is === 'in-question' ? no() : yes();
+  const parts = inQuestion(job, suspects);
   if (is === 'in-question') {
     const reasons = parts.map(({ title }): Reason => ({ kind: 'part-in-question', title }));
     return reasons.length > 0 ? yes(null, ...reasons) : no();
   }
   const reasons = parts.flatMap((one) => {
-    if (is === 'blamed') return blamed(one, ground);
-    return is === 'equipped' ? unequipped(one, ground) : ranking === null ? [] : advised(one, ranking);
+    if (is === 'blamed') return blamed(one, suspects, ground);
+    return is === 'equipped' ? unequipped(one, ground) : advised(one, suspects);
   });
   return reasons.length === 0 ? yes() : no(...reasons);
 };

@@ -2,9 +2,11 @@ import { missingConfirmations } from './confirmed.ts';
 import type { Evidence } from './evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { leastRisk } from './look-ahead.ts';
+import { nextTests } from './next-tests.ts';
 import { logsOf, posteriorOfLogs } from './posterior.ts';
 import type { Advice, AdviceCondition } from './ranking.ts';
-import { actionsOf, type Stakes, thresholdOf, wrongPartCost } from './stakes.ts';
+import { actionsOf, thresholdOf, wrongPartCost } from './stakes.ts';
+import type { WeighedSuspects } from './weigh.ts';
 
 /** A probability whose odds are multiplied by a factor. */
 const oddsTimes = (p: number, factor: number): number => (p * factor) / (1 - p + p * factor);
@@ -43,20 +45,16 @@ export const failing = (conditions: readonly AdviceCondition[]): AdviceCondition
  * loss; no test, alone or with one more, saves more than it costs; it is more probable than W / (W + E); what its
  * pack wants confirmed is on record; and no single piece of evidence, weighed half or double, would turn it.
  *
- * @param leader index of the most probable hypothesis
- * @param paying gives the ids of tests that save more than they cost; asked only when that condition is looked at
- * @returns null where the leader is something else, which has no part
+ * @param paying ids of the tests that save more than they cost
+ * @returns null where nothing is priced, or where something else leads, which has no part
  */
 export const adviceOn = (
-  leader: number,
-  hypotheses: readonly Hypothesis[],
-  probabilities: readonly number[],
-  evidence: Evidence,
-  paying: () => readonly string[],
-  stakes: Stakes,
+  { model: { hypotheses }, evidence, probabilities, order, stakes }: WeighedSuspects,
+  paying: readonly string[],
 ): Advice | null => {
+  const [leader = 0] = order;
   const suspected = hypotheses[leader];
-  if (!suspected?.suspect) return null;
+  if (!suspected?.suspect || stakes === null) return null;
   const actions = actionsOf(hypotheses, stakes);
   const threshold = thresholdOf(suspected, stakes);
   const best = leastRisk(probabilities, actions).action.id;
@@ -64,7 +62,7 @@ export const adviceOn = (
   const stands = (p: readonly number[]): boolean =>
     over(p) && leastRisk(p, actions).action.id === suspected.id;
   const unconfirmed = missingConfirmations(suspected.suspect.confirm, suspected.corner, evidence);
-  // What does not stand as it is needs nothing to turn it.
+  // Advice that does not stand as it is cannot be turned.
   const turning = stands(probabilities) ? fragile(leader, hypotheses, evidence, stands) : [];
   const condition = (
     id: AdviceCondition['id'],
@@ -73,29 +71,31 @@ export const adviceOn = (
   ): AdviceCondition => ({ id, met, lacks, threshold: id === 'over-threshold' ? threshold : null });
   const conditions: readonly AdviceCondition[] = [
     condition('least-risk', best === suspected.id ? [] : [best]),
-    {
-      id: 'no-test-pays',
-      get met() {
-        return paying().length === 0;
-      },
-      get lacks() {
-        return paying();
-      },
-      threshold: null,
-    },
+    condition('no-test-pays', paying),
     condition('over-threshold', [], over(probabilities)),
     condition('confirmed', unconfirmed),
     condition('robust', turning, stands(probabilities) && turning.length === 0),
   ];
   return {
     suspect: suspected.id,
-    get met() {
-      return failing(conditions).length === 0;
-    },
+    met: failing(conditions).length === 0,
     conditions,
     wrongPart: wrongPartCost(suspected, stakes),
     escalate: stakes.escalate,
     rate: stakes.rate,
     worthFixing: threshold,
   };
+};
+
+/**
+ * The conditions that a hold point reports as not met. Weighing the tests takes long, and what they say is reported
+ * only where the other four conditions are met, so the tests are weighed only then.
+ *
+ * @returns null where there is no advice
+ */
+export const unmetConditions = (weighed: WeighedSuspects): readonly AdviceCondition[] | null => {
+  const supposing = adviceOn(weighed, []);
+  if (supposing === null || !supposing.met) return supposing && failing(supposing.conditions);
+  const advice = adviceOn(weighed, nextTests(weighed).paying);
+  return advice && failing(advice.conditions);
 };

@@ -1,16 +1,13 @@
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
-import { lazy } from '../lazy.ts';
-import type { Pack } from '../pack.ts';
-import { castOf } from './cast.ts';
 import { groupRow } from './group-row.ts';
-import type { Hypothesis } from './hypotheses.ts';
 import type { EvidenceGroup } from './model.ts';
 import { likeliestValue, type Observation, observe, speakingOf } from './observe.ts';
-import { outcomeTable, tells } from './outcome-table.ts';
+import { tells } from './outcome-table.ts';
 import type { LikelihoodRow } from './posterior.ts';
 import { anyTested, type Probing, recordedOutcome } from './recorded-tests.ts';
 import { neutralOf } from './spaces.ts';
+import type { GroupModel, SuspectModel, TestModel } from './suspect-model.ts';
 
 /** One independent piece of evidence: a group of findings, or what a test found. */
 export interface EvidenceRow {
@@ -30,7 +27,8 @@ export interface EvidenceRow {
 export interface Evidence {
   readonly rows: readonly EvidenceRow[];
   readonly observed: ReadonlyMap<string, { readonly group: EvidenceGroup; readonly seen: Observation }>;
-  readonly probings: readonly Probing[];
+  /** Every test that the vehicle allows. */
+  readonly probings: readonly TestModel[];
   /** The place of the outcome that is on record, by the test's id. */
   readonly recorded: ReadonlyMap<string, number>;
   /** True where a group rests on a finding that is out. */
@@ -47,32 +45,30 @@ export const answeredByReadings = ({ test, corner }: Probing, observed: Evidence
   return corner === null || seen.taken === null || seen.taken.includes(corner);
 };
 
-const groupEvidence = (
-  { group, seen }: { group: EvidenceGroup; seen: Observation },
-  hypotheses: readonly Hypothesis[],
-  job: Job,
-): EvidenceRow => {
+interface Observed extends GroupModel {
+  readonly seen: Observation;
+}
+
+const groupEvidence = (one: Observed, job: Job): EvidenceRow => {
+  const { group, seen } = one;
   const observed = likeliestValue(seen);
-  const from = lazy(() => [...new Set(seen.from.map(({ id }) => id))].sort());
   return {
     id: group.id,
     title: group.title,
-    get from() {
-      return from();
-    },
+    from: [...new Set(seen.from.map(({ id }) => id))].sort(),
     observed,
     quiet: observed === neutralOf(group.space),
-    row: groupRow(group, seen, hypotheses, job),
+    row: groupRow(one, seen, job),
   };
 };
 
-const testEvidence = (probing: Probing, place: number, hypotheses: readonly Hypothesis[]): EvidenceRow => ({
-  id: `test ${probing.id}`,
-  title: probing.test.title,
-  from: [`test ${probing.id}`],
-  observed: probing.test.outcomes[place]?.id ?? '',
+const testEvidence = ({ id, test, outcomes }: TestModel, place: number): EvidenceRow => ({
+  id: `test ${id}`,
+  title: test.title,
+  from: [`test ${id}`],
+  observed: test.outcomes[place]?.id ?? '',
   quiet: false,
-  row: outcomeTable(probing, hypotheses)[place] ?? [],
+  row: outcomes[place] ?? [],
 });
 
 /**
@@ -82,16 +78,14 @@ const testEvidence = (probing: Probing, place: number, hypotheses: readonly Hypo
  */
 export const gatherEvidence = (
   job: Job,
-  packs: readonly Pack[],
+  { groups, tests: probings }: SuspectModel,
   findings: readonly Finding[],
-  hypotheses: readonly Hypothesis[],
 ): Evidence => {
-  const { groups, probings } = castOf(packs, job.vehicle);
   const speaking = speakingOf(findings);
-  const observed = new Map<string, { group: EvidenceGroup; seen: Observation }>();
-  for (const group of groups) {
+  const observed = new Map<string, Observed>();
+  for (const { group, chances } of groups) {
     const seen = observe(group, speaking);
-    if (seen) observed.set(group.id, { group, seen });
+    if (seen) observed.set(group.id, { group, chances, seen });
   }
   const recorded = new Map<string, number>();
   for (const probing of anyTested(job) ? probings : []) {
@@ -106,8 +100,8 @@ export const gatherEvidence = (
   );
   return {
     rows: [
-      ...counted.map((one) => groupEvidence(one, hypotheses, job)),
-      ...done.map((probing) => testEvidence(probing, recorded.get(probing.id) ?? -1, hypotheses)),
+      ...counted.map((one) => groupEvidence(one, job)),
+      ...done.map((probing) => testEvidence(probing, recorded.get(probing.id) ?? -1)),
     ],
     observed,
     probings,

@@ -1,5 +1,4 @@
 import type { Job } from '../job.ts';
-import { keptByTwo } from '../kept-by-two.ts';
 import { type Hypothesis, meanOverListed } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import type { EvidenceGroup } from './model.ts';
@@ -91,18 +90,19 @@ const background = (
  * For every hypothesis P(value | hypothesis) over the values of a group, in their order and without slips; something else
  * has the background rate of each.
  */
-const chancesUnder = keptByTwo(
-  (group: EvidenceGroup, hypotheses: readonly Hypothesis[]): readonly (readonly number[])[] => {
-    const values = spaces[group.space];
-    const own = hypotheses.map((one) => valueChances(group, one));
-    const chances = group.refines ? ofTheMentioned(group, hypotheses, own) : own;
-    const unlisted = background(values, hypotheses, chances);
-    return chances.map((one, place) => {
-      const listed = hypotheses[place]?.suspect ? one : unlisted;
-      return values.map((value) => listed.get(value) ?? 0);
-    });
-  },
-);
+export const chancesUnder = (
+  group: EvidenceGroup,
+  hypotheses: readonly Hypothesis[],
+): readonly (readonly number[])[] => {
+  const values = spaces[group.space];
+  const own = hypotheses.map((one) => valueChances(group, one));
+  const chances = group.refines ? ofTheMentioned(group, hypotheses, own) : own;
+  const unlisted = background(values, hypotheses, chances);
+  return chances.map((one, place) => {
+    const listed = hypotheses[place]?.suspect ? one : unlisted;
+    return values.map((value) => listed.get(value) ?? 0);
+  });
+};
 
 /**
  * What a group can show, as a table: for each value of its space, in order, its likelihood under every hypothesis when
@@ -116,18 +116,17 @@ export const groupTable = (group: EvidenceGroup, hypotheses: readonly Hypothesis
 
 /**
  * The likelihood of one observation under every hypothesis: Σ P(observed | value)·P(value | hypothesis), with slips.
- * Something else has the background rate of each value. Where levelling was active the group shows a good value in four
- * cases of five whatever is wrong, so that a signal at its target says little of its corner, and one that is off it as
- * much as ever.
+ * Where levelling was active the group shows a good value in four cases of five whatever is wrong, so that a signal at
+ * its target says little of its corner, and one that is off it as much as ever.
+ *
+ * @param chances of the group's values under each hypothesis, as `chancesUnder` gives them
  */
 export const groupRow = (
-  group: EvidenceGroup,
+  { group, chances }: { readonly group: EvidenceGroup; readonly chances: readonly (readonly number[])[] },
   seen: Observation,
-  hypotheses: readonly Hypothesis[],
   job: Job,
 ): LikelihoodRow => {
   const values: readonly string[] = spaces[group.space];
-  const chances = chancesUnder(group, hypotheses);
   const weights = values.map((value) => seen.weights.get(value) ?? 0);
   const away = isLevelled(group, seen, job) ? levelledAway : 0;
   const atTarget = seen.weights.get(neutralOf(group.space)) ?? 0;

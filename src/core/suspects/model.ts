@@ -78,13 +78,16 @@ export interface SuspectTerms {
   readonly escalate: number | null;
 }
 
+/** P(outcome | suspect) for one suspect, by its name. */
+export type SuspectChance = readonly [suspect: string, chance: number];
+
 /** How a test tells suspects apart, beside its title and its minutes. */
 export interface TestTerms {
   /**
    * For each outcome, by its place in the test: P(outcome | suspect) by suspect (`sensor`, or `sensor.RF` where the
    * outcome tells the corner), `others` for all that it leaves out.
    */
-  readonly how: readonly ReadonlyMap<string, number>[];
+  readonly how: readonly (readonly SuspectChance[])[];
   /** The group of readings that is the same evidence; only one of both counts. */
   readonly group: string | null;
   readonly setUp: { readonly id: string; readonly minutes: number } | null;

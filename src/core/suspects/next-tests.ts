@@ -1,14 +1,14 @@
-import type { Pack } from '../pack.ts';
 import { missingConfirmations } from './confirmed.ts';
 import { answeredByReadings, type Evidence } from './evidence.ts';
 import { fewer } from './fewer.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';
 import { type Probe, valueTests } from './look-ahead.ts';
-import { outcomeTable, tells } from './outcome-table.ts';
+import { tells } from './outcome-table.ts';
 import type { OutcomeEffect, RankedTest } from './ranking.ts';
-import type { Probing } from './recorded-tests.ts';
 import { actionsOf, priceOf, type Stakes } from './stakes.ts';
+import type { TestModel } from './suspect-model.ts';
+import type { WeighedSuspects } from './weigh.ts';
 
 /** Bits below which a test tells nothing and is left out, and below which it is not looked at as one of a pair. */
 const nothing = 0.002;
@@ -18,7 +18,7 @@ const little = 0.01;
 const shown = 10;
 
 interface Candidate {
-  readonly probing: Probing;
+  readonly probing: TestModel;
   readonly outcomes: OutcomeTable;
   readonly bits: number;
   /** With its preparation, and of the work that it brings. */
@@ -26,11 +26,7 @@ interface Candidate {
   readonly brings: number;
 }
 
-const candidatesOf = (
-  evidence: Evidence,
-  hypotheses: readonly Hypothesis[],
-  probabilities: readonly number[],
-): Candidate[] =>
+const candidatesOf = (evidence: Evidence, probabilities: readonly number[]): Candidate[] =>
   evidence.probings
     .filter(
       (probing) =>
@@ -40,8 +36,8 @@ const candidatesOf = (
         missingConfirmations(probing.test.after, probing.corner, evidence).length === 0,
     )
     .map((probing) => {
-      const outcomes = outcomeTable(probing, hypotheses);
-      const { minutes, setUp, brings } = probing.test;
+      const { outcomes, test } = probing;
+      const { minutes, setUp, brings } = test;
       return {
         probing,
         outcomes,
@@ -126,17 +122,10 @@ export interface NextTests {
  * Tests that could be done next, the most worth while first: by what each is expected to save where one more may
  * follow it, and where none saves anything, or nothing is priced, by bits a minute. Left out are those that are on
  * record, that readings have answered, that lack what must come first, and that would tell nothing.
- *
- * @param stakes null without a labour rate or a cost of escalating
  */
-export const nextTests = (
-  packs: readonly Pack[],
-  evidence: Evidence,
-  hypotheses: readonly Hypothesis[],
-  probabilities: readonly number[],
-  stakes: Stakes | null,
-): NextTests => {
-  const candidates = candidatesOf(evidence, hypotheses, probabilities);
+export const nextTests = ({ model, evidence, probabilities, stakes }: WeighedSuspects): NextTests => {
+  const { hypotheses } = model;
+  const candidates = candidatesOf(evidence, probabilities);
   const saved = stakes ? savings(candidates, hypotheses, probabilities, stakes) : null;
   const pays = saved?.some((value) => value > 0) ?? false;
   const rated = candidates.map((candidate, index) => {
@@ -146,14 +135,12 @@ export const nextTests = (
     return { candidate, saves, merit: pays ? (saves ?? 0) : pace };
   });
   rated.sort((a, b) => b.merit - a.merit || (a.candidate.probing.id < b.candidate.probing.id ? -1 : 1));
-  const cautionsOf = (test: string): ReadonlyMap<string, string> =>
-    packs.find(({ tests }) => tests.some(({ id }) => id === test))?.cautions ?? new Map();
   return {
     paying: rated
       .filter(({ saves }) => saves !== null && saves > 0)
       .map(({ candidate }) => candidate.probing.id),
     tests: rated.slice(0, shown).map(({ candidate, saves }) => {
-      const { test, corner, id } = candidate.probing;
+      const { test, corner, id, cautions } = candidate.probing;
       return {
         id,
         title: corner === null ? test.title : `${test.title}, ${corner}`,
@@ -161,7 +148,7 @@ export const nextTests = (
         brings: candidate.brings,
         bits: candidate.bits,
         saves,
-        cautions: test.cautions.map((caution) => cautionsOf(test.id).get(caution) ?? caution),
+        cautions,
         points: test.points,
         outcomes: effects(candidate, hypotheses, probabilities),
       };

@@ -14,8 +14,8 @@ export interface LedgerLine {
   readonly points: number;
 }
 
-/** A component that could explain the findings. */
-export interface RankedSuspect {
+/** A component that could explain the findings, with its probability. */
+export interface SuspectShare {
   /** `sensor.LR`, `control-module`, `something-else`. */
   readonly id: string;
   readonly title: string;
@@ -24,6 +24,10 @@ export interface RankedSuspect {
   /** Whether a part would be ordered; a wire, a setting or a lean is put right without one. */
   readonly isPart: boolean;
   readonly probability: number;
+}
+
+/** A suspect with the evidence for and against it. */
+export interface RankedSuspect extends SuspectShare {
   /** Ids of findings and `test NAME` that make it more likely than all others together, and less; the most telling first. */
   readonly for: readonly string[];
   readonly against: readonly string[];
@@ -92,10 +96,7 @@ export interface Advice {
   readonly worthFixing: number;
 }
 
-/**
- * All that the suspects of a job's packs come to; null where no pack has suspects or nothing is out. Weighing the tests
- * takes most of the time, so what hangs on them (`nextTests`, a condition of `advice`) is worked out when asked for.
- */
+/** All that the suspects of a job's packs come to. */
 export interface Ranking {
   readonly suspects: readonly RankedSuspect[];
   readonly nextTests: readonly RankedTest[];

@@ -1,4 +1,6 @@
+import { type CheckContext, checkContext } from '../checks/check-context.ts';
 import { concernsJob } from '../checks/concerns.ts';
+import { kindOf } from '../checks/kinds/index.ts';
 import type { Finding } from '../finding.ts';
 import {
   type ConditionName,
@@ -8,8 +10,8 @@ import {
   type Snapshot,
   type State,
 } from '../job.ts';
-import type { Channel, Check, Pack } from '../pack.ts';
-import { sceneOf } from '../scene.ts';
+import type { Check } from '../pack.ts';
+import { type PreparedPacks, preparedFor } from '../prepare/prepared-packs.ts';
 
 /** A condition that checks want stated, and the word that they want where it is one of a list. */
 export interface WantedCondition {
@@ -94,21 +96,22 @@ export const wantedConditions = (
   keys: readonly string[],
   state: State,
   job: Job,
-  packs: readonly Pack[],
-  channels: ReadonlyMap<string, Channel>,
+  prepared: PreparedPacks,
   asking: ReadonlySet<string>,
 ): WantedCondition[] => {
-  const checks = packs
-    .flatMap((pack) => pack.checks)
-    .filter((check) => asking.has(check.id))
-    .filter((check) => check.rule.unit !== null && check.states.includes(state) && concernsJob(check, job));
+  const plans = preparedFor(prepared, job.vehicle)
+    .early.filter(({ check }) => asking.has(check.id))
+    .filter(({ check }) => check.unit !== null && check.states.includes(state) && concernsJob(check, job));
+  const contextWith = (conditions: Conditions): CheckContext => {
+    const snapshots = [supposed(keys, state, job, conditions)];
+    return checkContext({ ...job, snapshots, log: [] }, prepared.channelById);
+  };
   const found = new Map<string, WantedCondition>();
   let conditions = nothingStated;
   for (let round = 0; round < mostRounds; round += 1) {
-    const snapshots = [supposed(keys, state, job, conditions)];
-    const scene = sceneOf({ job: { ...job, snapshots, log: [] }, channels });
-    const fresh = checks
-      .flatMap((check) => check.rule.judge(check, scene))
+    const context = contextWith(conditions);
+    const fresh = plans
+      .flatMap((plan) => kindOf(plan.check).judge(plan, plan.check.parameters, context))
       .flatMap(wantedBy)
       .filter(({ name }) => !found.has(name));
     if (fresh.length === 0) break;
@@ -120,12 +123,11 @@ export const wantedConditions = (
     );
     conditions = { ...nothingStated, words };
   }
-  const judging = checks.filter((check) => {
-    const snapshots = [supposed(keys, state, job, nothingStated)];
-    const scene = sceneOf({ job: { ...job, snapshots, log: [] }, channels });
-    return check.rule.judge(check, scene).some(isAboutReadings);
-  });
+  const unstated = contextWith(nothingStated);
+  const judging = plans.filter((plan) =>
+    kindOf(plan.check).judge(plan, plan.check.parameters, unstated).some(isAboutReadings),
+  );
   return [...found.values()]
-    .map((one) => (judging.some((check) => isAgainst(check, one)) ? { ...one, wants: null } : one))
+    .map((one) => (judging.some(({ check }) => isAgainst(check, one)) ? { ...one, wants: null } : one))
     .sort((a, b) => place(a) - place(b));
 };

@@ -1,11 +1,11 @@
-import { channelsOf } from '../assess.ts';
 import type { Finding } from '../finding.ts';
 import { type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel, Pack } from '../pack.ts';
+import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import { isIn, windowOf } from '../steps/log-entries.ts';
 import { wantedByState } from '../steps/readings-wanted.ts';
-import type { Reason, Worksheet, WorksheetStep } from '../worksheet.ts';
+import type { BriefWorksheet, Reason, WorksheetStep } from '../worksheet.ts';
 import { type WantedCondition, wantedConditions } from './circumstances.ts';
 
 /** What the packs still want read in one state of the vehicle, in the order in which it is easiest to take. */
@@ -26,7 +26,7 @@ const instruments = ['module', 'meter', 'gauge', 'tape', 'thermometer'];
 const byInstrument = (
   keys: Iterable<string>,
   channels: ReadonlyMap<string, Channel>,
-  job: Worksheet['job'],
+  job: BriefWorksheet['job'],
 ): string[] => {
   const order = [...channels.keys()];
   const place = (key: string): readonly number[] => {
@@ -42,7 +42,7 @@ const byInstrument = (
 };
 
 /** Reasons of steps that a reading or a code list could answer now. */
-const openReasons = ({ steps, job, asOf }: Worksheet): Reason[] =>
+const openReasons = ({ steps, job, asOf }: BriefWorksheet): Reason[] =>
   steps
     .filter(({ state }) => state === 'ready' || state === 'waiting')
     .flatMap(({ because }) => [...because])
@@ -76,7 +76,7 @@ const workAhead = ({ waitsFor }: WorksheetStep, packs: readonly Pack[]): string[
 };
 
 /** The states that steps want read and no check asks for, each with the work that all of those steps wait for. */
-const statesOfSteps = (sheet: Worksheet, packs: readonly Pack[]): Map<State, readonly string[]> => {
+const statesOfSteps = (sheet: BriefWorksheet, packs: readonly Pack[]): Map<State, readonly string[]> => {
   const byState = new Map<State, readonly string[]>();
   for (const step of sheet.steps) {
     const waits = workAhead(step, packs);
@@ -100,7 +100,7 @@ interface Keys {
 
 /** What readings would settle, by state: what checks miss, what work made stale, and the lamp among both. */
 const keysByState = (
-  sheet: Worksheet,
+  sheet: BriefWorksheet,
   findings: readonly Finding[],
   packs: readonly Pack[],
   channels: ReadonlyMap<string, Channel>,
@@ -123,7 +123,7 @@ const keysByState = (
   return { byState, waits };
 };
 
-const wantsCodes = (sheet: Worksheet, findings: readonly Finding[]): boolean =>
+const wantsCodes = (sheet: BriefWorksheet, findings: readonly Finding[]): boolean =>
   findings.some(
     ({ missing, stale, newest, kind, wanted, waived }) =>
       wanted &&
@@ -132,7 +132,7 @@ const wantsCodes = (sheet: Worksheet, findings: readonly Finding[]): boolean =>
   ) || openReasons(sheet).some(({ kind }) => kind === 'no-code-list');
 
 /** `floor level` of a step that wants conditions stated where heights are read. */
-const statedByStep = (sheet: Worksheet, keys: ReadonlySet<string>): WantedCondition[] => {
+const statedByStep = (sheet: BriefWorksheet, keys: ReadonlySet<string>): WantedCondition[] => {
   if (![...keys].some((key) => parseKey(key).corner !== null)) return [];
   return openReasons(sheet).flatMap((reason) =>
     reason.kind === 'conditions-wanted'
@@ -153,11 +153,15 @@ const merged = (...lists: readonly (readonly WantedCondition[])[]): WantedCondit
 /**
  * Everything that the packs still want read, state by state: key off first, then key-on, cranking, running, driving.
  *
- * @param packs the packs that the sheet was made with
+ * @param prepared the packs that the sheet was made with
  * @param inTest true to ask, too, for what only a test wants
  */
-export const stillToTake = (sheet: Worksheet, packs: readonly Pack[], inTest = false): StillToTake[] => {
-  const channels = channelsOf(packs);
+export const stillToTake = (
+  sheet: BriefWorksheet,
+  prepared: PreparedPacks,
+  inTest = false,
+): StillToTake[] => {
+  const { packs, channelById: channels } = prepared;
   const findings = inTest ? sheet.findings.map((one) => ({ ...one, wanted: true })) : sheet.findings;
   const { byState: asked, waits } = keysByState(sheet, findings, packs, channels);
   const byState = new Map(asked);
@@ -185,7 +189,7 @@ export const stillToTake = (sheet: Worksheet, packs: readonly Pack[], inTest = f
         state,
         conditions: merged(
           statedByStep(sheet, keys),
-          wantedConditions(readings, state, sheet.job, packs, channels, asking),
+          wantedConditions(readings, state, sheet.job, prepared, asking),
         ),
         lamp,
         readings,

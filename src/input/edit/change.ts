@@ -1,19 +1,22 @@
-import { entriesOf, get, type ListNode, type MapNode, type Node } from '../yaml/tree.ts';
+import { entriesOf, type ListNode, type MapNode, type Node } from '../yaml/tree.ts';
 import type { Insertion } from './insertion.ts';
 import { intoList } from './into-list.ts';
 import { intoMap } from './into-map.ts';
 import { startOfLine } from './line-ends.ts';
+import { replaceScalar } from './replace-scalar.ts';
 import { block, braces, lines, type Value } from './value.ts';
+import { childOf, nodeAt, type Way } from './way.ts';
 
-/** Where something is to stand: keys, and positions in lists, from the top of the file. */
-export type Way = readonly (string | number)[];
-
-/** What is to be put into a file; nothing is ever taken out of it. */
+/** What is to be done to a file; only a text in the place of another ever takes anything out of it. */
 export type Change =
   /** Items at the end of a list, which is made where it is not there yet. */
   | { readonly kind: 'append'; readonly to: Way; readonly items: readonly Value[] }
   /** A key that is not there yet, with the maps above it that are not there either. */
-  | { readonly kind: 'put'; readonly at: Way; readonly value: Value };
+  | { readonly kind: 'put'; readonly at: Way; readonly value: Value }
+  /** Another text in the place of one that is there, in its quotes. */
+  | { readonly kind: 'replace'; readonly at: Way; readonly text: string }
+  /** Several changes at once, none of which changes what another goes by. */
+  | { readonly kind: 'several'; readonly changes: readonly Change[] };
 
 /** The order of keys in a file written by hand: new ones go where a reader looks for them. */
 const topOrder = [
@@ -49,11 +52,6 @@ const wrapped = (way: Way, depth: number, value: Value): Value => {
     made = way[index - 1] === 'readings' ? block([pair]) : braces([pair]);
   }
   return made;
-};
-
-const childOf = (node: Node | undefined, part: string | number): Node | undefined => {
-  if (typeof part === 'string') return get(node, part);
-  return node?.kind === 'list' ? node.items[part] : undefined;
 };
 
 /** The column of the key at a way, for lists that stand no deeper than their key. */
@@ -103,14 +101,20 @@ const put = (text: string, root: Node, way: Way, value: Value): Insertion[] | nu
 };
 
 const listAt = (root: Node, way: Way): ListNode | null => {
-  let node: Node | undefined = root;
-  for (const part of way) node = childOf(node, part);
+  const node = nodeAt(root, way);
   return node?.kind === 'list' ? node : null;
+};
+
+const several = (text: string, root: Node, changes: readonly Change[]): Insertion[] | null => {
+  const made = changes.map((change) => insertionsFor(text, root, change));
+  return made.some((one) => one === null) ? null : made.flatMap((one) => one ?? []);
 };
 
 /** The insertions that make a change, or null where the file has something else in the place. */
 export const insertionsFor = (text: string, root: Node, change: Change): Insertion[] | null => {
   if (change.kind === 'put') return put(text, root, change.at, change.value);
+  if (change.kind === 'replace') return replaceScalar(text, root, change.at, change.text);
+  if (change.kind === 'several') return several(text, root, change.changes);
   const list = listAt(root, change.to);
   if (list === null) return put(text, root, change.to, lines(change.items));
   const quoted = isQuoted(text, root);

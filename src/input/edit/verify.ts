@@ -1,6 +1,7 @@
 import { entriesOf, type Node } from '../yaml/tree.ts';
-import type { Change, Way } from './change.ts';
+import type { Change } from './change.ts';
 import type { Value } from './value.ts';
+import type { Way } from './way.ts';
 
 /** What a node says, whatever its layout: the type and the text of scalars, the items, the keys. */
 type Shape =
@@ -54,12 +55,20 @@ const withChange = (shape: Shape | undefined, way: Way, make: (old: Shape | unde
   return { kind: 'map', entries };
 };
 
-const expected = (before: Node, change: Change): Shape => {
-  if (change.kind === 'put') return withChange(shapeOf(before), change.at, () => intended(change.value));
-  return withChange(shapeOf(before), change.to, (old) => ({
-    kind: 'list',
-    items: [...(old?.kind === 'list' ? old.items : []), ...change.items.map(intended)],
-  }));
+const expected = (before: Shape, change: Change): Shape => {
+  switch (change.kind) {
+    case 'put':
+      return withChange(before, change.at, () => intended(change.value));
+    case 'replace':
+      return withChange(before, change.at, () => ({ kind: 'scalar', type: 'string', text: change.text }));
+    case 'several':
+      return change.changes.reduce(expected, before);
+    case 'append':
+      return withChange(before, change.to, (old) => ({
+        kind: 'list',
+        items: [...(old?.kind === 'list' ? old.items : []), ...change.items.map(intended)],
+      }));
+  }
 };
 
 const same = (a: Shape, b: Shape): boolean => {
@@ -83,4 +92,4 @@ const same = (a: Shape, b: Shape): boolean => {
 
 /** Whether a file says after a change what it said before, and the change, and nothing else. */
 export const saysAsIntended = (before: Node, change: Change, after: Node): boolean =>
-  same(expected(before, change), shapeOf(after));
+  same(expected(shapeOf(before), change), shapeOf(after));

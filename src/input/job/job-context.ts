@@ -1,10 +1,10 @@
-import type { Pack } from '../../core/pack.ts';
-import type { Shop } from './read-shop.ts';
+import type { PreparedPacks } from '../../core/prepare/prepared-packs.ts';
+import type { Shop } from './shop.ts';
 
 /** What a job is read against. */
-export interface Surroundings {
-  /** The job's packs, resolved, in its order. */
-  readonly packs: readonly Pack[];
+export interface JobContext {
+  /** The job's packs. */
+  readonly prepared: PreparedPacks;
   readonly shop: Shop | null;
   /** Names that other packs of the library define, with the pack's id: a hint, not an error. */
   readonly elsewhere: ReadonlyMap<string, string>;

@@ -35,7 +35,7 @@ export const numberFlaw = (
   if (/^[-+]?0\d/u.test(source)) {
     const without = shortened(source.replace(/^([-+]?)0+(?=\d)/u, '$1'));
     const hint = `write ${without}${orQuoted}`;
-    return { code: 'leading-zero', message: `${quoted(source)} starts with a zero that means nothing`, hint };
+    return { code: 'leading-zero', message: `${quoted(source)} has a leading zero`, hint };
   }
   const digits = String(value);
   const hint = plain.test(digits) ? `write ${digits}${orQuoted}` : `write it out in digits${orQuoted}`;

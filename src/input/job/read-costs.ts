@@ -2,8 +2,8 @@ import type { CostLine, Costs, Instant } from '../../core/job.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
-import type { Shop } from './read-shop.ts';
 import { after } from './read-time.ts';
+import type { Shop } from './shop.ts';
 
 /** `85 / h`, or `85`: an amount an hour; null if it is neither. */
 export const parseRate = (text: string): number | null => {

@@ -1,8 +1,9 @@
+import { checkContext } from '../../core/checks/check-context.ts';
+import { kindOf } from '../../core/checks/kinds/index.ts';
 import type { Job, Snapshot, Stamp, Waiver } from '../../core/job.ts';
-import type { Pack } from '../../core/pack.ts';
+import { type PreparedPacks, preparedFor } from '../../core/prepare/prepared-packs.ts';
 import type { Warning } from '../../core/worksheet.ts';
 import { isZone } from '../../time/zones.ts';
-import { tablesOf } from '../pack/pack-tables.ts';
 import { type LocatedFlaw, locate, type Problem, speakingOrder } from '../problem.ts';
 import { quoted, shortened } from '../quoted.ts';
 import { schemaFlaws } from '../schema/schema-check.ts';
@@ -10,7 +11,9 @@ import { makeSink, type Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
 import { readYaml } from '../yaml/read-yaml.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
-import type { Surroundings } from './job-context.ts';
+import { checkHint } from './check-hint.ts';
+import type { JobContext } from './job-context.ts';
+import type { PackRef } from './pack-ref.ts';
 import { readCosts } from './read-costs.ts';
 import { readInstruments } from './read-instruments.ts';
 import { readLog } from './read-log.ts';
@@ -20,12 +23,6 @@ import { readSnapshot } from './read-snapshot.ts';
 import { readSymptoms } from './read-symptoms.ts';
 import { endOfDay, readTime, zoneHint } from './read-time.ts';
 import { readVehicle } from './read-vehicle.ts';
-
-/** A pack as a file names it. */
-export interface PackRef {
-  readonly ref: string;
-  readonly at: number;
-}
 
 /** A job file whose text has been parsed; its packs are still to be found. */
 export interface JobFile {
@@ -121,7 +118,7 @@ const readSnapshots = (
   return snapshots;
 };
 
-const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink): Waiver[] => {
+const readWaiver = (node: Node, zone: string, context: JobContext, sink: Sink): Waiver[] => {
   const findingNode = get(node, 'finding');
   const untilNode = get(node, 'until');
   const finding = textOf(findingNode);
@@ -131,13 +128,13 @@ const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink):
   if (ends === null)
     sink.add('bad-time', untilNode, `${quoted(until)} is not a day`, 'write it like 2026-03-09');
   const check = finding.split(':')[0] ?? '';
-  const checks = tablesOf(around.packs).checks.map(({ id }) => id);
+  const checks = context.prepared.checks.map(({ id }) => id);
   if (!checks.includes(check)) {
-    const hint = didYouMean(check, checks, 'write pack/check or pack/check:subject');
-    sink.add('unknown-name', findingNode, `no check is called ${quoted(check)}`, hint);
+    const message = `the job's packs have no check ${quoted(check)}`;
+    sink.add('unknown-name', findingNode, message, checkHint(check, checks, checks));
   }
   const under = textOf(get(node, 'under'));
-  const isVoid = under !== undefined && around.sameDefinition(check, under) !== true;
+  const isVoid = under !== undefined && context.sameDefinition(check, under) !== true;
   return [
     {
       finding,
@@ -151,14 +148,14 @@ const readWaiver = (node: Node, zone: string, around: Surroundings, sink: Sink):
   ];
 };
 
-const readZone = (root: Node, around: Surroundings, sink: Sink): string => {
+const readZone = (root: Node, context: JobContext, sink: Sink): string => {
   const node = get(root, 'zone');
-  const zone = textOf(node) ?? around.shop?.zone ?? 'UTC';
-  if (node === undefined && !around.shop?.zone) {
+  const zone = textOf(node) ?? context.shop?.zone ?? 'UTC';
+  if (node === undefined && !context.shop?.zone) {
     sink.add(
       'missing-key',
       root,
-      'this file lacks the key "zone"',
+      'missing required key "zone"',
       'add zone: Europe/Dublin, or whatever zone its times are in',
     );
   }
@@ -172,23 +169,22 @@ const readZone = (root: Node, around: Surroundings, sink: Sink): string => {
 /** The job in a tree that a schema has passed over; flaws go to the sink and reading goes on. */
 export const readJobTree = (
   root: Node,
-  around: Surroundings,
+  context: JobContext,
   warn: (warning: Warning) => void,
   sink: Sink,
 ): Job => {
-  const zone = readZone(root, around, sink);
+  const zone = readZone(root, context, sink);
   const timeAt = timeReader(zone, warn, sink);
   const instruments = readInstruments(get(root, 'instruments'), sink);
-  const channels = tablesOf(around.packs).channelById;
-  const { elsewhere, packs } = around;
+  const { elsewhere, prepared } = context;
+  const channels = prepared.channelById;
   const clockAt = clockReader(timeAt, sink);
   const names = instruments.map(({ name }) => name);
   const scope = { elsewhere, timeAt: clockAt, warn, sink, channels, instruments: names };
   for (const { node } of entriesOf(get(root, 'distance'))) readQuantityNode(node, 'km', sink);
   const opened = get(root, 'opened');
   const status = textOf(get(root, 'status'));
-  const vehicle = readVehicle(get(root, 'vehicle'), around.packs, sink);
-  const { components } = tablesOf(packs);
+  const vehicle = readVehicle(get(root, 'vehicle'), prepared, sink);
   return {
     id: textOf(get(root, 'job')) ?? '',
     title: textOf(get(root, 'title')) ?? '',
@@ -197,25 +193,34 @@ export const readJobTree = (
     zone,
     vehicle,
     symptoms: readSymptoms(get(root, 'symptoms')),
-    recentWork: readRecentWork(get(root, 'recent-work'), { components, elsewhere, warn, sink }),
+    recentWork: readRecentWork(get(root, 'recent-work'), {
+      components: prepared.components,
+      elsewhere,
+      warn,
+      sink,
+    }),
     instruments,
     snapshots: readSnapshots(itemsOf(get(root, 'snapshots')), (node) => readSnapshot(node, scope), sink),
-    log: readLog(get(root, 'log'), { elsewhere, timeAt: clockAt, warn, sink, packs, vehicle }),
-    costs: readCosts(get(root, 'costs'), around.shop, zone, (node) => timeAt(node)?.at ?? null, sink),
-    waivers: itemsOf(get(root, 'waivers')).flatMap((node) => readWaiver(node, zone, around, sink)),
-    equipment: around.shop?.equipment ?? null,
+    log: readLog(get(root, 'log'), { elsewhere, timeAt: clockAt, warn, sink, prepared, vehicle }),
+    costs: readCosts(get(root, 'costs'), context.shop, zone, (node) => timeAt(node)?.at ?? null, sink),
+    waivers: itemsOf(get(root, 'waivers')).flatMap((node) => readWaiver(node, zone, context, sink)),
+    equipment: context.shop?.equipment ?? null,
   };
 };
 
 /** The vehicle's own figures must be of something that their check judges, or they would be passed over in silence. */
-const checkServiceSubjects = (root: Node, job: Job, packs: readonly Pack[], sink: Sink): void => {
-  const { channelById: channels, checks } = tablesOf(packs);
-  for (const node of itemsOf(get(get(root, 'vehicle'), 'service-data'))) {
+const checkServiceSubjects = (root: Node, job: Job, prepared: PreparedPacks, sink: Sink): void => {
+  const nodes = itemsOf(get(get(root, 'vehicle'), 'service-data')).filter((node) => get(node, 'of'));
+  if (nodes.length === 0) return;
+  const { early, late } = preparedFor(prepared, job.vehicle);
+  const context = checkContext(job, prepared.channelById);
+  for (const node of nodes) {
     const ofNode = get(node, 'of');
     const of = textOf(ofNode);
-    const check = checks.find(({ id }) => id === textOf(get(node, 'check')));
-    if (!ofNode || of === undefined || !check) continue;
-    const findings = check.rule.judge(check, { job, channels });
+    const plan = [...early, ...late].find(({ check }) => check.id === textOf(get(node, 'check')));
+    if (!ofNode || of === undefined || !plan) continue;
+    const { check } = plan;
+    const findings = kindOf(check).judge(plan, check.parameters, context);
     const known = [...new Set(findings.flatMap((one) => [one.subject, ...one.channels]))];
     if (findings.length === 0 || known.includes(of)) continue;
     sink.add('unknown-name', ofNode, `${check.id} does not judge ${quoted(of)}`, didYouMean(of, known));
@@ -226,7 +231,7 @@ const checkServiceSubjects = (root: Node, job: Job, packs: readonly Pack[], sink
  * Second half: the tree to a job, against its packs. All problems of the file come in one list; the more telling
  * of two at one place is kept, so the reader's own come before the schema's.
  */
-export const readJob = (file: JobFile, around: Surroundings, more: readonly LocatedFlaw[] = []): ReadJob => {
+export const readJob = (file: JobFile, context: JobContext, more: readonly LocatedFlaw[] = []): ReadJob => {
   const sink = makeSink();
   const warnings: Warning[] = [];
   const { root } = file;
@@ -234,8 +239,8 @@ export const readJob = (file: JobFile, around: Surroundings, more: readonly Loca
   const { first, last } = speakingOrder(file.flaws);
   sink.addAll(first);
   if (root) {
-    job = readJobTree(root, around, (warning) => warnings.push(warning), sink);
-    checkServiceSubjects(root, job, around.packs, sink);
+    job = readJobTree(root, context, (warning) => warnings.push(warning), sink);
+    checkServiceSubjects(root, job, context.prepared, sink);
     sink.addAll(more);
     sink.addAll(last);
     sink.addAll(schemaFlaws('job', root));

@@ -11,8 +11,8 @@ import {
 } from '../../core/job.ts';
 import { keysOf, parseKey, placesOf } from '../../core/key.ts';
 import type { Component, Pack, Test } from '../../core/pack.ts';
+import type { PreparedPacks } from '../../core/prepare/prepared-packs.ts';
 import type { Warning } from '../../core/worksheet.ts';
-import { tablesOf } from '../pack/pack-tables.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
@@ -21,7 +21,7 @@ import { cornerHint } from './corner-hint.ts';
 import { placeLacking } from './layout-places.ts';
 
 export interface LogScope {
-  readonly packs: readonly Pack[];
+  readonly prepared: PreparedPacks;
   readonly vehicle: Pick<Vehicle, 'layout' | 'fitted'>;
   readonly elsewhere: ReadonlyMap<string, string>;
   readonly timeAt: (node: Node) => Stamp | null;
@@ -41,15 +41,19 @@ const always = [
 
 /** Every test of some packs, at each corner or axle where it is done so. */
 export const testNames = (packs: readonly Pack[]): string[] =>
-  tablesOf(packs).tests.flatMap(({ id, per }) => keysOf(id, per));
+  packs.flatMap(({ tests }) => tests).flatMap(({ id, per }) => keysOf(id, per));
 
 /** The test that a log entry names, with or without its place. */
 export const testNamed = (what: string, packs: readonly Pack[]): Test | undefined => {
   const { base, corner, axle } = parseKey(what);
   const place = corner ?? axle;
-  return tablesOf(packs).tests.find(
-    ({ id, per }) => id === base && (place === null || placesOf(per).includes(place)),
-  );
+  for (const { tests } of packs) {
+    const test = tests.find(
+      ({ id, per }) => id === base && (place === null || placesOf(per).includes(place)),
+    );
+    if (test) return test;
+  }
+  return undefined;
 };
 
 /** Every name that a log may use with some packs: components, at each place where they exist so, steps, and others. */
@@ -96,7 +100,7 @@ const checkPlace = (node: Node, component: Component, what: string, did: Verb, {
 };
 
 const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void => {
-  const { components, steps } = tablesOf(scope.packs);
+  const { components, stepNames, packs } = scope.prepared;
   const { base } = parseKey(what);
   const component = components.find(({ id }) => id === base);
   if (component) {
@@ -112,8 +116,8 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
     scope.sink.add('unknown-corner', node, `${quoted(tail)} is not a corner`, cornerHint(tail));
     return;
   }
-  if (always.includes(what) || steps.has(what)) return;
-  if (testNamed(what, scope.packs)) return;
+  if (always.includes(what) || stepNames.has(what)) return;
+  if (testNamed(what, packs)) return;
   const pack = scope.elsewhere.get(base);
   if (pack !== undefined) {
     scope.warn({ kind: 'name-not-used', name: what, pack });
@@ -126,7 +130,7 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
   }
   const hint = didYouMean(
     what,
-    namesForLog(scope.packs),
+    namesForLog(packs),
     'name a component such as sensor.LR, a step, codes, ride-height or road-test',
   );
   scope.sink.add('unknown-name', node, `nothing in this job's packs is called ${quoted(what)}`, hint);
@@ -137,7 +141,7 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
  * it was done older files do not always say; such an entry is kept, and counts for no corner.
  */
 const checkTest = (entry: Node, whatNode: Node, what: string, scope: LogScope): void => {
-  const test = testNamed(what, scope.packs);
+  const test = testNamed(what, scope.prepared.packs);
   if (!test) return;
   const { corner, axle } = parseKey(what);
   const place = corner ?? axle;
@@ -162,21 +166,22 @@ const checkTest = (entry: Node, whatNode: Node, what: string, scope: LogScope): 
 };
 
 /** Only two words of an inspection are evidence; others were always kept, and still are. */
-const checkSight = (entry: Node, what: string, { packs, warn }: LogScope): void => {
+const checkSight = (entry: Node, what: string, { prepared, warn }: LogScope): void => {
   const found = textOf(get(entry, 'found'));
-  const known = tablesOf(packs).components.some(({ id }) => id === parseKey(what).base);
+  const known = prepared.components.some(({ id }) => id === parseKey(what).base);
   if (found === undefined || !known || (sights as readonly string[]).includes(found)) return;
   warn({ kind: 'sight-in-words', component: what, found });
 };
 
 /** Only a test or a step can be skipped: what is skipped is asked for no more. */
 export const canBeSkipped = (what: string, packs: readonly Pack[]): boolean =>
-  tablesOf(packs).steps.has(what) || testNamed(what, packs) !== undefined;
+  packs.some(({ steps }) => steps.some(({ name, id }) => name === what || id === what)) ||
+  testNamed(what, packs) !== undefined;
 
-const checkSkipped = (node: Node, what: string, { packs, sink }: LogScope): void => {
+const checkSkipped = (node: Node, what: string, { prepared, sink }: LogScope): void => {
+  const { packs, stepNames, tests } = prepared;
   if (canBeSkipped(what, packs)) return;
-  const { steps, tests } = tablesOf(packs);
-  const known = [...new Set([...tests.flatMap(({ id, per }) => [id, ...keysOf(id, per)]), ...steps])];
+  const known = [...new Set([...tests.flatMap(({ id, per }) => [id, ...keysOf(id, per)]), ...stepNames])];
   const hint = didYouMean(what, known, 'name a test such as arm-by-hand.LR, or a step');
   sink.add('unknown-name', node, `${quoted(what)} is neither a test nor a step of this job's packs`, hint);
 };

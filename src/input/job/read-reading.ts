@@ -69,7 +69,7 @@ const readMapReading = (
   if (forms.length !== 1 || (low === undefined) !== (high === undefined)) {
     const hint = 'write value: 2.48 V, or low: and high:, or why: and the reason';
     const message =
-      forms.length > 1 ? 'this says several things at once' : 'this says no reading, or half of one';
+      forms.length > 1 ? 'this says several things at once' : 'this reading is missing or incomplete';
     sink.add('bad-reading', node, message, hint);
     return null;
   }

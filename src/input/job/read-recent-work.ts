@@ -4,7 +4,7 @@ import type { Component } from '../../core/pack.ts';
 import type { Warning } from '../../core/worksheet.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
-import { didYouMean } from '../suggest.ts';
+import { suggest } from '../suggest.ts';
 import { itemsOf, type Node, textOf } from '../yaml/tree.ts';
 import { cornerHint, cornerMeant } from './corner-hint.ts';
 
@@ -42,7 +42,9 @@ const named = (node: Node, name: string, { components, elsewhere, warn, sink }: 
   }
   const known = [...new Set(components.map(({ id }) => id)), ...workAreas];
   const meant = cornerMeant(name);
-  const hint = meant ? `did you mean ${meant}?` : didYouMean(name, known, `it can be ${known.join(', ')}`);
+  const near = suggest(base, known);
+  const likely = meant ?? (near === null ? null : `${near}${name.slice(base.length)}`);
+  const hint = likely === null ? `it can be ${known.join(', ')}` : `did you mean ${likely}?`;
   sink.add('unknown-name', node, `${quoted(name)} is neither a component nor an area of the vehicle`, hint);
   return [];
 };

@@ -8,22 +8,10 @@ import { schemaFlaws } from '../schema/schema-check.ts';
 import { makeSink, type Sink } from '../sink.ts';
 import { readYaml } from '../yaml/read-yaml.ts';
 import { get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
+import type { PackRef } from './pack-ref.ts';
 import { parseRate } from './read-costs.ts';
-import type { PackRef } from './read-job.ts';
 import { after, zoneHint } from './read-time.ts';
-
-/** What a shop file says; all of it is optional. */
-export interface Shop {
-  readonly rules: readonly string[];
-  readonly packs: readonly string[] | null;
-  readonly zone: string | null;
-  readonly pressureUnit: UnitName | null;
-  readonly temperatureUnit: UnitName | null;
-  readonly labourRate: number | null;
-  readonly currency: string | null;
-  readonly failOn: FailLevel | null;
-  readonly equipment: readonly Equipment[] | null;
-}
+import type { Shop } from './shop.ts';
 
 const texts = (node: Node | undefined): string[] =>
   itemsOf(node)
@@ -85,19 +73,6 @@ export const readEquipment = (node: Node): Equipment[] =>
     does: texts(get(item, 'does')),
     paidAccess: get(item, 'access') !== undefined,
   }));
-
-/** A shop that says nothing; every part of a shop file is optional. */
-export const emptyShop: Shop = {
-  rules: [],
-  packs: null,
-  zone: null,
-  pressureUnit: null,
-  temperatureUnit: null,
-  labourRate: null,
-  currency: null,
-  failOn: null,
-  equipment: null,
-};
 
 /** Reads a shop file; its problems bear its name, since it was not the file that was asked for. */
 export const readShop = (text: string, file: string): ReadShop => {

@@ -86,7 +86,7 @@ const readReadings = (node: Node | undefined, scope: SnapshotScope): Map<string,
       scope.warn({ kind: 'channel-not-judged', channel: key, pack: elsewhere });
     } else {
       const hint = channelHint(key, scope);
-      scope.sink.add('unknown-channel', keyStart, `no pack knows a channel ${quoted(key)}`, hint);
+      scope.sink.add('unknown-channel', keyStart, `the job's packs have no channel ${quoted(key)}`, hint);
     }
   }
   return readings;

@@ -1,6 +1,6 @@
 import { DateTime, Duration } from 'luxon';
 import type { Instant, Stamp } from '../../core/job.ts';
-import { zoneNamed } from '../../time/zones.ts';
+import { dateTimeIn } from '../../time/zones.ts';
 import { didYouMean } from '../suggest.ts';
 import { offsetOf } from './calendar-time.ts';
 import { instantsOf, localAt, pushedForward, startOfDay } from './local-time.ts';
@@ -67,6 +67,6 @@ export const after = (at: Instant, duration: string, zone: string): Instant | nu
   const span = Duration.fromISO(duration);
   // The library takes "P" for no time at all, and signs anywhere; a length of time has neither.
   if (!span.isValid || !/^P(?!.*-)(?=.*\d)/u.test(duration)) return null;
-  const end = DateTime.fromMillis(at, { zone: zoneNamed(zone) }).plus(span);
+  const end = dateTimeIn(zone, at).plus(span);
   return end.isValid ? end.toMillis() : null;
 };

@@ -7,14 +7,14 @@ import {
   type Vehicle,
   type Weight,
 } from '../../core/job.ts';
-import type { Check, Pack } from '../../core/pack.ts';
+import type { Check } from '../../core/pack.ts';
+import type { PreparedPacks } from '../../core/prepare/prepared-packs.ts';
 import type { UnitName } from '../../core/readings/units.ts';
 import type { Limits } from '../../core/readings/verdict.ts';
-import { tablesOf } from '../pack/pack-tables.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
-import { didYouMean } from '../suggest.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
+import { checkHint } from './check-hint.ts';
 import { readHeights } from './read-heights.ts';
 import { readQuantityNode } from './read-reading.ts';
 import { readWires } from './read-wires.ts';
@@ -40,12 +40,13 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
   if (id === undefined || checkNode === undefined) return [];
   const check = checks.find((one) => one.id === id);
   if (!check) {
-    const known = checks.filter(({ rule }) => rule.unit !== null).map((one) => one.id);
-    const hint = didYouMean(id, known, "name a check of the job's packs, such as position-signals/ride-band");
-    sink.add('unknown-name', checkNode, `no check is called ${quoted(id)}`, hint);
+    const known = checks.filter(({ unit }) => unit !== null).map((one) => one.id);
+    const inPacks = checks.map((one) => one.id);
+    const message = `the job's packs have no check ${quoted(id)}`;
+    sink.add('unknown-name', checkNode, message, checkHint(id, known, inPacks));
     return [];
   }
-  const { unit } = check.rule;
+  const { unit } = check;
   if (unit === null) {
     sink.add(
       'wrong-value',
@@ -56,7 +57,7 @@ const readServiceData = (node: Node, checks: readonly Check[], sink: Sink): Serv
     return [];
   }
   if (!['between', 'at-least', 'at-most'].some((key) => get(node, key))) {
-    sink.add('missing-key', node, 'this gives no limit', 'add between: [low, high], at-least: or at-most:');
+    sink.add('missing-key', node, 'no limit is given', 'add between: [low, high], at-least: or at-most:');
   }
   return [
     {
@@ -85,7 +86,7 @@ const readAir = (node: Node | undefined, sink: Sink): AirData => ({
 });
 
 /** The vehicle, with what follows from its layout; words that the schema refuses are left at their usual values. */
-export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink: Sink): Vehicle => {
+export const readVehicle = (node: Node | undefined, prepared: PreparedPacks, sink: Sink): Vehicle => {
   const text = (key: string): string | null => textOf(get(node, key)) ?? null;
   const layoutText = text('layout');
   const layout = layouts.find((one) => one === layoutText) ?? 'four-corner-air';
@@ -94,7 +95,7 @@ export const readVehicle = (node: Node | undefined, packs: readonly Pack[], sink
     .filter(isCorner);
   const sense = entriesOf(get(node, 'sensor-sense')).map(({ key, node: value }) => [key, textOf(value)]);
   const sensorSense = sense.length > 0 ? Object.fromEntries(sense) : null;
-  const { checks, channels } = tablesOf(packs);
+  const { checks, channels } = prepared;
   return {
     name: text('name') ?? '',
     layout,

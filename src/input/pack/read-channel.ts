@@ -1,4 +1,4 @@
-import type { Channel, Component } from '../../core/pack.ts';
+import { type Caution, type Channel, type Component, cautionTexts } from '../../core/pack.ts';
 import { parseQuantity } from '../../core/readings/parse-quantity.ts';
 import { findUnit, quantityOf, type UnitName, unitsOf } from '../../core/readings/units.ts';
 import { readAccuracy } from '../job/read-instruments.ts';
@@ -39,7 +39,7 @@ const readUnit = (node: Node, sink: Sink): UnitName => {
   const right = kind ? unitsOf(kind) : [];
   if (unitNode && unit === null) {
     const hint = didYouMean(text, right, `it can be ${right.join(', ') || 'V, psi, mm and others'}`);
-    sink.add('unknown-unit', unitNode, `${quoted(text)} is not a unit known here`, hint);
+    sink.add('unknown-unit', unitNode, `${quoted(text)} is not a known unit`, hint);
   } else if (unitNode && unit !== null && kind && quantityOf(unit) !== kind) {
     const message = `${unit} measures ${quantityOf(unit)}, and this channel is a ${kind}`;
     sink.add('wrong-unit', unitNode, message, `it can be ${right.join(', ')}`);
@@ -85,10 +85,14 @@ const readPossible = (node: Node | undefined, unit: UnitName, sink: Sink): Chann
 export const readChannel = (
   node: Node,
   components: readonly Component[],
-  cautions: ReadonlyMap<string, string>,
+  cautions: readonly Caution[],
   sink: Sink,
 ): Channel => {
-  checkCautions(node, [...cautions.keys()], sink);
+  checkCautions(
+    node,
+    cautions.map(({ id }) => id),
+    sink,
+  );
   for (const item of itemsOf(get(node, 'depends'))) {
     const name = textOf(item) ?? '';
     if (!components.some(({ id }) => id === name)) {
@@ -114,6 +118,6 @@ export const readChannel = (
     depends: texts(get(node, 'depends')),
     possible: readPossible(get(node, 'possible'), unit, sink),
     minutes: numberOf(get(node, 'minutes')) ?? 1,
-    cautions: texts(get(node, 'cautions')).map((id) => cautions.get(id) ?? id),
+    cautions: cautionTexts(texts(get(node, 'cautions')), cautions),
   };
 };

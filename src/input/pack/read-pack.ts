@@ -2,7 +2,7 @@ import { readBasis } from '../../core/checks/common.ts';
 import { kinds } from '../../core/checks/kinds/index.ts';
 import type { Path } from '../../core/flaw.ts';
 import { type Layout, type State, states } from '../../core/job.ts';
-import type { Channel, Check, HoldPoint, Pack, Says, Step, Test } from '../../core/pack.ts';
+import type { Channel, Check, HoldPoint, Pack, Rename, Says, Step, Test } from '../../core/pack.ts';
 import type { LogPattern } from '../../core/steps/condition.ts';
 import { findCycle } from '../../core/steps/step-order.ts';
 import { locate, type Problem, speakingOrder } from '../problem.ts';
@@ -11,6 +11,7 @@ import { packsToCompile } from '../schema/compiled-pack-schemas.ts';
 import { validators } from '../schema/generated/pack-validators.js';
 import { schemaCheck } from '../schema/schema-check.ts';
 import { makeSink, type Sink } from '../sink.ts';
+import { didYouMean } from '../suggest.ts';
 import { readYaml } from '../yaml/read-yaml.ts';
 import { get, itemsOf, type Node, numberOf, textOf, toPlain } from '../yaml/tree.ts';
 import { definitionOf, type RawCheck } from './check-definition.ts';
@@ -50,6 +51,7 @@ const readCheck = (
   const basis = readBasis(raw.basis as Parameters<typeof readBasis>[0], basisPath, report);
   const says = (raw.says ?? {}) as Says;
   const concerns = get(node, 'concerns');
+  const parameters = kind.read(raw, { channels, checks, basis, says, flaw: report });
   const needs = (raw.needs ?? {}) as Check['needs'];
   const unless = (raw.unless ?? {}) as Check['unless'];
   return {
@@ -71,7 +73,8 @@ const readCheck = (
     danger: raw.danger === true,
     takesSpans,
     definition: definitionOf(takesSpans ? { ...raw, jumping: 'taken' } : raw),
-    rule: kind.read(raw, { channels, checks, basis, says, flaw: report }),
+    unit: kind.unit(parameters),
+    parameters,
   };
 };
 
@@ -173,7 +176,7 @@ const checkCycle = (nodes: readonly Node[], sink: Sink): void => {
       'step-cycle',
       at,
       `these steps wait for one another: ${cycle.join(' → ')}`,
-      'take one of them out of its after: list',
+      'remove one of them from its after: list',
     );
   }
 };
@@ -192,6 +195,29 @@ const checkMinutes = (root: Node, sink: Sink): void => {
   }
 };
 
+/** A check of this pack that had another name, or one that went to another pack. */
+const readRename = (
+  node: Node,
+  all: readonly Node[],
+  pack: string,
+  checks: readonly string[],
+  sink: Sink,
+): Rename => {
+  const toNode = get(node, 'to');
+  const to = textOf(toNode) ?? '';
+  const own = checks.map((check) => `${pack}/${check}`);
+  // A check that had several names is renamed step by step.
+  const goesOn = all.some((one) => textOf(get(one, 'from')) === to);
+  if (toNode && to.startsWith(`${pack}/`) && !own.includes(to) && !goesOn) {
+    sink.add('unknown-name', toNode, `this pack has no check ${quoted(to)}`, didYouMean(to, own));
+  }
+  const from = textOf(get(node, 'from')) ?? '';
+  if (own.includes(from)) {
+    sink.add('wrong-value', node, `${from} is still a check of this pack`, 'rename only what is gone');
+  }
+  return { from, to };
+};
+
 /** Reads a rule pack; all that is wrong with it comes in one list that bears the pack's file. */
 export const readPack = (text: string, file: string, sha256: string): ReadPack => {
   const { root, flaws } = readYaml(text);
@@ -203,13 +229,13 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     const id = textOf(get(root, 'pack')) ?? '';
     const nodes = (key: string): readonly Node[] => itemsOf(get(root, key));
     const components = nodes('components').map(readComponent);
-    const cautions = new Map(
-      nodes('cautions').map((node) => [textOf(get(node, 'id')) ?? '', textOf(get(node, 'text')) ?? '']),
-    );
+    const cautions = nodes('cautions').map((node) => ({
+      id: textOf(get(node, 'id')) ?? '',
+      text: textOf(get(node, 'text')) ?? '',
+    }));
     const channels = nodes('channels').map((node) => readChannel(node, components, cautions, sink));
     const byId = new Map(channels.map((channel) => [channel.id, channel]));
-    const known = [...cautions.keys()];
-    const takesSpans = textOf(get(root, 'jumping-readings')) === 'taken';
+    const known = cautions.map((one) => one.id);
     const checkNames = nodes('checks').map((node) => textOf(get(node, 'id')) ?? '');
     for (const key of [
       'components',
@@ -224,6 +250,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     ] as const) {
       checkUnique(nodes(key), key.replace(/s$/u, '').replace('-', ' '), sink);
     }
+    const takesSpans = textOf(get(root, 'jumping-readings')) === 'taken';
     checkCycle(nodes('steps'), sink);
     checkMinutes(root, sink);
     const evidence = nodes('evidence').map((node) => readEvidence(node, sink));
@@ -250,6 +277,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       evidence,
       suspects: nodes('suspects').map((node) => readSuspect(node, scope)),
       suspectTerms: readSuspectTerms(root, sink),
+      renames: nodes('renames').map((node) => readRename(node, nodes('renames'), id, checkNames, sink)),
       cautions,
     };
     sink.addAll(last);

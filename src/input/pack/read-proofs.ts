@@ -1,9 +1,11 @@
 import type { Instant } from '../../core/job.ts';
 import type { Pack } from '../../core/pack.ts';
+import { preparePacks } from '../../core/prepare/prepared-packs.ts';
 import type { Expectation, Proof } from '../../core/prove.ts';
 import { readJobTree } from '../job/read-job.ts';
-import { emptyShop, readEquipment, type Shop } from '../job/read-shop.ts';
+import { readEquipment } from '../job/read-shop.ts';
 import { readTime } from '../job/read-time.ts';
+import { emptyShop, type Shop } from '../job/shop.ts';
 import { locate, type Problem } from '../problem.ts';
 import { quoted } from '../quoted.ts';
 import { schemaFlaws } from '../schema/schema-check.ts';
@@ -131,15 +133,15 @@ export const readProofs = (
         );
       return other ? [other] : [];
     });
-    const packs = [pack, ...withPacks];
+    const prepared = preparePacks([pack, ...withPacks], []);
     const tree = jobTree(given);
-    const around = {
-      packs,
+    const context = {
+      prepared,
       shop: shopOf(given),
       elsewhere: new Map<string, string>(),
       sameDefinition: () => true,
     };
-    const job = readJobTree(tree, around, () => undefined, sink);
+    const job = readJobTree(tree, context, () => undefined, sink);
     sink.addAll(schemaFlaws('job', tree));
     const asOfNode = get(node, 'as-of');
     const asOfText = textOf(asOfNode);
@@ -163,7 +165,7 @@ export const readProofs = (
         says: textOf(get(node, 'says')) ?? null,
         line: lineOf(node.start),
         job,
-        packs,
+        prepared,
         asOf: asOf?.ok ? asOf.stamp.at : lastTime(tree),
         expect,
       },

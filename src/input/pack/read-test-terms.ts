@@ -24,21 +24,18 @@ export const readTestTerms = (node: Node, scope: SuspectScope): TestTerms => {
     scope.sink,
   );
   return {
-    how: itemsOf(get(node, 'outcomes')).map(
-      (outcome) =>
-        new Map(
-          entriesOf(get(outcome, 'how')).map(({ key, keyStart, node: value }) => {
-            if (key !== 'others' && !scope.suspects.includes(key)) {
-              const hint = didYouMean(
-                key,
-                [...scope.suspects, 'others'],
-                'name a suspect of this pack, or others',
-              );
-              scope.sink.add('unknown-name', keyStart, `this pack has no suspect ${quoted(key)}`, hint);
-            }
-            return [key, readStrength(value, scope.sink)] as const;
-          }),
-        ),
+    how: itemsOf(get(node, 'outcomes')).map((outcome) =>
+      entriesOf(get(outcome, 'how')).map(({ key, keyStart, node: value }) => {
+        if (key !== 'others' && !scope.suspects.includes(key)) {
+          const hint = didYouMean(
+            key,
+            [...scope.suspects, 'others'],
+            'name a suspect of this pack, or others',
+          );
+          scope.sink.add('unknown-name', keyStart, `this pack has no suspect ${quoted(key)}`, hint);
+        }
+        return [key, readStrength(value, scope.sink)] as const;
+      }),
     ),
     group: textOf(get(node, 'group')) ?? null,
     setUp: setUp

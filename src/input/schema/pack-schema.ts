@@ -120,6 +120,12 @@ const proof: Schema = map(
   ['given', 'expect'],
 );
 
+const checkName: Schema = {
+  type: 'string',
+  pattern: '^[a-z][a-z0-9-]*/[a-z][a-z0-9-]*$',
+  'x-expected': 'a pack and a check, such as position-signals/rails',
+};
+
 const packProperties: Readonly<Record<string, Schema>> = {
   pack: {
     ...name,
@@ -204,6 +210,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
       ['id', 'title', 'minutes', 'outcomes'],
     ),
   ),
+  renames: list(map({ from: checkName, to: checkName }, ['from', 'to'])),
   'suspects-basis': basisSchema,
   ...suspectSchemas,
   proofs: list(proof),

@@ -4,7 +4,6 @@ import type { LocatedFlaw } from '../problem.ts';
 import { type Node, toPlain } from '../yaml/tree.ts';
 import { toCompile } from './compiled-schemas.ts';
 import { validators } from './generated/validators.js';
-import { type Fit, schemaFit } from './schema-fit.ts';
 import { type Failure, meantKey, wordings } from './schema-words.ts';
 
 interface SchemaError {
@@ -69,15 +68,6 @@ const grouped = (failures: readonly Failure[]): Failure[] => {
   });
 };
 
-const fits = new WeakMap<Schema, Fit>();
-
-/** Whether a tree fits a schema; nearly every one does, and then nothing more need be asked. */
-const fitOf = (schema: Schema): Fit => {
-  const fit = fits.get(schema) ?? schemaFit(schema);
-  fits.set(schema, fit);
-  return fit;
-};
-
 /** Holds a tree to the schema of a name and says what does not fit, each flaw at its place. */
 export type SchemaCheck = (name: string, root: Node) => LocatedFlaw[];
 
@@ -88,7 +78,7 @@ export const schemaCheck =
     const validate = validators[name];
     const schema = schemas[name];
     if (!validate || !schema) throw new Error(`no validator ${name}`);
-    if (fitOf(schema)(root) || validate(toPlain(root))) return [];
+    if (validate(toPlain(root))) return [];
     const failures = (validate.errors ?? []).map(({ keyword, instancePath, params }): Failure => {
       const path = pathOf(instancePath);
       const { required } = schemaAt(schema, path.slice(0, -1));

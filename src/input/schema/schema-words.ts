@@ -32,7 +32,14 @@ const subject = ({ name, path }: Failure): string => {
   return path.at(-1) === name ? quoted(name) : `an entry of ${quoted(name)}`;
 };
 
-const orNothing = ({ optional }: Failure): string => (optional ? ', or take the key out' : '');
+/** Where keys are missing, unless that is the top of the file. */
+const place = (failure: Failure): string => {
+  const { name, path } = failure;
+  if (name === null) return '';
+  return path.at(-1) === name ? ` under ${quoted(name)}` : ` in an entry of ${quoted(name)}`;
+};
+
+const orNothing = ({ optional }: Failure): string => (optional ? ', or remove the key' : '');
 
 /** What a schema wants, as it follows "write". */
 const expectation = (schema: Schema, types: unknown): string => {
@@ -66,7 +73,7 @@ export const meantKey = (failure: Failure): string | null =>
     : null;
 
 const unknownKey = (failure: Failure): LocatedFlaw => {
-  const { params, schema, path, root, name } = failure;
+  const { params, schema, path, root } = failure;
   const key = String(params.additionalProperty);
   const at = offsetAt(root, [...path, key], true);
   const known = knownKeys(failure);
@@ -81,8 +88,7 @@ const unknownKey = (failure: Failure): LocatedFlaw => {
     : free.length > 0
       ? `it can be ${free.join(', ')}${own}`
       : `every key that it can have is there${own}`;
-  const place = name === null ? '' : ` under ${quoted(name)}`;
-  return { code: 'unknown-key', at, message: `there is no key ${quoted(key)}${place}`, hint };
+  return { code: 'unknown-key', at, message: `unknown key ${quoted(key)}${place(failure)}`, hint };
 };
 
 const exampleOf = (schema: Schema | undefined): string => {
@@ -101,7 +107,7 @@ const missingKeys = (failure: Failure): LocatedFlaw => {
   return {
     code: 'missing-key',
     at: offsetAt(root, path),
-    message: `${subject(failure)} lacks the ${names.length > 1 ? 'keys' : 'key'} ${list}`,
+    message: `missing required ${names.length > 1 ? 'keys' : 'key'} ${list}${place(failure)}`,
     hint: `add ${lines.join(', ')}`,
   };
 };
@@ -137,14 +143,14 @@ const wrongType = (failure: Failure): LocatedFlaw => {
   if (here?.kind === 'scalar' && here.value === null) {
     const key = offsetAt(root, path, true);
     const hint = `write ${wants}${orNothing(failure)}`;
-    return { code: 'wrong-type', at: key, message: `nothing stands behind ${subject(failure)}`, hint };
+    return { code: 'wrong-type', at: key, message: `${subject(failure)} has no value`, hint };
   }
   if (here?.kind === 'scalar' && types.includes('number')) {
     const wrong = notANumber(here.text);
     if (wrong)
       return { code: wrong.code, at, message: `${quoted(here.text)} ${wrong.says}`, hint: wrong.hint };
     const plain = typeof here.value === 'string' && /^\d+(?:\.\d+)?$/u.test(here.text);
-    const hint = plain ? `take the quotes away: ${here.text}` : `write ${wants}`;
+    const hint = plain ? `remove the quotes: ${here.text}` : `write ${wants}`;
     return { code: 'wrong-type', at, message: `${subject(failure)} cannot be ${quoted(here.text)}`, hint };
   }
   const fits = typeof schema.pattern !== 'string' || new RegExp(schema.pattern, 'u').test(textOf(here) ?? '');
@@ -163,7 +169,7 @@ const wrongWord = (failure: Failure): LocatedFlaw => {
   if (here?.kind === 'scalar' && here.value === null) {
     const key = offsetAt(root, path, true);
     const hint = `write ${known.join(' or ')}${orNothing(failure)}`;
-    return { code: 'wrong-type', at: key, message: `nothing stands behind ${subject(failure)}`, hint };
+    return { code: 'wrong-type', at: key, message: `${subject(failure)} has no value`, hint };
   }
   const typed = textOf(here) ?? '';
   if (here?.kind === 'scalar' && typeof here.value === 'boolean') {
@@ -231,7 +237,7 @@ export const wordings: Readonly<Record<string, (failure: Failure) => LocatedFlaw
   ),
   minLength: wrongSize(
     (failure) => `${subject(failure)} is empty`,
-    () => 'write a text, or take the key out',
+    () => 'write a text, or remove the key',
   ),
   maxLength: wrongSize(
     (failure) => `${subject(failure)} is too long`,

@@ -83,7 +83,7 @@ const ofParts = (name: string, node: Node): Read[] => {
   const forms = [why, value, low ?? high].filter((form) => form !== undefined);
   if (forms.length !== 1 || (low === undefined) !== (high === undefined)) {
     const message =
-      forms.length > 1 ? 'this says several things at once' : 'this says no reading, or half of one';
+      forms.length > 1 ? 'this says several things at once' : 'this reading is missing or incomplete';
     return flaw(node.start, message, 'give value, or low and high, or why');
   }
   if (why) return [{ name, typed: textOf(why) ?? '', isReason: true }];
@@ -119,7 +119,7 @@ const ofEntry = ({ key, keyStart, node }: Entry): Read[] => {
   const place = Object.hasOwn(elsewhere, key) ? elsewhere[key] : undefined;
   if (place !== undefined) {
     const message = `${quoted(key)} is not said here`;
-    return [{ code: 'unknown-key', at: keyStart, message, hint: `take it out, and write ${place}` }];
+    return [{ code: 'unknown-key', at: keyStart, message, hint: `remove it, and write ${place}` }];
   }
   return groups.has(key) && node.kind === 'map'
     ? entriesOf(node).flatMap((inner) => ofNode(inner.key, inner.node))

@@ -15,9 +15,9 @@ export const typedText = (typed: string, at = typed, most: number = longest.text
   if (own === '') return wrong(at, 'nothing is written here', 'write it in a few words, or leave it out');
   const control = findControl(own);
   if (control !== null) {
-    return wrong(at, `the character ${codePointName(control)} in it cannot be seen`, 'take it out');
+    return wrong(at, `it holds the invisible character ${codePointName(control)}`, 'remove it');
   }
   return own.length > most
-    ? wrong(at, `this has ${own.length} characters, and ${most} is the most`, 'put it shorter')
+    ? wrong(at, `this has ${own.length} characters, and the limit is ${most}`, 'shorten it')
     : right(own);
 };

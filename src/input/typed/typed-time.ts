@@ -1,6 +1,5 @@
-import { DateTime } from 'luxon';
 import type { Instant } from '../../core/job.ts';
-import { zoneNamed } from '../../time/zones.ts';
+import { dateTimeIn } from '../../time/zones.ts';
 import { readTime } from '../job/read-time.ts';
 import { right, type Typed, wrong } from './typed.ts';
 
@@ -20,7 +19,7 @@ const clockOnly = /^(\d{1,2}):(\d{2})(:\d{2})?$/u;
  */
 export const typedTime = (typed: string, zone: string, now: Instant): Typed<TypedTime> => {
   const clock = clockOnly.exec(typed.trim());
-  const today = DateTime.fromMillis(now, { zone: zoneNamed(zone) }).toFormat('yyyy-MM-dd');
+  const today = dateTimeIn(zone, now).toFormat('yyyy-MM-dd');
   const text = clock
     ? `${today}T${clock[1]?.padStart(2, '0')}:${clock[2]}${clock[3] ?? ''}`
     : typed.trim().replace(/^(\d{4}-\d{2}-\d{2}) +/u, '$1T');
@@ -37,12 +36,12 @@ export const typedTime = (typed: string, zone: string, now: Instant): Typed<Type
   if (stamp.resolution > 60_000)
     return wrong(typed, `"${text}" has no time of day`, `write it like ${text}T08:40`);
   if (stamp.at > now) {
-    const clockNow = DateTime.fromMillis(now, { zone: zoneNamed(zone) }).toFormat('yyyy-MM-dd HH:mm');
+    const clockNow = dateTimeIn(zone, now).toFormat('yyyy-MM-dd HH:mm');
     const hint = clock ? 'give the day, too, if it was another day' : 'check the day and the hour';
     return wrong(typed, `${text.replace('T', ' ')} is after now (${clockNow} ${zone})`, hint);
   }
   // Of a time that the clocks show twice the offset tells which was understood.
-  const local = DateTime.fromMillis(stamp.at, { zone: zoneNamed(zone) });
+  const local = dateTimeIn(zone, stamp.at);
   return right({ text: ambiguous ? `${text}${local.toFormat('ZZ')}` : text, at: stamp.at });
 };
 
@@ -53,7 +52,7 @@ export const typedTime = (typed: string, zone: string, now: Instant): Typed<Type
  * @param toMinute true where the seconds are not known
  */
 export const writtenTime = (at: Instant, zone: string, toMinute = false): TypedTime => {
-  const local = DateTime.fromMillis(at, { zone: zoneNamed(zone) });
+  const local = dateTimeIn(zone, at);
   const form = toMinute ? "yyyy-MM-dd'T'HH:mm" : "yyyy-MM-dd'T'HH:mm:ss";
   const plain = local.toFormat(form);
   const read = readTime(plain, zone);

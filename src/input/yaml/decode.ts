@@ -13,8 +13,8 @@ export const decode = (bytes: Uint8Array): { readonly text: string } | { readonl
   if (bytes.byteLength > largest) {
     // Rounded up, so that a file just over the limit is never said to be of that size.
     const size = (Math.ceil((bytes.byteLength / 1024 / 1024) * 10) / 10).toFixed(1);
-    const hint = 'a job is a few pages; see whether another file was meant';
-    return { problem: wholeFile('file-too-large', `the file has ${size} MiB, and 2 MiB is the most`, hint) };
+    const hint = 'a job is a few pages; check that this is the file you meant';
+    return { problem: wholeFile('file-too-large', `the file is ${size} MiB, and the limit is 2 MiB`, hint) };
   }
   if (isUtf16(bytes)) return { problem: wholeFile('not-utf8', 'this is UTF-16 text, not UTF-8', utf8Hint) };
   let text: string;

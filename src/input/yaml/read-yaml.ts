@@ -95,8 +95,8 @@ const surroundingFlaws = (documents: readonly Parsed[], directives: readonly num
     (at): LocatedFlaw => ({
       code: 'yaml-syntax',
       at,
-      message: 'lines that begin with % are not read',
-      hint: 'take it out; put a text that begins with % in quotes',
+      message: 'lines that begin with % are not allowed',
+      hint: 'remove it; put a text that begins with % in quotes',
     }),
   ),
   ...documents.slice(1, 2).map(
@@ -104,7 +104,7 @@ const surroundingFlaws = (documents: readonly Parsed[], directives: readonly num
       code: 'several-documents',
       at: range[0],
       message: 'a second document begins here',
-      hint: 'keep one to a file: take out the "---" or "..." and what follows it',
+      hint: 'keep one document in a file: remove the "---" or "..." and what follows it',
     }),
   ),
 ];
@@ -148,12 +148,12 @@ const parse = (text: string): YamlFile => {
 /** A carriage return alone ends a line for some editors and none for YAML; nothing good comes of guessing. */
 const loneReturn = (text: string): number => text.search(/\r(?!\n)/u);
 
-/** The same as `readYaml` by the parser of record alone. */
-export const readByRecord = (text: string): YamlFile => {
+/** The same as `readYaml` by the reference parser alone. */
+export const readByReference = (text: string): YamlFile => {
   const at = loneReturn(text);
   if (at >= 0) {
     const hint = 'save the file with the line endings of Unix or Windows';
-    return only({ code: 'control-character', at, message: 'a carriage return stands alone here', hint });
+    return only({ code: 'control-character', at, message: 'there is a lone carriage return here', hint });
   }
   try {
     return parse(text);
@@ -167,9 +167,9 @@ export const readByRecord = (text: string): YamlFile => {
 
 /**
  * YAML 1.2 text to a tree, collecting every flaw. Never throws for what stands in the text. Ordinary texts never meet
- * the parser of record; whatever is wrong or unusual is its to tell.
+ * the reference parser; whatever is wrong or unusual is its to tell.
  */
 export const readYaml = (text: string): YamlFile => {
   const root = fastTree(text);
-  return root ? { root, flaws: [] } : readByRecord(text);
+  return root ? { root, flaws: [] } : readByReference(text);
 };

@@ -21,7 +21,7 @@ const quoteIt = 'put the whole text in quotes if the character belongs to it';
 const wordings: readonly Wording[] = [
   {
     of: 'TAB_AS_INDENT',
-    message: 'a tab stands where the line is indented',
+    message: 'a tab is used to indent this line',
     hint: 'indent with spaces',
     harmless: true,
   },
@@ -123,7 +123,7 @@ const wordings: readonly Wording[] = [
     of: 'UNEXPECTED_TOKEN',
     like: /empty item|Unexpected ,/u,
     message: 'a comma has nothing before it',
-    hint: 'take it out, or write what is missing',
+    hint: 'remove it, or write what is missing',
   },
   {
     of: 'UNEXPECTED_TOKEN',
@@ -134,42 +134,54 @@ const wordings: readonly Wording[] = [
   {
     of: 'UNEXPECTED_TOKEN',
     like: /at node end/u,
-    message: 'this does not belong to what stands before it',
+    message: 'this cannot follow the value before it',
     hint: 'put the whole value in double quotes, or check the indentation',
   },
   {
     of: 'UNEXPECTED_TOKEN',
     like: /Block scalar header|Not a YAML token/u,
-    message: 'text stands right after the | or >',
+    message: 'there is text right after the | or >',
     hint: 'begin the text on the next line, or put it in quotes',
   },
   {
     of: 'UNEXPECTED_TOKEN',
     like: /flow-(?:seq|map)-end/u,
     message: 'a bracket is closed that was not opened',
-    hint: 'take it out, or open it further up',
+    hint: 'remove it, or open it further up',
   },
-  { of: 'TAG_RESOLVE_FAILED', code: 'tag', message: 'tags (!) are not read', hint: quoteIt, harmless: true },
-  { of: 'BAD_COLLECTION_TYPE', code: 'tag', message: 'tags (!) are not read', hint: quoteIt, harmless: true },
-  { of: 'MULTIPLE_TAGS', code: 'tag', message: 'tags (!) are not read', hint: quoteIt, harmless: true },
+  {
+    of: 'TAG_RESOLVE_FAILED',
+    code: 'tag',
+    message: 'tags (!) are not allowed',
+    hint: quoteIt,
+    harmless: true,
+  },
+  {
+    of: 'BAD_COLLECTION_TYPE',
+    code: 'tag',
+    message: 'tags (!) are not allowed',
+    hint: quoteIt,
+    harmless: true,
+  },
+  { of: 'MULTIPLE_TAGS', code: 'tag', message: 'tags (!) are not allowed', hint: quoteIt, harmless: true },
   {
     of: 'BAD_ALIAS',
     code: 'anchor-or-alias',
-    message: 'anchors and aliases (& and *) are not read',
+    message: 'anchors and aliases (& and *) are not allowed',
     hint: quoteIt,
     harmless: true,
   },
   {
     of: 'ALIAS_PROPS',
     code: 'anchor-or-alias',
-    message: 'anchors and aliases (& and *) are not read',
+    message: 'anchors and aliases (& and *) are not allowed',
     hint: quoteIt,
     harmless: true,
   },
   {
     of: 'MULTIPLE_ANCHORS',
     code: 'anchor-or-alias',
-    message: 'anchors and aliases (& and *) are not read',
+    message: 'anchors and aliases (& and *) are not allowed',
     hint: quoteIt,
     harmless: true,
   },
@@ -185,7 +197,7 @@ const fallback: Wording = {
 export const wrongIndent: Wording = {
   of: '',
   message: 'this has a value and further lines below it',
-  hint: 'line the next line up with its neighbours, or take the value away',
+  hint: 'line the next line up with its neighbours, or remove the value',
 };
 
 /** What one of the parser's errors means, in our own words. */

@@ -36,24 +36,24 @@ const checkText = (value: string, at: number, walk: Walk): void => {
   // Typed as an escape it is not in the text; then the whole value is shown.
   const found = walk.text.indexOf(character, at);
   const place = found >= 0 && found <= at + value.length * 2 + 2 ? found : at;
-  const message = `the character ${codePointName(character)} stands in this text and cannot be seen`;
-  flaw(walk, 'control-character', place, message, 'take it out');
+  const message = `this text holds the invisible character ${codePointName(character)}`;
+  flaw(walk, 'control-character', place, message, 'remove it');
 };
 
-const decorationHint = 'write the value out where it is wanted; put a text that begins like this in quotes';
+const decorationHint = 'write the value out in full; put a text that begins with & or * in quotes';
 
 /** Anchors, aliases and tags: what a job never needs and what has been used to harm readers. */
 const checkDecoration = (node: ParsedNode, at: number, walk: Walk): void => {
   if (isAlias(node) || node.anchor !== undefined) {
     const start = isAlias(node) ? at : walk.text.lastIndexOf('&', at);
-    const message = 'anchors and aliases (& and *) are not read';
+    const message = 'anchors and aliases (& and *) are not allowed';
     flaw(walk, 'anchor-or-alias', start < 0 ? at : start, message, decorationHint);
   }
   if (node.tag !== undefined) {
     const start = walk.text.lastIndexOf('!', at);
     const bang = walk.text[start - 1] === '!' ? start - 1 : start;
     const hint = 'write the plain value; put a text that begins with ! in quotes';
-    flaw(walk, 'tag', bang < 0 ? at : bang, 'tags (!) are not read', hint);
+    flaw(walk, 'tag', bang < 0 ? at : bang, 'tags (!) are not allowed', hint);
   }
 };
 
@@ -79,7 +79,7 @@ const keyText = (key: ParsedNode | null, start: number, walk: Walk): string | nu
   if (!isScalar(key)) {
     const code = isAlias(key) ? 'anchor-or-alias' : 'wrong-type';
     const message = isAlias(key)
-      ? 'anchors and aliases (& and *) are not read'
+      ? 'anchors and aliases (& and *) are not allowed'
       : 'a key must be a plain word';
     flaw(walk, code, start, message, 'write key: value');
     return null;
@@ -116,8 +116,8 @@ const map = (node: YAMLMap.Parsed, [start, end]: Span, place: Place, walk: Walk)
     }
     const first = entries.get(key);
     if (first) {
-      const hint = `it already stands in line ${walk.lineOf(first.keyStart)}; keep one of them`;
-      flaw(walk, 'duplicate-key', keyStart, `${quoted(key)} stands here a second time`, hint);
+      const hint = `it is already set in line ${walk.lineOf(first.keyStart)}; keep one of them`;
+      flaw(walk, 'duplicate-key', keyStart, `${quoted(key)} is set a second time`, hint);
       continue;
     }
     last = {

@@ -1,5 +1,5 @@
 import { type Changes, compareSheets, type StepChange } from '../../core/changes.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import { tellingLines, waitsText } from '../sheet/steps.ts';
@@ -21,7 +21,7 @@ const entry = (word: string, title: string, below: readonly string[], width: num
   ...below.flatMap((line) => wrap(oneLine(line), width, indent, indent + 2)),
 ];
 
-const stepLines = (change: StepChange, sheet: Worksheet, style: Style): string[] => {
+const stepLines = (change: StepChange, sheet: BriefWorksheet, style: Style): string[] => {
   const { step, now } = change;
   const isOpen = now === 'ready' || now === 'waiting';
   const waits = isOpen ? waitsText(step, sheet) : null;
@@ -36,7 +36,7 @@ const order: readonly string[] = ['done', 'not needed', 'again', 'ready', 'waiti
 const byWord = (a: StepChange, b: StepChange): number =>
   order.indexOf(wordFor(a)) - order.indexOf(wordFor(b));
 
-const stillOpen = ({ holdPoints }: Worksheet): string | null => {
+const stillOpen = ({ holdPoints }: BriefWorksheet): string | null => {
   const shut = holdPoints.filter(({ clear }) => !clear).map(({ title }) => `"${title}"`);
   return shut.length === 0
     ? null
@@ -51,7 +51,7 @@ const cautions = ({ steps }: Changes, style: Style): string[] => {
   );
 };
 
-const changedLines = (changes: Changes, after: Worksheet, style: Style): string[] => {
+const changedLines = (changes: Changes, after: BriefWorksheet, style: Style): string[] => {
   const { width, all } = style.options;
   return [
     ...changes.stale.flatMap(({ state, channels }) =>
@@ -68,8 +68,9 @@ const changedLines = (changes: Changes, after: Worksheet, style: Style): string[
 };
 
 /** What the sheet warns of now and did not before. */
-const newWarnings = (before: Worksheet, after: Worksheet, style: Style): string[] => {
-  const told = (sheet: Worksheet): string[] => sheet.warnings.map((one) => warningText(one, sheet.job.zone));
+const newWarnings = (before: BriefWorksheet, after: BriefWorksheet, style: Style): string[] => {
+  const told = (sheet: BriefWorksheet): string[] =>
+    sheet.warnings.map((one) => warningText(one, sheet.job.zone));
   const old = told(before);
   return told(after)
     .filter((warning) => !old.includes(warning))
@@ -77,7 +78,7 @@ const newWarnings = (before: Worksheet, after: Worksheet, style: Style): string[
 };
 
 /** What an entry changed in steps and hold points, and which hold points are still not clear. */
-export const changesList = (before: Worksheet, after: Worksheet, style: Style): string => {
+export const changesList = (before: BriefWorksheet, after: BriefWorksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const changes = compareSheets(before, after);
   const lines = [...changedLines(changes, after, style), ...cautions(changes, style)];

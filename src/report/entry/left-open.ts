@@ -1,5 +1,5 @@
 import type { StillToTake } from '../../core/wanted/still-to-take.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import { tellingLines } from '../sheet/steps.ts';
@@ -8,11 +8,11 @@ import type { Style } from '../style.ts';
 const things = ({ lamp, readings, codes }: StillToTake): string =>
   [...(lamp ? ['lamp'] : []), ...readings, ...(codes ? ['codes'] : [])].join(', ');
 
-const titles = (ids: readonly string[], { steps }: Worksheet): string =>
+const titles = (ids: readonly string[], { steps }: BriefWorksheet): string =>
   ids.map((id) => steps.find((step) => step.id === id)?.title ?? id).join(', ');
 
 /** Nothing more is to be asked for; what readings leave open all the same is told with its reasons. */
-const nothingToAsk = (sheet: Worksheet, style: Style): string => {
+const nothingToAsk = (sheet: BriefWorksheet, style: Style): string => {
   const { text, options } = style;
   const open = sheet.steps.filter(({ id, state }) => id.startsWith('readings/') && state !== 'done');
   if (open.length === 0) return text('The packs want no more readings.');
@@ -28,7 +28,7 @@ const nothingToAsk = (sheet: Worksheet, style: Style): string => {
 };
 
 /** What a session left open, and what waits for work that would only make it stale again. */
-export const leftOpen = (left: readonly StillToTake[], sheet: Worksheet, style: Style): string => {
+export const leftOpen = (left: readonly StillToTake[], sheet: BriefWorksheet, style: Style): string => {
   const { text, options } = style;
   if (left.length === 0) return nothingToAsk(sheet, style);
   const lines = left.flatMap((one) => {

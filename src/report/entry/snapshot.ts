@@ -1,6 +1,6 @@
 import type { Finding } from '../../core/finding.ts';
 import { isOpen } from '../../core/steps/readings-wanted.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { findingsTable, shownFindings } from '../sheet/findings.ts';
 import { wrap } from '../sheet/grid.ts';
 import { notTakenList } from '../sheet/not-taken-lines.ts';
@@ -8,14 +8,14 @@ import { summary } from '../sheet/sheet.ts';
 import type { Style } from '../style.ts';
 
 /** What could not be judged for another reason than that a reading is missing, in the state of this snapshot. */
-const unjudged = (sheet: Worksheet, state: string): Finding[] =>
+const unjudged = (sheet: BriefWorksheet, state: string): Finding[] =>
   sheet.findings.filter(
     ({ missing, readIn, wanted }) =>
       missing !== null && wanted && readIn.some((one) => one === state) && isOpen(missing),
   );
 
 /** The findings of one snapshot: what is out or too close, and what its conditions do not let anybody judge. */
-export const snapshotFindings = (sheet: Worksheet, id: string, style: Style): string => {
+export const snapshotFindings = (sheet: BriefWorksheet, id: string, style: Style): string => {
   const { chalk, text, options } = style;
   const own = sheet.findings.filter(({ snapshot }) => snapshot === id);
   const state = sheet.job.snapshots.find((one) => one.id === id)?.state ?? '';

@@ -2,7 +2,7 @@ import { type Corner, corners } from '../../core/corner.ts';
 import type { Finding } from '../../core/finding.ts';
 import type { Snapshot } from '../../core/job.ts';
 import { margin } from '../../core/readings/verdict.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { distanceText, placesOf, valueText } from '../numbers.ts';
 import type { Style } from '../style.ts';
@@ -35,7 +35,7 @@ const typed = (snapshot: Snapshot, corner: Corner): string => {
 const cell = (
   snapshot: Snapshot,
   corner: Corner,
-  sheet: Worksheet,
+  sheet: BriefWorksheet,
   allStale: boolean,
   style: Style,
 ): string => {
@@ -51,7 +51,7 @@ const cell = (
 };
 
 /** The newest position signals as a plain two-by-two table, each with its distance to the nearest limit. */
-export const cornersTable = (sheet: Worksheet, style: Style): string | null => {
+export const cornersTable = (sheet: BriefWorksheet, style: Style): string | null => {
   const { job } = sheet;
   const snapshot = job.snapshots.findLast(({ readings }) =>
     corners.some((corner) => readings.has(`${channel}.${corner}`)),

@@ -1,4 +1,4 @@
-import type { Reason, Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet, Reason } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import type { Style } from '../style.ts';
 import { reasonText } from '../words/reason-words.ts';
@@ -42,7 +42,7 @@ export const reasonLines = (reasons: readonly Reason[], zone: string, all: boole
 };
 
 /** Each hold point with what it still lacks. */
-export const holdPointsList = (sheet: Worksheet, style: Style): string | null => {
+export const holdPointsList = (sheet: BriefWorksheet, style: Style): string | null => {
   const { chalk, text, options } = style;
   if (sheet.holdPoints.length === 0) return null;
   const lines = sheet.holdPoints.flatMap(({ title, clear, reasons }) => {

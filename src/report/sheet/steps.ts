@@ -1,5 +1,5 @@
 import { counts } from '../../core/finding.ts';
-import type { Reason, Worksheet, WorksheetStep } from '../../core/worksheet.ts';
+import type { BriefWorksheet, Reason, WorksheetStep } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import type { Style } from '../style.ts';
 import { missingText, ownUnits } from '../words/finding-words.ts';
@@ -64,7 +64,7 @@ const direct = (step: WorksheetStep, byId: ReadonlyMap<string, WorksheetStep>): 
   return step.waitsFor.filter((id) => !behind.has(id));
 };
 
-const nameOf = (id: string, sheet: Worksheet): string => {
+const nameOf = (id: string, sheet: BriefWorksheet): string => {
   const title = sheet.steps.find((step) => step.id === id)?.title;
   if (title !== undefined) return title;
   const [kind, ...rest] = id.split('/');
@@ -75,14 +75,14 @@ const nameOf = (id: string, sheet: Worksheet): string => {
 };
 
 /** What a step waits for directly, each in words. */
-export const waitedFor = (step: WorksheetStep, sheet: Worksheet): string[] =>
+export const waitedFor = (step: WorksheetStep, sheet: BriefWorksheet): string[] =>
   direct(step, new Map(sheet.steps.map((one) => [one.id, one]))).map((id) => nameOf(id, sheet));
 
 /** The same in one line; null where it waits for nothing. */
-export const waitsText = (step: WorksheetStep, sheet: Worksheet): string | null =>
+export const waitsText = (step: WorksheetStep, sheet: BriefWorksheet): string | null =>
   step.waitsFor.length === 0 ? null : `waits for ${waitedFor(step, sheet).join('; ')}`;
 
-const stepLines = (step: WorksheetStep, index: number, sheet: Worksheet, style: Style): string[] => {
+const stepLines = (step: WorksheetStep, index: number, sheet: BriefWorksheet, style: Style): string[] => {
   const { chalk, options } = style;
   const indent = 12;
   const minutes = minutesText(step.minutes);
@@ -102,7 +102,7 @@ const stepLines = (step: WorksheetStep, index: number, sheet: Worksheet, style: 
 };
 
 /** Steps still outstanding, in order, each with what it waits for. */
-export const stepsList = (sheet: Worksheet, style: Style): string => {
+export const stepsList = (sheet: BriefWorksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const open = sheet.steps.filter(({ state }) => state === 'ready' || state === 'waiting');
   const minutes = open.reduce((sum, step) => sum + step.minutes, 0);
@@ -131,7 +131,7 @@ export const stepsList = (sheet: Worksheet, style: Style): string => {
 };
 
 /** What to heed in the outstanding steps, each once, with the places of the steps in their list. */
-export const cautionTexts = (sheet: Worksheet): string[] => {
+export const cautionTexts = (sheet: BriefWorksheet): string[] => {
   const byText = new Map<string, number[]>();
   const open = sheet.steps.filter(({ state }) => state === 'ready' || state === 'waiting');
   for (const [index, step] of open.entries()) {
@@ -144,7 +144,7 @@ export const cautionTexts = (sheet: Worksheet): string[] => {
 };
 
 /** Each caution once, with the steps and hold points that it belongs to. */
-export const cautionsList = (sheet: Worksheet, style: Style): string | null => {
+export const cautionsList = (sheet: BriefWorksheet, style: Style): string | null => {
   const { chalk, text, options } = style;
   const lines = cautionTexts(sheet).flatMap((caution) => wrap(caution, options.width, 2, 4));
   return lines.length === 0 ? null : `${chalk.bold('Cautions')}\n${text(lines.join('\n'))}`;

@@ -2,8 +2,9 @@ import { counts, type Finding, weightOrder } from '../../core/finding.ts';
 import type { Weight } from '../../core/job.ts';
 import { type FailLevel, fails, levelOf } from '../../core/level.ts';
 import { openWaits } from '../../core/steps/waiting.ts';
+import { nextTests } from '../../core/suspects/next-tests.ts';
 import type { NextStep, RowEnd, RowFinding, Standing } from '../../core/sweep/row.ts';
-import type { Worksheet, WorksheetStep } from '../../core/worksheet.ts';
+import type { BriefWorksheet, WorksheetStep } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { reasonLines } from '../sheet/hold-points.ts';
 import { waitedFor } from '../sheet/steps.ts';
@@ -52,13 +53,14 @@ const rowFindings = (findings: readonly Finding[]): RowFinding[] => {
 const isOpen = ({ state }: WorksheetStep): boolean => state === 'ready' || state === 'waiting';
 
 /** What to do next: a step that is ready, else a test among the suspects, else the cause, else what is waited for. */
-const nextStep = (sheet: Worksheet, open: readonly WorksheetStep[]): NextStep => {
+const nextStep = (sheet: BriefWorksheet, open: readonly WorksheetStep[]): NextStep => {
   const ready = open.find(({ state }) => state === 'ready');
   if (ready) return { kind: 'step', id: ready.id, title: oneLine(ready.title), minutes: ready.minutes };
   const [waiting] = open;
   const wrong = sheet.findings.some(counts);
-  // Whoever waits for somebody need not look for more to do.
-  const [test] = wrong && openWaits(sheet.job).length === 0 ? (sheet.ranking?.nextTests ?? []) : [];
+  // A job that waits for somebody needs no test meanwhile.
+  const testable = wrong && openWaits(sheet.job).length === 0 ? sheet.suspects : null;
+  const [test] = testable ? nextTests(testable).tests : [];
   if (test) return { kind: 'test', id: test.id, title: oneLine(test.title), minutes: test.minutes };
   if (waiting)
     return { kind: 'wait', id: waiting.id, title: oneLine(waiting.title), minutes: waiting.minutes };
@@ -73,11 +75,11 @@ const nextStep = (sheet: Worksheet, open: readonly WorksheetStep[]): NextStep =>
   };
 };
 
-const somebody = ({ job }: Worksheet): string[] =>
+const somebody = ({ job }: BriefWorksheet): string[] =>
   openWaits(job).map(({ what, waitsFor }) => oneLine(waitsFor ?? what ?? 'something not named'));
 
 /** What ends of itself and still matters: waivers, and access that an outstanding step needs. */
-const endsOf = ({ job }: Worksheet, open: readonly WorksheetStep[]): RowEnd[] => [
+const endsOf = ({ job }: BriefWorksheet, open: readonly WorksheetStep[]): RowEnd[] => [
   ...job.waivers
     .filter(({ isVoid }) => !isVoid)
     .map(
@@ -97,7 +99,7 @@ const endsOf = ({ job }: Worksheet, open: readonly WorksheetStep[]): RowEnd[] =>
 ];
 
 /** What a sweep keeps of a worksheet. */
-export const standingOf = (sheet: Worksheet, failOn: FailLevel): Standing => {
+export const standingOf = (sheet: BriefWorksheet, failOn: FailLevel): Standing => {
   const { job, holdPoints, steps, warnings, findings } = sheet;
   const open = steps.filter(isOpen);
   const next = nextStep(sheet, open);

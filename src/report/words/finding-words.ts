@@ -51,7 +51,7 @@ const missingWords: Say<Missing, 'why'> = {
     `${channel} moved by no more than ${formatNumber(wants)} mm: raise or lower the body on command, and read again`,
   'no-code-list': () => 'no code list was read',
   'no-status-byte': () => 'no status byte was typed',
-  'no-lamp': () => 'nobody noted the lamp',
+  'no-lamp': () => 'the lamp was not noted',
   'reference-near-zero': ({ channel }) => `${channel} is too near zero to divide by`,
 };
 

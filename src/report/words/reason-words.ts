@@ -61,7 +61,7 @@ const reasonWords: Say<Reason> = {
   'part-not-blamed': ({ title, tooClose }) =>
     tooClose.length === 0
       ? `nothing that is out blames the ${title}`
-      : `the ${title} is blamed only by what is too close to tell: ${tooClose.join('; ')}`,
+      : `the ${title} is blamed only by what is too close to call: ${tooClose.join('; ')}`,
   'part-not-leading': ({ title, probability, leader, leads }) =>
     `the ${title} stands at ${percentText(probability)}; the ${leader} leads with ${percentText(leads)}`,
   'part-not-weighed': ({ title }) =>
@@ -69,7 +69,7 @@ const reasonWords: Say<Reason> = {
   'part-not-advised': ({ title, conditions }) => `the ${title}: ${conditions.map(conditionText).join('; ')}`,
   'part-unequipped': ({ title, step, needs }) =>
     `the ${title} will want "${step}", and no equipment here has ${needs}`,
-  'not-so': () => 'what must not be is so',
+  'not-so': () => 'a condition that must not hold does hold',
 };
 
 const warningWords: Say<Warning> = {

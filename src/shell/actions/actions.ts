@@ -10,3 +10,4 @@ export { listPacks, provePacks, showPack } from './run-packs.ts';
 export { schemaText } from './run-schema.ts';
 export { sweep } from './run-sweep.ts';
 export { undo } from './run-undo.ts';
+export { upgradePacks } from './run-upgrade.ts';

@@ -1,6 +1,7 @@
+import { assessBriefly } from '../../core/assess.ts';
 import type { Instant } from '../../core/job.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
-import type { Shop } from '../../input/job/read-shop.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
+import type { Shop } from '../../input/job/shop.ts';
 import type { Problem } from '../../input/problem.ts';
 import { renderProblems } from '../../report/problems.ts';
 import { makeStyle, type Style } from '../../report/style.ts';
@@ -76,7 +77,11 @@ export const tellUnrecorded = (onRecord: boolean, { io }: Shell): void => {
 };
 
 /** The sheet of a job at an instant; null where no check concerns it, so that nothing can be said. */
-export const sheetOf = ({ read }: OpenJob, now: Instant): Worksheet | null => {
-  const sheet = assessAt(read, () => now);
+export const sheetOf = ({ read }: OpenJob, now: Instant): BriefWorksheet | null => {
+  const sheet = assessAt(
+    read,
+    () => now,
+    (...given) => assessBriefly(...given, { superseded: true }),
+  );
   return 'code' in sheet ? null : sheet;
 };

@@ -1,4 +1,4 @@
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { changesList } from '../../report/entry/changes.ts';
 import { leftOpen } from '../../report/entry/left-open.ts';
 import { wrap } from '../../report/sheet/grid.ts';
@@ -24,8 +24,8 @@ const rulesOfPipe =
 
 /** How it stands after a session: what it changed, and what is still to take. */
 const report = (
-  first: Worksheet,
-  last: Worksheet,
+  first: BriefWorksheet,
+  last: BriefWorksheet,
   { left, stopped, answers }: Ended,
   style: Style,
 ): string => {

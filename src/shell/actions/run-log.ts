@@ -43,7 +43,7 @@ const titleOf = ({ did, what }: PlannedLog): string =>
 /** What somebody may have forgotten beside the entry. */
 const remarks = (planned: PlannedLog, { read }: OpenJob, style: Style): string[] => {
   const { did, what, found } = planned;
-  const outcomes = found === null ? outcomesOf(did, what, read.packs) : null;
+  const outcomes = found === null ? outcomesOf(did, what, read.prepared.packs) : null;
   const open = outcomes === null ? [] : [`No outcome was given; it can be ${outcomesText(outcomes)}.`];
   const status = read.job?.status ?? 'closed';
   const stays =
@@ -90,7 +90,7 @@ const foundFor = async (
   const finds = verb.ok && (verb.value === 'tested' || verb.value === 'inspected');
   if (typeof found === 'string' || (found === undefined && !finds)) return { found };
   const opened = await openJobFile(file, flags.rules, shell.io, readingFor(flags, shell).libraries);
-  const packs = 'read' in opened ? opened.read.packs : [];
+  const packs = 'read' in opened ? opened.read.prepared.packs : [];
   const names = verb.ok ? what.map((one) => typedWhat(one, verb.value, packs)) : [];
   const named = names.flatMap((one) => (one.ok ? [one.value] : []));
   const outcomes = verb.ok ? outcomesOf(verb.value, named, packs) : null;

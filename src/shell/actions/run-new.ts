@@ -8,8 +8,7 @@ import { writtenText } from '../../report/entry/written.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import { askRest, missing, readGiven, type Values } from '../fresh/gather.ts';
 import { schemaPlace } from '../fresh/schema-place.ts';
-import { type Library, newestPacks } from '../library.ts';
-import { libraryCache } from '../library-cache.ts';
+import { type Library, newestPacks, openLibrary } from '../library.ts';
 import { exists, isFolder } from '../on-disk.ts';
 import { shippedRules } from '../package-folder.ts';
 import { readJobText } from '../read-job-text.ts';
@@ -137,7 +136,7 @@ export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Prom
   if (values === null) return;
 
   const own = flags.rules.map((folder) => resolve(shell.io.cwd, folder));
-  const library = libraryCache()([...own, ...found.folders, shippedRules()]);
+  const library = openLibrary([...own, ...found.folders, shippedRules()]);
   const text = await textFor(path, values, found, library, flags, shell);
   const { problems } = await readJobText(text, found, library);
   if (problems.length > 0) return refuseFile(file, problems, found.shop, flags, shell);

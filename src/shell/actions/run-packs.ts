@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import type { Pack } from '../../core/pack.ts';
 import { coverage, runProof } from '../../core/prove.ts';
 import { hasFailed, proveSuspects, usualRate } from '../../core/suspects/proof/prove-suspects.ts';
-import type { Shop } from '../../input/job/read-shop.ts';
+import type { Shop } from '../../input/job/shop.ts';
 import { readProofs } from '../../input/pack/read-proofs.ts';
 import { type Problem, wholeFile } from '../../input/problem.ts';
 import { packList, packPage } from '../../report/packs-text.ts';
@@ -84,7 +84,7 @@ const find = async (
     ...resolved.flaws.map(({ code, message, hint }) => wholeFile(code, message, hint)),
     ...resolved.problems,
   ];
-  return report(problems, opened.style, shell) ? null : resolved.packs;
+  return report(problems, opened.style, shell) ? null : resolved.prepared.packs;
 };
 
 /** `cornerwise packs show`: what a pack holds. */

@@ -1,8 +1,8 @@
 import type { Command } from 'commander';
 import { isFolder } from '../on-disk.ts';
 import { exitCodes, type Shell } from '../shell.ts';
-import { compileLess } from '../sweep/engine.ts';
 import { findJobs, readList } from '../sweep/find-jobs.ts';
+import { limitInlining } from '../sweep/limit-inlining.ts';
 import { openBefore } from '../sweep/open-before.ts';
 import { gathered } from '../sweep/outputs.ts';
 import { pieces, type SweepFlags, writeFiles } from '../sweep/printing.ts';
@@ -10,7 +10,7 @@ import { memoryPath } from '../sweep/remembered-night.ts';
 import { runSweep } from '../sweep/run-sweep.ts';
 import { systemTools, type WatchTools } from '../watch-tools.ts';
 
-/** `cornerwise sweep`: judges the jobs of a night, compares, prints and writes. */
+/** `cornerwise sweep`: judges all jobs, compares with an earlier sweep, prints and writes files. */
 export const sweep = async (
   names: readonly string[],
   flags: SweepFlags,
@@ -18,8 +18,10 @@ export const sweep = async (
   shell: Shell,
   tools: Pick<WatchTools, 'onStop'> = systemTools,
 ): Promise<void> => {
-  compileLess();
   const { io, finish } = shell;
+  limitInlining();
+  if (flags.workers !== undefined)
+    io.stderr.write('cornerwise: --workers is ignored, since a sweep runs in one thread\n');
   const paths = names.filter((name) => name !== '-');
   const listed = paths.length < names.length ? readList(new TextDecoder().decode(await io.readStdin())) : [];
   const found = await findJobs(paths, listed, io.cwd);
@@ -44,7 +46,6 @@ export const sweep = async (
       },
       withinDays: flags.endingWithin,
       shard: flags.shard ?? null,
-      workers: flags.workers ?? null,
       cache: flags.cache,
       earlier,
     },
@@ -61,10 +62,9 @@ export const sweep = async (
       return;
     }
     const written = writeFiles(swept, flags, memory, shell);
-    const spoilt = !written && swept.exitCode !== exitCodes.fault;
-    finish(spoilt ? exitCodes.wrongInput : swept.exitCode);
+    const failed = !written && swept.exitCode !== exitCodes.fault;
+    finish(failed ? exitCodes.wrongInput : swept.exitCode);
   } finally {
-    swept.close();
     earlier?.close();
   }
 };

@@ -13,12 +13,12 @@ you like, in any order and any case:
   LF=2.48/2.50/2.49             repeats
   LF=0.9..2.6                   a signal that jumps
   supply=12.3@meter             read with another instrument than usual
-  feed-drop="0.3V from fuse 12 to pin 30"   where both leads were
+  feed-drop="0.3V from fuse to pin"  where both leads of the meter were
   network-resistance=open       beyond the meter's range; OL means the same
   tank="gauge missing"          why it could not be taken
   lamp=on code=C1A21:stored:signal-range code=none
-  code=C1A40:LR code=C1A41:in=other code=C1A42:test    the place that its text
-                                names, who stores it, set by a test
+  code=C1A40:LR                 the place that its text names
+  code=C1A41:in=other:test      stored by another module; set by a test
   floor=level load=empty air=8C levelling=disabled maintainer=off
   mode=normal on-stops=no asleep=40min
 
@@ -43,12 +43,9 @@ export const addAdd = (program: Command, shell: Shell): void => {
     .argument('[readings...]', 'name=value, or - for JSON on standard input')
     .option('--at <time>', "when they were taken: 10:30 is today in the job's zone (default: now)")
     .option('--id <name>', 'name of the snapshot (default: the state, with a number)')
-    .option(
-      '--last',
-      'repeat the conditions of the newest snapshot that states any, but for those of the moment',
-    )
+    .option('--last', 'repeat the conditions of the newest snapshot that states any, except momentary ones')
     .option('--note <text>', 'a note to keep with it')
-    .option('--all', 'show what is within, and every basis, too');
+    .option('--all', 'also show what is within, and the basis of each limit');
   addChangeOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, state: string, words: string[], flags: AddFlags) => {

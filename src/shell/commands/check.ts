@@ -12,11 +12,12 @@ interface Flags extends CheckFlags {
 const help = `
 FILE is a job file, a pattern such as "jobs/*.yaml", or - for standard input.
 
-With --watch the files are judged again at each save, also of the shop file and
-of rule folders that are named, until Ctrl-C, which ends with the exit code of
-the last judgement. A terminal is cleared before each sheet; elsewhere a line
-with the time comes between two. --format ndjson gives a line for each file at
-each judgement; json, csv and markdown, one document each, cannot be watched.
+With --watch the files are judged again each time that one of them, its shop
+file or a named rule folder is saved, until Ctrl-C, which ends with the exit
+code of the last judgement. A terminal is cleared before each sheet; elsewhere
+a line with the time comes between two. --format ndjson gives a line for each
+file at each judgement; json, csv and markdown, one document each, cannot be
+watched.
 
 --format csv has a line for each finding (all of them, as in JSON) and each
 problem of a file, by RFC 4180; text that a spreadsheet would run as a formula
@@ -48,7 +49,7 @@ export const addCheck = (program: Command, shell: Shell, tools?: WatchTools): vo
     .addOption(asOfOption())
     .addOption(rulesOption())
     .addOption(failOnOption())
-    .option('--all', 'show what is within, done or superseded, and every basis, too')
+    .option('--all', 'also show what is within, done or superseded, and the basis of each limit')
     .option('--quiet', 'print nothing but errors; the exit code tells')
     .option('--watch', 'judge again at each save, until Ctrl-C');
   addLookOptions(command)

@@ -16,7 +16,7 @@ cranking, then with the engine running. At each question:
 Every answer is saved at once. Called again within half an hour, and with no
 work in between, it goes on with the same snapshots. Without a terminal the
 answers are read from standard input, a line each, and the first that cannot be
-read ends the session; scripts do better with add and JSON.
+read ends the session; a script should use add with JSON.
 
 Exit codes: 0 the session ended, 2 the file or the call is wrong, 3 a fault in
 the program itself.`;
@@ -30,8 +30,8 @@ export const addFill = (program: Command, shell: Shell): void => {
       'Ask for just the readings that the packs still want; each is judged and saved as it is typed.',
     )
     .argument('<FILE>', 'job file')
-    .option('--all', 'ask, too, for what only a test wants, and for what waits for work')
-    .option('--new', 'begin new snapshots, whatever was typed a short while ago');
+    .option('--all', 'also ask for readings that only a test needs, and for those that wait for work')
+    .option('--new', 'begin new snapshots, even shortly after the last ones');
   addChangeOptions(command, false)
     .addHelpText('after', help)
     .action(async (file: string, flags: FillFlags) => {

@@ -9,8 +9,8 @@ configured, calibrated, adjusted, charged, inflated, cleared, drove, completed,
 skipped, ordered, received, authorised, declined, waiting, passed-on, released,
 closed or noted.
 WHAT is a component (sensor.LR; FL means LF), a step, a test, codes,
-ride-height, road-test or vehicle; several make an entry each. A test that is
-done at a corner or on an axle names it: arm-by-hand.LR.
+ride-height, road-test or vehicle; each of several gets its own entry. A test
+that is done at a corner or on an axle names it: arm-by-hand.LR.
 What an eye saw is --found fault-seen or nothing-seen. A test or step that is
 skipped has a --reason. A job is closed with --result repaired, declined,
 passed-on, towed or scrapped; all but the first want --reason and --by.
@@ -46,7 +46,7 @@ export const addLog = (program: Command, shell: Shell): void => {
     .option('--by <role>', 'who did it')
     .option('--note <text>', 'a note to keep with it')
     .option('--at <time>', "when: 10:30 is today in the job's zone (default: now)")
-    .option('--all', 'say every reason, too');
+    .option('--all', 'also say every reason');
   addChangeOptions(command)
     .addHelpText('after', help)
     .action(async (file: string, did: string, what: string[], flags: LogFlags) => {

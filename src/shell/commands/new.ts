@@ -5,10 +5,9 @@ import { addChangeOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
-Asks for what is not given as an option. Where --vehicle and --layout are given
-nothing is asked, and what is left out stands in the file as a comment. Packs
-and zone come from the shop file where there is one. A file that is there is
-never overwritten.
+Asks for what is not given as an option. With --vehicle and --layout nothing is
+asked, and what is left out stands in the file as a comment. Packs and zone come
+from the shop file where there is one. An existing file is never overwritten.
 
 Examples:
   cornerwise new s7.yaml

@@ -9,10 +9,10 @@ the tests in the log. Points say how much each speaks for the first suspect
 against its best rival: 3 double the odds, 10 make them tenfold. A test is worth
 its minutes where it is expected to save more than it costs, looked at two tests
 ahead. The likelihoods are the pack's judgement: "cornerwise packs show" has
-them, and --all shows every number that is used. --format json is the document
-of "cornerwise check --format json", with suspects and nextTests whole.
+them, and --all shows every number that is used. --format json prints the same
+document as "cornerwise check --format json", with all suspects and tests.
 
-Exit codes: 0 told, 2 the file or the call is wrong, 3 a fault in the program.`;
+Exit codes: 0 done, 2 the file or the call is wrong, 3 a fault in the program.`;
 
 /** `cornerwise next FILE`: suspects, and the next test worth its minutes. */
 export const addNext = (program: Command, shell: Shell): void => {

@@ -10,14 +10,14 @@ import type { WatchTools } from '../watch-tools.ts';
 const help = `
 PATH is a folder (all YAML files at or below it that look like jobs), a job
 file, a pattern such as "jobs/*.yaml", or - for a list of paths on standard
-input, one a line (or apart by zero bytes, as "find -print0" gives them).
+input, one a line (or separated by zero bytes, as "find -print0" gives them).
 Closed jobs are left out unless --state asks for them.
 
 Every night, with a page for the board and a line for each job that changed:
   cornerwise sweep jobs --remember --only-changed --out html=board.html
 
 --since FILE names what an earlier sweep wrote with --out ndjson=FILE; a FILE
-that is not there yet is no mistake, and the same FILE may be written anew.
+that does not exist yet is no mistake, and the same FILE may be written again.
 --remember does the same with a hidden file beside the jobs. A finding is known
 by its check, place and state, so that edits that change nothing change
 nothing. --only-changed leaves out of what is printed what did not change; json,
@@ -28,7 +28,7 @@ printed; the ndjson of all shards together is that of one sweep.
 
 What was judged is kept in the user's cache folder, by the content of the job,
 the shop file and the packs, and is judged again when any of them, the program
-or the clock makes a difference. --no-cache does without.
+or the clock makes a difference. --no-cache does without the cache.
 
 Exit codes: 0 nothing out at the fail level, 1 something is, 2 a file or the
 call is wrong (the others are judged all the same), 3 a fault in the program
@@ -47,7 +47,7 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
     .argument('<PATH...>', 'folders, job files, patterns, or - for a list')
     .addOption(new Option('--format <format>', 'how to print it').choices([...sweepFormats]).default('table'))
     .addOption(
-      new Option('--out <format=file>', 'write it to a file, too (may be repeated)')
+      new Option('--out <format=file>', 'also write it to a file (may be repeated)')
         .argParser(target)
         .default([], 'none'),
     )
@@ -66,10 +66,12 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
     )
     .option('--waiting-for <text>', 'only jobs that wait for somebody or something with this in its name')
     .addOption(
-      new Option('--older-than <days>', 'only jobs open for longer, such as 14 or 2w').argParser(days),
+      new Option('--older-than <days>', 'only jobs open for more days than this, such as 14 or 2w').argParser(
+        days,
+      ),
     )
     .addOption(
-      new Option('--ending-within <days>', 'tell access and waivers that end within so many days')
+      new Option('--ending-within <days>', 'list access and waivers that end within so many days')
         .argParser(days)
         .default(7),
     )
@@ -78,7 +80,7 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
     .addOption(failOnOption())
     .addOption(new Option('--shard <k/n>', 'only the k-th of n parts of the files').argParser(shard))
     .addOption(
-      new Option('--workers <count>', 'threads that judge (default: by the number of files)').argParser(
+      new Option('--workers <count>', 'ignored; a later version will not accept it').argParser(
         wholeNumber(1, 64),
       ),
     )

@@ -56,6 +56,7 @@ const known: Readonly<Record<string, Slots>> = {
   fill: { first: [file], more: null },
   log: { first: [file, verb], more: thing },
   undo: { first: [file], more: null },
+  'packs upgrade': { first: [file], more: null },
   'packs show': { first: [pack], more: null },
   'packs prove': { first: [], more: pack },
 };

@@ -29,7 +29,8 @@ export const readNames = (io: Io): Names => {
       const own = rules.map((rule) => expandHome(rule, io));
       if (await isPlainFile(path)) {
         const opened = await openJobFile(path, own, io, libraries);
-        if (!('problems' in opened) && opened.read.packs.length > 0) return opened.read.packs;
+        if (!('problems' in opened) && opened.read.prepared.packs.length > 0)
+          return opened.read.prepared.packs;
       }
       return newestPacks(await libraryFor(dirname(path), own));
     },

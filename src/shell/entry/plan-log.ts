@@ -66,7 +66,8 @@ export const planLog = (
   { read }: OpenJob,
   request: LogRequest,
 ): PlannedLog | { readonly faults: readonly TypedFault[] } => {
-  const { job, packs } = read;
+  const { job, prepared } = read;
+  const { packs } = prepared;
   if (job === null) throw new Error('a job with problems is not added to');
   const faults: TypedFault[] = [];
   const keep = <T>(typed: Typed<T>): T | null => {

@@ -1,4 +1,3 @@
-import { channelsOf } from '../../core/assess.ts';
 import { type Instant, type Job, type State, states } from '../../core/job.ts';
 import type { Change } from '../../input/edit/change.ts';
 import { type Pair, text, type Value } from '../../input/edit/value.ts';
@@ -105,7 +104,7 @@ export const planSnapshot = (
   { read }: OpenJob,
   request: SnapshotRequest,
 ): PlannedSnapshot | { readonly faults: readonly TypedFault[] } => {
-  const { job, root, packs } = read;
+  const { job, root, prepared } = read;
   if (job === null || root === null) throw new Error('a job with problems is not added to');
   const faults: TypedFault[] = [];
   const keep = <T>(typed: Typed<T>): T | null => {
@@ -120,7 +119,11 @@ export const planSnapshot = (
       : keep(under('--at', typedTime(request.at, job.zone, request.now)));
   const note = request.note === undefined ? null : keep(typedText(request.note, '--note'));
   const id = keep(typedId(request.id, state ?? 'key-on', job));
-  const { parts, faults: wrongParts } = typedParts(request.assignments, channelsOf(packs), job.instruments);
+  const { parts, faults: wrongParts } = typedParts(
+    request.assignments,
+    prepared.channelById,
+    job.instruments,
+  );
   faults.push(...wrongParts);
   const repeated = request.last ? lastConditions(root, job, at?.at ?? request.now) : null;
   if (request.last && repeated === null) {

@@ -1,6 +1,6 @@
 import type { Finding } from '../../core/finding.ts';
 import type { State } from '../../core/job.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { codeOf, type Part, typedPart } from '../../input/typed/typed-snapshot.ts';
 import { verdictLines } from '../../report/entry/verdicts.ts';
 import { wrap } from '../../report/sheet/grid.ts';
@@ -66,7 +66,7 @@ export const askFor = async (
   }
 };
 
-const findingsAbout = (sheet: Worksheet, snapshot: string, part: Part): Finding[] => {
+const findingsAbout = (sheet: BriefWorksheet, snapshot: string, part: Part): Finding[] => {
   const { name } = part;
   const own = sheet.findings.filter((one) => one.snapshot === snapshot);
   if (name.kind === 'reading') return own.filter(({ channels }) => channels.includes(name.key));

@@ -1,5 +1,5 @@
 import type { Instant, State } from '../../core/job.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import type { Style } from '../../report/style.ts';
 import type { OpenJob } from '../open-job.ts';
 import type { Prompter } from '../prompter.ts';
@@ -15,7 +15,7 @@ export interface Surroundings {
   readonly print: (text: string) => void;
   readonly now: () => Instant;
   readonly toMinute: boolean;
-  readonly sheetOf: (opened: OpenJob) => Worksheet | null;
+  readonly sheetOf: (opened: OpenJob) => BriefWorksheet | null;
   readonly open: () => Promise<OpenJob | Extract<Outcome, { kind: 'problems' }>>;
   /** Ask, too, for what only a test wants, and for what outstanding work would make stale again. */
   readonly everything: boolean;

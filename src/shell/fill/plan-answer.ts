@@ -1,6 +1,7 @@
 import type { Instant, State } from '../../core/job.ts';
-import type { Change, Way } from '../../input/edit/change.ts';
+import type { Change } from '../../input/edit/change.ts';
 import type { Value } from '../../input/edit/value.ts';
+import type { Way } from '../../input/edit/way.ts';
 import { type Part, snapshotValue } from '../../input/typed/typed-snapshot.ts';
 import { writtenTime } from '../../input/typed/typed-time.ts';
 import { get, itemsOf, type Node, textOf } from '../../input/yaml/tree.ts';

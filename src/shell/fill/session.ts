@@ -1,7 +1,6 @@
-import { channelsOf } from '../../core/assess.ts';
 import type { Instant, Job } from '../../core/job.ts';
 import { type StillToTake, stillToTake } from '../../core/wanted/still-to-take.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import type { Fault } from '../../report/words/fault-words.ts';
 import type { OpenJob } from '../open-job.ts';
 import { type Outcome, trouble } from '../save/change-job.ts';
@@ -25,12 +24,13 @@ export interface Ended {
 
 const questionsLeft = (
   opened: OpenJob,
-  sheet: Worksheet,
+  sheet: BriefWorksheet,
   memory: Memory,
   { everything, anew, now }: Surroundings,
 ): { readonly questions: readonly Question[]; readonly still: readonly StillToTake[] } => {
-  const still = stillToTake(sheet, opened.read.packs, everything);
-  const channels = channelsOf(opened.read.packs);
+  const { prepared } = opened.read;
+  const still = stillToTake(sheet, prepared, everything);
+  const channels = prepared.channelById;
   const questions = still
     .filter(({ waitsFor }) => everything || waitsFor.length === 0)
     .flatMap((one) => {

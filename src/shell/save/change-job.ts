@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import { type Change, insertionsFor } from '../../input/edit/change.ts';
 import { insert, type Stretch, stretchesOf } from '../../input/edit/insertion.ts';
 import { saysAsIntended } from '../../input/edit/verify.ts';
-import type { Shop } from '../../input/job/read-shop.ts';
+import type { Shop } from '../../input/job/shop.ts';
 import type { Problem } from '../../input/problem.ts';
 import type { Fault } from '../../report/words/fault-words.ts';
 import type { Io } from '../io.ts';
@@ -88,9 +88,9 @@ export const writeTrouble = (error: unknown, file: string): Outcome => {
 };
 
 /** Puts bytes in the place of a job file's own, and the change on record. */
-const store = async (
+export const store = async (
   path: string,
-  opened: OpenJob,
+  opened: Pick<OpenJob, 'bytes'>,
   text: string,
   record: { readonly what: string; readonly stretches: readonly Stretch[] },
   lock: Awaited<ReturnType<typeof takeLock>>,
@@ -140,7 +140,7 @@ const attempt = async (
         troubles: after.problems.map(({ message, hint }) => ({ message, hint })),
       };
     }
-    const record = { what, stretches: stretchesOf(insertions) };
+    const record = { what, stretches: stretchesOf(insertions, text) };
     const stored = await store(path, opened, newText, record, lock, io);
     return (
       stored && {

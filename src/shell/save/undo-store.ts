@@ -13,7 +13,7 @@ export interface Made {
   /** SHA-256 of the file before and after. */
   readonly before: string;
   readonly after: string;
-  /** What was put in, in the text as it was afterwards. */
+  /** What was put in, in the text as it was afterwards, with what it took the place of. */
   readonly stretches: readonly Stretch[];
 }
 
@@ -42,7 +42,10 @@ const isMade = (value: unknown): value is Made => {
     typeof one.before === 'string' &&
     typeof one.after === 'string' &&
     Array.isArray(one.stretches) &&
-    one.stretches.every(({ at, length }) => Number.isInteger(at) && Number.isInteger(length))
+    one.stretches.every(
+      ({ at, length, was }) =>
+        Number.isInteger(at) && Number.isInteger(length) && (was === undefined || typeof was === 'string'),
+    )
   );
 };
 

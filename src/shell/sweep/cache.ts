@@ -6,37 +6,46 @@ import type { Span } from '../../core/sweep/steady.ts';
 import type { Io } from '../io.ts';
 import { nameHash } from './hash.ts';
 
-/** What was made of some bytes under some surroundings, and from when until when the clock leaves it so. */
+/** The result for the content of a job file under some inputs, and the span of time in which it holds. */
 export interface Entry extends Span {
-  /** The standing as JSON; empty for a closed job that nobody asked for. */
+  /** The standing as JSON; empty for a closed job that was not asked for. */
   readonly json: string;
   readonly status: Standing['status'];
   readonly zone: string;
 }
 
 /**
- * Results of earlier sweeps, in files by the name of the job file, so that only a part is in memory at a time. A file
- * of the cache is written anew beside itself and moved over: of two sweeps at once the later one's is kept, and whatever
- * is lost is judged once more. An entry is found by content and surroundings alone, so none can be stale.
+ * Results of earlier sweeps, on the disk. They are divided into shards by the name of the job file, so that only one
+ * shard need be in memory at a time. A shard is written beside itself and moved over: of two sweeps at once the later
+ * one's is kept, and a result that is lost is only judged again. An entry is found by content and inputs alone, so none
+ * can be stale.
  */
 export interface Cache {
-  /** Opens the part in which the files of a bucket are kept. */
-  readonly open: (bucket: number) => CachePart;
+  /** Opens a shard by its number, from 0 to below `cacheShards`. */
+  readonly open: (shard: number) => CacheShard;
 }
 
-export interface CachePart {
-  readonly find: (content: string, around: string, at: (zone: string) => number | null) => Entry | null;
-  readonly put: (content: string, around: string, entry: Entry) => void;
-  /** Writes what is new; an error leaves the cache as it was, since it is no more than a help. */
+export interface CacheShard {
+  /**
+   * Finds the entry that holds at an instant.
+   *
+   * @param content the hash of the job file
+   * @param inputs the key of what it was judged by
+   * @param at the instant to judge at in a zone; null where there is none
+   */
+  readonly find: (content: string, inputs: string, at: (zone: string) => number | null) => Entry | null;
+  readonly put: (content: string, inputs: string, entry: Entry) => void;
+  /** Writes the shard if it changed. An error leaves the file as it was, since a sweep can do without. */
   readonly save: () => void;
 }
 
-/** Into so many parts files are divided, by their names. */
-export const buckets = 256;
+/** The number of cache shards. */
+const cacheShards = 256;
 
-export const bucketOf = (path: string): number => nameHash(path) % buckets;
+/** The shard that holds the results of a file, by its name as printed. */
+export const cacheShardOf = (name: string): number => nameHash(name) % cacheShards;
 
-/** The folder of the user's own where programs keep such things; null where the surroundings name none. */
+/** The sweep's folder in the user's cache folder; null where the environment names none. */
 export const cacheFolder = ({ env }: Io): string | null => {
   if (env.XDG_CACHE_HOME) return join(env.XDG_CACHE_HOME, 'cornerwise', 'sweep');
   if (env.LOCALAPPDATA) return join(env.LOCALAPPDATA, 'cornerwise', 'cache', 'sweep');
@@ -45,9 +54,9 @@ export const cacheFolder = ({ env }: Io): string | null => {
 };
 
 const day = 86_400_000;
-/** An entry that no sweep met for so long is left out when its part is next written. */
+/** An entry that no sweep has used for so long is left out when its shard is next written. */
 const keptDays = 30;
-/** The day of an entry is only written anew once it is as old as this, so that most nights write nothing. */
+/** The day of an entry is updated only when it is older than this, so that most nights write nothing. */
 const noteAfterDays = 7;
 
 const bound = (text: string): number =>
@@ -56,11 +65,11 @@ const bound = (text: string): number =>
 const boundText = (at: number): string =>
   at === Number.NEGATIVE_INFINITY ? '-' : at === Number.POSITIVE_INFINITY ? '+' : String(at);
 
-/** `content around day from until zone status standing`, apart by blanks; the last one alone may hold more of them. */
+/** `content inputs day from until zone status json`, separated by spaces; only the last may contain spaces. */
 interface Line extends Entry {
   readonly content: string;
-  readonly around: string;
-  /** When a sweep last met it, in days. */
+  readonly inputs: string;
+  /** The day when a sweep last used it, counted from 1970. */
   readonly day: number;
 }
 
@@ -73,10 +82,10 @@ const readLine = (text: string): Line | null => {
     parts.push(text.slice(start, end));
     start = end + 1;
   }
-  const [content = '', around = '', noted = '', from = '', until = '', zone = '', status = ''] = parts;
+  const [content = '', inputs = '', noted = '', from = '', until = '', zone = '', status = ''] = parts;
   return {
     content,
-    around,
+    inputs,
     day: Number(noted),
     from: bound(from),
     until: bound(until),
@@ -86,13 +95,13 @@ const readLine = (text: string): Line | null => {
   };
 };
 
-const lineText = ({ content, around, day: noted, from, until, zone, status, json }: Line): string =>
-  `${content} ${around} ${noted} ${boundText(from)} ${boundText(until)} ${zone} ${status} ${json}\n`;
+const lineText = ({ content, inputs, day: noted, from, until, zone, status, json }: Line): string =>
+  `${content} ${inputs} ${noted} ${boundText(from)} ${boundText(until)} ${zone} ${status} ${json}\n`;
 
-/** The last line of a part, so that one that was cut short is known. */
+/** The last line of a shard; a shard without it was cut short. */
 const end = 'end\n';
 
-const readPart = (path: string): Line[] => {
+const readShard = (path: string): Line[] => {
   let text: string;
   try {
     text = readFileSync(path, 'utf8');
@@ -115,21 +124,21 @@ const dropFile = (path: string): void => {
   }
 };
 
-const openPart = (folder: string, bucket: number, today: number): CachePart => {
-  const path = join(folder, `${bucket.toString(16).padStart(2, '0')}.txt`);
-  // Of one content there may be several: other surroundings, or other times.
+const openShard = (folder: string, shard: number, today: number): CacheShard => {
+  const path = join(folder, `${shard.toString(16).padStart(2, '0')}.txt`);
+  // The same content and inputs may have several entries, for different times.
   const lines = new Map<string, Line[]>();
-  for (const line of readPart(path)) {
+  for (const line of readShard(path)) {
     if (today - line.day > keptDays) continue;
-    const key = `${line.content} ${line.around}`;
+    const key = `${line.content} ${line.inputs}`;
     const same = lines.get(key);
     if (same) same.push(line);
     else lines.set(key, [line]);
   }
   let changed = false;
   return {
-    find: (content, around, at) => {
-      const same = lines.get(`${content} ${around}`);
+    find: (content, inputs, at) => {
+      const same = lines.get(`${content} ${inputs}`);
       if (!same) return null;
       for (const [index, line] of same.entries()) {
         const asOf = at(line.zone);
@@ -142,16 +151,16 @@ const openPart = (folder: string, bucket: number, today: number): CachePart => {
       }
       return null;
     },
-    put: (content, around, { from, until, zone, status, json }) => {
-      const key = `${content} ${around}`;
-      const line = { content, around, day: today, from, until, zone, status, json };
-      // What held at other times is of the past, or was asked for by --as-of; the newest is enough.
+    put: (content, inputs, { from, until, zone, status, json }) => {
+      const key = `${content} ${inputs}`;
+      const line = { content, inputs, day: today, from, until, zone, status, json };
+      // Entries for other times are past, or were asked for with --as-of; keep only the newest.
       lines.set(key, [line]);
       changed = true;
     },
     save: () => {
       if (!changed) return;
-      // The folder may be shared between machines, on which processes bear the same numbers.
+      // The folder may be shared between machines, where process ids are not unique.
       const temporary = `${path}.${randomUUID()}`;
       try {
         mkdirSync(folder, { recursive: true, mode: 0o700 });
@@ -168,13 +177,8 @@ const openPart = (folder: string, bucket: number, today: number): CachePart => {
  * Opens a cache.
  *
  * @param folder where it lies; it is made when there is something to keep
- * @param now the time, for leaving out what was not met for long
+ * @param now the time, by which entries that were long not used are left out
  */
 export const openCache = (folder: string, now: number): Cache => ({
-  open: (bucket) => openPart(folder, bucket, Math.floor(now / day)),
+  open: (shard) => openShard(folder, shard, Math.floor(now / day)),
 });
-
-/** A cache that keeps nothing. */
-export const noCache: Cache = {
-  open: () => ({ find: () => null, put: () => {}, save: () => {} }),
-};

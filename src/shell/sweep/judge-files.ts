@@ -1,92 +1,67 @@
-import { availableParallelism } from 'node:os';
+import { dirname, resolve } from 'node:path';
 import type { Io } from '../io.ts';
-import { partLoader, workerScript } from '../package-folder.ts';
-import { type Batch, batchJudge, type Done, type SweepSettings } from './batch.ts';
-import { bucketOf } from './cache.ts';
-import { openPool } from './pool.ts';
+import { cacheShardOf, openCache } from './cache.ts';
+import { type FileResult, fileJudge, type SweepSettings } from './file-judge.ts';
+import { sweepInputsOf } from './sweep-inputs.ts';
 
-/**
- * From so many files on a second thread gains more than its start costs: each has to be compiled anew while it judges
- * its first thousand.
- */
-const worthThreads = 8_000;
-/** More threads than this wait for the disk and for the one that prints. */
-const mostThreads = 4;
-/** How long a file may take in a thread of its own, in milliseconds. */
-const patience = 60_000;
-/** How often whoever waits is told, and Ctrl-C is heard, in milliseconds. */
-const breath = 50;
+/** How often a sweep lets timers and signals run, in milliseconds, so that Ctrl-C is heard. */
+const pauseEvery = 50;
 
-export interface Judging {
-  /** As they are printed. */
+export interface JudgeFilesOptions {
+  /** Names as printed. */
   readonly files: readonly string[];
+  /** Those of them that the user named. */
   readonly named: ReadonlySet<string>;
   readonly settings: SweepSettings;
-  /** How many threads; null where the number of files is to decide. 1 is this one. */
-  readonly workers: number | null;
-  readonly done: (done: readonly Done[]) => void;
+  /** Called with the result of each file, by its index in `files`, in no particular order. */
+  readonly done: (index: number, result: FileResult) => void;
+  /** Asked after each file; true leaves out the rest. */
+  readonly stopped: () => boolean;
 }
 
-/** Judging that is under way. */
-export interface Underway {
-  /** Settles when all files are judged, or those that had begun when it was stopped. */
-  readonly finished: Promise<void>;
-  readonly stop: () => void;
-}
-
-/** The files by the part of the cache that serves them; a batch is made when it is asked for. */
-function* batchesOf(files: readonly string[], named: ReadonlySet<string>): Generator<Batch> {
-  const bucketsOf = Uint16Array.from(files, bucketOf);
-  const order = Uint32Array.from(files, (_, index) => index).sort(
-    (a, b) => (bucketsOf[a] ?? 0) - (bucketsOf[b] ?? 0) || a - b,
-  );
-  for (let from = 0, to = 0; from < order.length; from = to) {
-    const bucket = bucketsOf[order[from] ?? 0] ?? 0;
-    while (to < order.length && bucketsOf[order[to] ?? 0] === bucket) to += 1;
-    const some = Array.from(order.subarray(from, to), (index) => {
-      const name = files[index] ?? '';
-      return { index, name, named: named.has(name) };
-    });
-    yield { bucket, files: some };
+/** The indexes of files, grouped by the cache shard that holds their results. */
+const byCacheShard = (files: readonly string[]): Map<number, number[]> => {
+  const groups = new Map<number, number[]>();
+  for (const [index, name] of files.entries()) {
+    const shard = cacheShardOf(name);
+    const group = groups.get(shard);
+    if (group) group.push(index);
+    else groups.set(shard, [index]);
   }
-}
-
-const threadCount = (files: number): number =>
-  files < worthThreads ? 1 : Math.min(availableParallelism(), mostThreads);
-
-const turnOfOthers = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
-
-const inThisThread = (batches: Iterable<Batch>, { settings, done }: Judging, io: Io): Underway => {
-  let stopped = false;
-  const run = async (): Promise<void> => {
-    const judge = batchJudge(settings, io);
-    let last = performance.now();
-    for (const batch of batches) {
-      if (stopped) return;
-      done(await judge(batch, { before: () => {}, stopped: () => stopped }));
-      if (performance.now() - last < breath) continue;
-      await turnOfOthers();
-      last = performance.now();
-    }
-  };
-  return {
-    finished: run(),
-    stop: () => {
-      stopped = true;
-    },
-  };
+  return groups;
 };
 
-/** What a thread runs: its part of the program, with what was compiled of it ahead. */
-const threadText = (): string =>
-  `require(${JSON.stringify(partLoader())}).load(${JSON.stringify(workerScript())})`;
+const pause = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
-/** Judges the files of a sweep, here or in threads; what is done comes in whatever order. */
-export const judgeFiles = (judging: Judging, io: Io): Underway => {
-  const { files, named, settings, done } = judging;
-  const batches = batchesOf(files, named);
-  const count = Math.max(1, Math.min(judging.workers ?? threadCount(files.length), files.length));
-  if (count === 1) return inThisThread(batches, judging, io);
-  const pool = openPool({ script: threadText(), count, settings, patience, done });
-  return { finished: pool.run(batches), stop: pool.stop };
+/**
+ * Judges the files of a sweep. Files of one cache shard are judged together, so that only one shard is in memory at a
+ * time.
+ */
+export const judgeFiles = async (
+  { files, named, settings, done, stopped }: JudgeFilesOptions,
+  io: Io,
+): Promise<void> => {
+  const { cwd, rules, failOn, program, cacheFolder, now } = settings;
+  const judge = fileJudge(settings);
+  const folders = new Set(files.map((name) => dirname(resolve(cwd, name))));
+  const inputsOf = await sweepInputsOf(folders, { rules, failOn, program, io });
+  const cache = cacheFolder === null ? null : openCache(cacheFolder, now);
+  let paused = performance.now();
+  for (const [number, indexes] of byCacheShard(files)) {
+    const shard = cache?.open(number) ?? null;
+    for (const index of indexes) {
+      const name = files[index] ?? '';
+      const path = resolve(cwd, name);
+      const inputs = inputsOf.get(dirname(path));
+      if (!inputs) throw new Error(`the inputs of ${name} were not looked up`);
+      done(index, await judge({ path, name, named: named.has(name), inputs }, shard));
+      if (performance.now() - paused >= pauseEvery) {
+        await pause();
+        paused = performance.now();
+      }
+      if (stopped()) break;
+    }
+    shard?.save();
+    if (stopped()) return;
+  }
 };

@@ -1,3 +1,4 @@
+import { assessBriefly } from '../../core/assess.ts';
 import type { RowProblem, Standing } from '../../core/sweep/row.ts';
 import { type Span, steadySpan } from '../../core/sweep/steady.ts';
 import type { Problem } from '../../input/problem.ts';
@@ -9,26 +10,26 @@ import { assessAt } from '../judge-file.ts';
 import { readJobText } from '../read-job-text.ts';
 import { withShownPaths } from '../shown-path.ts';
 import { looksLikeJob } from './find-jobs.ts';
-import type { Around } from './sweep-inputs.ts';
+import type { SweepInputs } from './sweep-inputs.ts';
 
-/** What became of one file of a sweep. */
+/** The result of judging one file of a sweep. */
 export type Judged =
   | { readonly kind: 'job'; readonly asOf: number; readonly standing: Standing; readonly span: Span }
-  /** A closed job that nobody asked for. */
+  /** A closed job that was not asked for. */
   | { readonly kind: 'closed'; readonly zone: string }
   | { readonly kind: 'not-a-job' }
   | { readonly kind: 'problems'; readonly problems: readonly RowProblem[] };
 
 export interface JudgeOneOptions {
   readonly asOf: AsOf;
-  /** Whether closed jobs are wanted, too. */
+  /** Whether to judge closed jobs. */
   readonly closed: boolean;
-  /** Whether somebody named the file, so that it is judged whatever it holds. */
+  /** Whether the user named the file, so that it is judged whatever it holds. */
   readonly named: boolean;
   readonly cwd: string;
 }
 
-/** Problems as a row has them. */
+/** Turns problems into those of a row. */
 export const rowProblems = (problems: readonly Problem[], cwd: string): RowProblem[] =>
   withShownPaths(problems, cwd).map(({ code, message, line, column, hint, file }) => ({
     code,
@@ -45,13 +46,13 @@ const failed = (problems: readonly Problem[], cwd: string): Judged => ({
 });
 
 /**
- * Judges the bytes of one job file as `check` does, and keeps what a line of a sweep tells.
+ * Judges the bytes of one job file as `check` does, and reduces the worksheet to what a row of a sweep tells.
  *
  * @throws only where the program itself is at fault
  */
 export const judgeOne = async (
   bytes: Uint8Array,
-  { found, library, failOn }: Around,
+  { found, library, failOn }: SweepInputs,
   { asOf, closed, named, cwd }: JudgeOneOptions,
 ): Promise<Judged> => {
   const decoded = decode(bytes);
@@ -63,7 +64,7 @@ export const judgeOne = async (
   if (read.job === null) return failed(read.problems, cwd);
   const { job } = read;
   if (job.status === 'closed' && !closed) return { kind: 'closed', zone: job.zone };
-  const sheet = assessAt(read, asOf, { superseded: false });
+  const sheet = assessAt(read, asOf, assessBriefly);
   if ('code' in sheet) return failed([sheet], cwd);
   const minutes = sheet.steps.reduce((sum, step) => sum + step.minutes, 0);
   return {

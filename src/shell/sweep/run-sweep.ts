@@ -8,17 +8,17 @@ import { type LookFlags, reportOptions } from '../look.ts';
 import { exists } from '../on-disk.ts';
 import type { ExitCode, Shell } from '../shell.ts';
 import type { WatchTools } from '../watch-tools.ts';
-import type { Done, SweepSettings } from './batch.ts';
 import { cacheFolder } from './cache.ts';
 import { type Differences, differencesFrom } from './differences.ts';
 import type { EarlierSweep } from './earlier.ts';
+import type { FileResult, SweepSettings } from './file-judge.ts';
+import { fileTally } from './file-tally.ts';
 import type { Filters } from './filters.ts';
 import type { FoundJobs } from './find-jobs.ts';
 import { judgeFiles } from './judge-files.ts';
 import { progress } from './progress.ts';
-import { openRows, type Rows } from './rows.ts';
+import { makeRows, type Rows } from './rows.ts';
 import { fallsTo, type Shard } from './shard.ts';
-import { ledger } from './swept-files.ts';
 
 /** What a sweep is asked for, but for where it is to be printed. */
 export interface SweepRequest extends FoundJobs {
@@ -28,7 +28,6 @@ export interface SweepRequest extends FoundJobs {
   readonly filters: Filters;
   readonly withinDays: number;
   readonly shard: Shard | null;
-  readonly workers: number | null;
   readonly cache: boolean;
   readonly earlier: EarlierSweep | null;
 }
@@ -43,7 +42,6 @@ export interface Swept {
   ) => SweepRendering;
   readonly exitCode: ExitCode;
   readonly stopped: { readonly done: number; readonly of: number } | null;
-  readonly close: () => void;
 }
 
 /** The zone of the first job that was judged, whichever came first. */
@@ -74,30 +72,25 @@ export const runSweep = async (
     cacheFolder: request.cache ? cacheFolder(io) : null,
     program: `${version} ${buildId}`,
   };
-  const rows = openRows(files, withinDays);
-  const book = ledger(files, rows, filters);
+  const rows = makeRows(files, withinDays);
+  const tally = fileTally(files, rows, filters);
   const shown = progress(files.length, io);
-  let stopping = false;
-  const done = (results: readonly Done[]): void => {
-    for (const one of results) book.add(one);
-    shown.at(book.done());
+  const done = (index: number, result: FileResult): void => {
+    tally.add(index, result);
+    shown.at(tally.done());
   };
-  const underway = judgeFiles({ files, named, settings, workers: request.workers, done }, io);
+  let stopping = false;
   const forget = tools.onStop(() => {
     stopping = true;
-    underway.stop();
   });
   try {
-    await underway.finished;
-  } catch (error) {
-    rows.close();
-    throw error;
+    await judgeFiles({ files, named, settings, done, stopped: () => stopping }, io);
   } finally {
     forget();
     shown.end();
   }
 
-  const judged = book.done();
+  const judged = tally.done();
   const zone = firstZone(rows);
   const stopped = stopping && judged < files.length ? { done: judged, of: files.length } : null;
   const concerns = (file: string): boolean => shard === null || fallsTo(shard, file);
@@ -105,23 +98,22 @@ export const runSweep = async (
     earlier &&
     differencesFrom(
       {
-        ...{ files, rows, without: book.without, concerns, stopped: stopped !== null },
+        ...{ files, rows, without: tally.without, concerns, stopped: stopped !== null },
         exists: (file) => exists(resolve(io.cwd, file)),
       },
       earlier,
     );
-  if (differences) book.addChanges(differences);
-  const totals = book.totals.totals();
+  if (differences) tally.addChanges(differences);
+  const totals = tally.totals.totals();
   const at = asOfTyped(request.asOf ?? undefined)?.(zone) ?? now;
   const isChanged = (index: number): boolean => differences?.of(index)?.kind !== 'unchanged';
 
   return {
     stopped,
-    exitCode: book.exitCode(stopped !== null),
-    close: () => rows.close(),
+    exitCode: tally.exitCode(stopped !== null),
     rendering: (order, which, look) => {
       const chosen = (index: number): boolean =>
-        which === 'all' || (book.isWanted(index) && (which === 'wanted' || isChanged(index)));
+        which === 'all' || (tally.isWanted(index) && (which === 'wanted' || isChanged(index)));
       const printed = function* (): Generator<Row> {
         for (const index of order === 'worst-first' ? rows.worstFirst() : rows.inOrder()) {
           const row = chosen(index) ? rows.get(index) : null;
@@ -129,7 +121,7 @@ export const runSweep = async (
         }
       };
       const leftOut: LeftOut = {
-        ...book.left,
+        ...tally.leftOut,
         unchanged: which === 'changed' ? totals.changes.unchanged : 0,
       };
       return {

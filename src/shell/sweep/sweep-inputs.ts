@@ -1,4 +1,5 @@
-import { dirname, resolve } from 'node:path';
+import { resolve } from 'node:path';
+import { layouts } from '../../core/job.ts';
 import type { FailLevel } from '../../core/level.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
@@ -8,13 +9,23 @@ import { type FoundShop, findShopFile, shopFor } from '../shop-file.ts';
 import { contentHash } from './hash.ts';
 import { readPlainFile } from './read-file.ts';
 
-/** What holds for the jobs of one folder. */
-export interface Around {
+/** What the jobs of one folder are judged by, besides their own text and the time. */
+export interface SweepInputs {
   readonly found: FoundShop;
   readonly library: Library;
   readonly failOn: FailLevel;
-  /** Of all that a judgement hangs on beside the job and the clock: program, zone database, shop file, rule packs. */
+  /** A hash of all of it: program, zone database, fail level, shop file, rule packs. */
   readonly key: string;
+}
+
+export interface SweepInputsOptions {
+  /** Rule folders from the command line. */
+  readonly rules: readonly string[];
+  /** The fail level from the command line; null for that of the shop file. */
+  readonly failOn: FailLevel | null;
+  /** Version and build of the program. */
+  readonly program: string;
+  readonly io: Io;
 }
 
 const bytesOf = (path: string): Uint8Array | string => {
@@ -31,42 +42,34 @@ const packsKey = async (library: Library): Promise<string> => {
   return contentHash(...shelves.flatMap(({ id, version, path }) => [`${id}@${version}`, bytesOf(path)]));
 };
 
-/** Finds what holds for the jobs of a folder, each folder once. */
-export const surroundingsOf = (
-  rules: readonly string[],
-  failOn: FailLevel | null,
-  program: string,
-  io: Io,
-): ((file: string) => Promise<Around>) => {
-  const libraries = libraryCache();
-  const packsKeys = new Map<Library, Promise<string>>();
-  const keyOf = (library: Library): Promise<string> => {
-    const key = packsKeys.get(library) ?? packsKey(library);
-    packsKeys.set(library, key);
-    return key;
-  };
-  const look = async (folder: string): Promise<Around> => {
-    const path = await findShopFile(folder);
+/**
+ * Finds the inputs of folders with jobs, by the folder. A library is opened and hashed once for each set of rule
+ * folders.
+ *
+ * @param folders absolute paths
+ */
+export const sweepInputsOf = async (
+  folders: Iterable<string>,
+  { rules, failOn, program, io }: SweepInputsOptions,
+): Promise<ReadonlyMap<string, SweepInputs>> => {
+  const libraries = libraryCache(layouts);
+  const packsKeys = new Map<Library, string>();
+  const inputs = new Map<string, SweepInputs>();
+  for (const folder of folders) {
+    const path = findShopFile(folder);
     const bytes = path === null ? '' : bytesOf(path);
     const found = await shopFor(folder, io);
-    const folders = [...rules.map((one) => resolve(io.cwd, one)), ...found.folders, shippedRules()];
-    const library = libraries(folders);
+    const library = libraries([
+      ...rules.map((one) => resolve(io.cwd, one)),
+      ...found.folders,
+      shippedRules(),
+    ]);
+    const packs = packsKeys.get(library) ?? (await packsKey(library));
+    packsKeys.set(library, packs);
     const level = failOn ?? found.shop?.failOn ?? 'hold';
-    const key = contentHash(
-      program,
-      process.versions.tz ?? '',
-      level,
-      bytes,
-      JSON.stringify(found.problems),
-      await keyOf(library),
-    );
-    return { found, library, failOn: level, key: key.slice(0, 22) };
-  };
-  const known = new Map<string, Promise<Around>>();
-  return (file) => {
-    const folder = dirname(resolve(io.cwd, file));
-    const around = known.get(folder) ?? look(folder);
-    known.set(folder, around);
-    return around;
-  };
+    const zones = process.versions.tz ?? '';
+    const key = contentHash(program, zones, level, bytes, JSON.stringify(found.problems), packs);
+    inputs.set(folder, { found, library, failOn: level, key: key.slice(0, 22) });
+  }
+  return inputs;
 };

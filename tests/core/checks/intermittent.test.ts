@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { assess } from '../../../src/core/assess.ts';
+import { assessBriefly } from '../../../src/core/assess.ts';
 import { counts } from '../../../src/core/finding.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { evening, instant, jobOf, packOf } from '../../support/judge.ts';
 
 const pack = (more = 'intermittent: true') =>
@@ -11,7 +12,9 @@ const snapshot = (id: string, at: string, LR: string, more = 'state: key-on') =>
   `  - {id: ${id}, at: 2026-03-02T${at}, ${more}, readings: {position: {LR: ${LR}}}}`;
 
 const judged = (lines: readonly string[], superseded = true, own = pack()) =>
-  assess(jobOf(`snapshots:\n${lines.join('\n')}`, [own]), [own], instant(evening), { superseded })
+  assessBriefly(jobOf(`snapshots:\n${lines.join('\n')}`, [own]), preparePacks([own], []), instant(evening), {
+    superseded,
+  })
     .findings.filter(({ subject, verdict }) => subject === 'LR' && verdict !== 'not-taken')
     .map(({ snapshot: where, verdict, weight, intermittent, newest, ...rest }) => ({
       where,

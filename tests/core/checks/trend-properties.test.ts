@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/core/assess.ts';
 import type { Snapshot } from '../../../src/core/job.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { findingOf, instant, jobOf, packOf } from '../../support/judge.ts';
 
 const packs = [
@@ -49,7 +50,7 @@ const run = (readings: readonly Reading[], check: 'leak' | 'pump' | 'drop') => {
     }),
   );
   const finding = findingOf(
-    assess({ ...job, snapshots }, packs, start + 1e4 * hour),
+    assess({ ...job, snapshots }, preparePacks(packs), start + 1e4 * hour),
     check,
     check === 'drop' ? 'LF' : 'tank',
   );

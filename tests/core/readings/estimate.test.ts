@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { combine, type Estimate, estimate } from '../../../src/core/readings/estimate.ts';
+import { combine, type Estimate, estimate, spreadOfOne } from '../../../src/core/readings/estimate.ts';
 import type { Instrument } from '../../../src/core/readings/instruments.ts';
 import { parseQuantity } from '../../../src/core/readings/parse-quantity.ts';
 import type { UnitName } from '../../../src/core/readings/units.ts';
@@ -95,6 +95,18 @@ describe('combine', () => {
     expect(one.accuracy).toBeCloseTo((0.05 + 0.02) / Math.sqrt(3), 12);
     expect(one.scatter).toBe(0.01);
     expect(one.total).toBeCloseTo(Math.hypot(one.accuracy, 0.01), 12);
+  });
+
+  it('adds fixed part and percentage for a reading below zero as for one above', () => {
+    for (const value of [10, -10]) {
+      const reading = part(value, { gain: 0.005, offset: 0.02 });
+      const halfWidth = 0.005 * 10 + 0.02;
+      expect(spreadOfOne(reading).accuracy).toBeCloseTo(halfWidth / Math.sqrt(3), 12);
+      expect(combine([{ estimate: reading, sensitivity: 1 }]).accuracy).toBeCloseTo(
+        halfWidth / Math.sqrt(3),
+        12,
+      );
+    }
   });
 
   it('lets the offset of one instrument cancel between two rising sensors', () => {

@@ -81,6 +81,17 @@ describe('what settles a rate', () => {
     expect([how, times > 3, times <= 12]).toEqual(['repeat', true, true]);
   });
 
+  it('is the same time for a rate as far beyond its limit as another is inside', () => {
+    expect(settled(trend([0, 3.2, 6.4]))).toEqual({ how: 'longer-run', time: 4.3, unit: 'h' });
+  });
+
+  it('asks for twelve points at the most', () => {
+    // The middle one lies e off the line: the slope's standard error is e/√3, its room 1. Student's factor for 10
+    // degrees of freedom over √(12/3) is 1.114.
+    expect(settled(trend([0, 2 + 1.506, 4]))).toEqual({ how: 'repeat', times: 12 });
+    expect(settled(trend([0, 2 + 1.6, 4]))).toMatchObject({ how: 'longer-run' });
+  });
+
   it('is the air temperature where that is what is not known', () => {
     const besides = { standard: 0.5, from: 'temperature' } as const;
     expect(settled(trend([0, 2.5, 5], { scatter: 0.01 }, 0, besides))).toEqual({ how: 'state-air' });

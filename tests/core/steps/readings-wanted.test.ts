@@ -51,6 +51,8 @@ describe('readings that the checks still want', () => {
     expect(readingSteps(job)).toEqual(['readings/key-on ready']);
     const signed = (at: string) => log(`at: 2026-03-02T${at}, did: completed, what: readings/key-on`);
     expect(readingSteps(`${job}\n${signed('07:00')}`)).toEqual(['readings/key-on ready']);
+    expect(readingSteps(`${job}\n${signed('08:39')}`)).toEqual(['readings/key-on ready']);
+    expect(readingSteps(`${job}\n${signed('08:40')}`)).toEqual(['readings/key-on done']);
     expect(readingSteps(`${job}\n${signed('11:00')}`)).toEqual(['readings/key-on done']);
   });
 
@@ -82,6 +84,24 @@ describe('readings that work has made stale', () => {
   it('are no more once they are taken again', () => {
     const again = '  - {id: again, at: 2026-03-02T10:30, state: key-on, readings: {position: {LR: 2.5 V}}}';
     expect(readingSteps(`${keyOn(all)}${running}\n${again}\n${log(replaced)}`)).toEqual([]);
+  });
+
+  it('name the first work after the newest reading in their own state', () => {
+    // The supply was read again with the engine running after the first work; with the key on it was not.
+    const idle =
+      '  - {id: idle, at: 2026-03-02T10:30, state: running, readings: {supply: 14.1 V, battery: 14.20 V}}';
+    const works = log(
+      'at: 2026-03-02T10:00, did: programmed, what: control-module',
+      'at: 2026-03-02T11:00, did: replaced, what: battery',
+    );
+    const { because } = stepOf(judge(pack, `${keyOn(all)}${idle}\n${works}`), 'readings/key-on');
+    expect(because).toMatchObject([{ kind: 'readings-stale', after: ['programmed control-module'] }]);
+  });
+
+  it('are signed off by a word after the newest reading in their own state, whatever was read since', () => {
+    const signed = log('at: 2026-03-02T08:50, did: completed, what: readings/key-on');
+    const seized = all.replace('LR: 2.5 V', 'LR: {why: plug seized}');
+    expect(readingSteps(`${keyOn(seized)}${running}\n${signed}`)).toEqual(['readings/key-on done']);
   });
 
   it('stand beside those that are missing', () => {

@@ -1,4 +1,10 @@
+import type { Finding } from '../../../src/core/finding.ts';
+import type { Job } from '../../../src/core/job.ts';
+import type { Pack } from '../../../src/core/pack.ts';
+import { rankSuspects } from '../../../src/core/suspects/rank.ts';
 import type { Ranking } from '../../../src/core/suspects/ranking.ts';
+import { suspectModel } from '../../../src/core/suspects/suspect-model.ts';
+import { weighSuspects } from '../../../src/core/suspects/weigh.ts';
 import type { Worksheet } from '../../../src/core/worksheet.ts';
 import { judge } from '../../support/judge.ts';
 
@@ -101,6 +107,12 @@ export const benchPack = benchChecks + benchEvidence + benchSuspects;
 export const rankingOf = ({ ranking }: Worksheet): Ranking => {
   if (ranking === null) throw new Error('nothing was ranked');
   return ranking;
+};
+
+/** The ranking of a job's suspects by findings. */
+export const ranked = (job: Job, pack: Pack, findings: readonly Finding[]): Ranking | null => {
+  const weighed = weighSuspects(job, suspectModel([pack], job.vehicle), findings);
+  return weighed && rankSuspects(weighed);
 };
 
 /** What a job's readings come to with a pack. */

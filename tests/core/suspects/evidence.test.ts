@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/core/assess.ts';
-import { rankSuspects } from '../../../src/core/suspects/rank.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { evening, instant, jobOf, judge, keyOn, packOf } from '../../support/judge.ts';
-import { benchPack, probabilityOf, rank, rankingOf, signals } from './bench-pack.ts';
+import { benchPack, probabilityOf, rank, ranked, rankingOf, signals } from './bench-pack.ts';
 
 const lowLeftRear = signals({ LR: '0.50 V' });
 const ids = (job: string): (readonly [string, string])[] =>
@@ -120,12 +120,12 @@ describe('what is no evidence', () => {
       `${keyOn(`{${signals({ LR: '0.50 V', RF: '1.02 V' })}, supply: 11.51 V, reference: 4.50 V}`)}  - {id: run, at: 2026-03-02T09:00, state: running, readings: {${lowLeftRear}, supply: 15.20 V}}\n`,
       [pack],
     );
-    const { findings, ranking } = assess(job, [pack], instant(evening));
+    const { findings, ranking } = assess(job, preparePacks([pack]), instant(evening));
     expect(ranking).not.toBeNull();
     const shuffled = [...findings].reverse();
     const turned = [...findings.slice(5), ...findings.slice(0, 5)];
-    expect(rankSuspects(job, [pack], shuffled)).toEqual(ranking);
-    expect(rankSuspects(job, [pack], turned)).toEqual(ranking);
+    expect(ranked(job, pack, shuffled)).toEqual(ranking);
+    expect(ranked(job, pack, turned)).toEqual(ranking);
   });
 
   it('nothing is ranked where nothing is out, nor where no pack has suspects', () => {

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/core/assess.ts';
-import { rankSuspects } from '../../../src/core/suspects/rank.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { evening, instant, jobOf, keyOn, packOf } from '../../support/judge.ts';
-import { benchPack, probabilityOf } from './bench-pack.ts';
+import { benchPack, probabilityOf, ranked } from './bench-pack.ts';
 
 const pack = packOf(benchPack);
 
@@ -38,7 +38,7 @@ describe('whatever is read', () => {
     fc.assert(
       fc.property(readings, fc.infiniteStream(fc.nat()), (typed, keys) => {
         const job = jobOf(jobText(typed), [pack]);
-        const { ranking, findings } = assess(job, [pack], instant(evening));
+        const { ranking, findings } = assess(job, preparePacks([pack], []), instant(evening));
         if (ranking === null) throw new Error('a corner is off');
         expect(ranking.suspects.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 12);
         for (const { probability, rival, ledger } of ranking.suspects) {
@@ -57,7 +57,7 @@ describe('whatever is read', () => {
           .map((finding) => ({ finding, key: keys.next().value as number }))
           .sort((a, b) => a.key - b.key)
           .map(({ finding }) => finding);
-        expect(rankSuspects(job, [pack], shuffled)).toEqual(ranking);
+        expect(ranked(job, pack, shuffled)).toEqual(ranking);
       }),
       { seed: 7, numRuns: 60 },
     );

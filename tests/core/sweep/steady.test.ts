@@ -26,19 +26,19 @@ describe('how long a judgement stays what it is', () => {
   const names = readdirSync(folder).filter((name) => name.startsWith('shuttle-'));
 
   it.each(names)('is right for %s, at any two times of one span', async (name) => {
-    const { job, packs } = await read(name);
+    const { job, prepared } = await read(name);
     if (job === null) throw new Error(`${name} cannot be read`);
     const at = fc.integer({ min: job.opened - 86_400_000, max: job.opened + 20 * 86_400_000 });
     fc.assert(
       fc.property(at, fc.double({ min: 0, max: 1, noNaN: true }), (asOf, share) => {
-        const sheet = assess(job, packs, asOf);
+        const sheet = assess(job, prepared, asOf);
         const { from, until } = steadySpan(job, asOf, minutesOf(sheet));
         expect(from).toBeLessThanOrEqual(asOf);
         expect(until).toBeGreaterThan(asOf);
         const low = Math.max(from, job.opened - 86_400_000);
         const high = Math.min(until, job.opened + 30 * 86_400_000) - 1;
         const other = Math.floor(low + (high - low) * share);
-        expect(standingOf(assess(job, packs, other), 'hold')).toEqual(standingOf(sheet, 'hold'));
+        expect(standingOf(assess(job, prepared, other), 'hold')).toEqual(standingOf(sheet, 'hold'));
       }),
       { numRuns: 12 },
     );

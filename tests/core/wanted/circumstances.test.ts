@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { channelsOf } from '../../../src/core/assess.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { type WantedCondition, wantedConditions } from '../../../src/core/wanted/circumstances.ts';
 import { jobOf, packOf } from '../../support/judge.ts';
 
@@ -13,7 +13,7 @@ const wanted = (
 ): WantedCondition[] => {
   const packs = [packOf(`checks:\n${checks.join('\n')}`)];
   const ids = new Set(asking.map((id) => `bench/${id}`));
-  return wantedConditions(keys, 'key-on', jobOf('snapshots: []', packs), packs, channelsOf(packs), ids);
+  return wantedConditions(keys, 'key-on', jobOf('snapshots: []', packs), preparePacks(packs), ids);
 };
 
 const level = range('c1', 'supply', ', needs: {floor: level, load: empty}');

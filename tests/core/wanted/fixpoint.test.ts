@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { assess, channelsOf } from '../../../src/core/assess.ts';
+import { assess } from '../../../src/core/assess.ts';
 import type { Conditions, Job, Reading, Snapshot, State } from '../../../src/core/job.ts';
 import { parseKey } from '../../../src/core/key.ts';
 import type { Pack } from '../../../src/core/pack.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { type StillToTake, stillToTake } from '../../../src/core/wanted/still-to-take.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
 import { readPack } from '../../../src/input/pack/read-pack.ts';
@@ -18,11 +19,12 @@ const packs: readonly Pack[] = shipped.map((id) => {
   if (!pack) throw new Error(`${id}: ${problems[0]?.message}`);
   return pack;
 });
-const channels = channelsOf(packs);
+const prepared = preparePacks(packs);
+const channels = prepared.channelById;
 
 const jobOf = (text: string): Job => {
   const around = {
-    packs,
+    prepared,
     shop: null,
     elsewhere: new Map<string, string>(),
     sameDefinition: () => true,
@@ -100,7 +102,7 @@ const taken = (still: StillToTake, at: number): Snapshot => ({
 });
 
 const asked = (job: Job, now: number, inTest = false): StillToTake[] =>
-  stillToTake(assess(job, packs, now), packs, inTest);
+  stillToTake(assess(job, prepared, now), prepared, inTest);
 
 const merged = (before: Snapshot, more: Snapshot): Snapshot => ({
   ...before,

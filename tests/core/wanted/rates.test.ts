@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { channelsOf } from '../../../src/core/assess.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { wantedConditions } from '../../../src/core/wanted/circumstances.ts';
 import { jobOf, packOf } from '../../support/judge.ts';
 
@@ -15,8 +15,7 @@ describe('the conditions that a rate wants', () => {
         keys,
         'rest',
         jobOf('snapshots: []', packs),
-        packs,
-        channelsOf(packs),
+        preparePacks(packs),
         new Set(['bench/leak']),
       );
     expect(wanted(['tank'])).toEqual([

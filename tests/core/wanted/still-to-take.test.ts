@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { type StillToTake, stillToTake } from '../../../src/core/wanted/still-to-take.ts';
 import { judge, keyOn, packOf } from '../../support/judge.ts';
 
@@ -10,7 +11,7 @@ const pressure = (id: string, of: string, states: string, more = ''): string =>
 
 const still = (checks: readonly string[], job: string, more = '', inTest = false): StillToTake[] => {
   const pack = `checks:\n${checks.join('\n')}\n${more}`;
-  return stillToTake(judge(pack, job), [packOf(pack)], inTest);
+  return stillToTake(judge(pack, job), preparePacks([packOf(pack)]), inTest);
 };
 const readings = (list: readonly StillToTake[]): string[] =>
   list.map(({ state, readings: keys }) => `${state}: ${keys.join(' ')}`);

@@ -44,7 +44,7 @@ const changed = (text: string, change: Change): { after: string; stretches: Stre
   const after = insert(text, insertions);
   const read = readYaml(after).root;
   const isSafe = read !== null && saysAsIntended(root, change, read);
-  return isSafe ? { after, stretches: stretchesOf(insertions) } : null;
+  return isSafe ? { after, stretches: stretchesOf(insertions, text) } : null;
 };
 
 describe('a job file in any layout', () => {

@@ -1,7 +1,8 @@
-import { type Change, insertionsFor, type Way } from '../../../src/input/edit/change.ts';
+import { type Change, insertionsFor } from '../../../src/input/edit/change.ts';
 import { insert } from '../../../src/input/edit/insertion.ts';
 import { braces, type Pair, text, type Value } from '../../../src/input/edit/value.ts';
 import { saysAsIntended } from '../../../src/input/edit/verify.ts';
+import type { Way } from '../../../src/input/edit/way.ts';
 import { readYaml } from '../../../src/input/yaml/read-yaml.ts';
 
 /** The text after a change; `no place` where there is none for it, `unsafe` where it would say something else. */

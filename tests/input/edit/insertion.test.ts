@@ -14,11 +14,27 @@ describe('insertions', () => {
   });
 
   it('are found again in the text that came of them, and taken out', () => {
-    const stretches = stretchesOf(made);
+    const stretches = stretchesOf(made, '01234');
     const after = insert('01234', made);
     expect(stretches.map(({ at, length }) => after.slice(at, at + length))).toEqual(['A', 'BBB', 'CC']);
     expect(takeOut(after, stretches)).toBe('01234');
     expect(takeOut(after, [...stretches].reverse())).toBe('01234');
+  });
+});
+
+describe('replacements', () => {
+  const made = [
+    { at: 1, text: 'BB', replaces: 1 },
+    { at: 2, text: '+' },
+    { at: 3, text: '', replaces: 2 },
+  ];
+
+  it('keep every other character, and are taken back', () => {
+    const after = insert('01234', made);
+    expect(after).toBe('0BB+2');
+    const stretches = stretchesOf(made, '01234');
+    expect(takeOut(after, stretches)).toBe('01234');
+    expect(takeOut(after, JSON.parse(JSON.stringify(stretches)))).toBe('01234');
   });
 });
 

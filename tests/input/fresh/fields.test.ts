@@ -46,10 +46,10 @@ describe('what a fresh job file says', () => {
 
   it.each([
     ['vehicle', ' ', 'nothing is written here'],
-    ['vehicle', 'x'.repeat(121), 'this has 121 characters, and 120 is the most'],
-    ['vehicle', 'Shuttle\u001b[31m 4', 'the character U+001B in it cannot be seen'],
-    ['title', 'x'.repeat(201), 'this has 201 characters, and 200 is the most'],
-    ['complaint', 'x'.repeat(4001), 'this has 4001 characters, and 4000 is the most'],
+    ['vehicle', 'x'.repeat(121), 'this has 121 characters, and the limit is 120'],
+    ['vehicle', 'Shuttle\u001b[31m 4', 'it holds the invisible character U+001B'],
+    ['title', 'x'.repeat(201), 'this has 201 characters, and the limit is 200'],
+    ['complaint', 'x'.repeat(4001), 'this has 4001 characters, and the limit is 4000'],
     ['layout', 'fourcorner', '"fourcorner" is not a layout'],
     ['layout', '', 'nothing is typed here'],
     ['system', '48', '"48 V" is not a supply system'],

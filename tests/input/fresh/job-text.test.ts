@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { fields } from '../../../src/input/fresh/fields.ts';
 import { type FreshJob, freshJobText, titleOf } from '../../../src/input/fresh/job-text.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
@@ -27,7 +28,7 @@ const plain: FreshJob = {
 const read = (text: string) => {
   const file = openJob(text);
   const around = {
-    packs: [typingPack],
+    prepared: preparePacks([typingPack]),
     shop: null,
     elsewhere: new Map<string, string>(),
     sameDefinition: () => true,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../../../src/core/job.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
 import { packOf } from '../../support/judge.ts';
 
@@ -35,8 +36,13 @@ status: open
 vehicle: ${vehicle}
 ${body}
 `;
-  const around = { packs, shop: null, elsewhere: new Map<string, string>(), sameDefinition: () => true };
-  const { job, problems, warnings } = readJob(openJob(text), around);
+  const context = {
+    prepared: preparePacks(packs),
+    shop: null,
+    elsewhere: new Map<string, string>(),
+    sameDefinition: () => true,
+  };
+  const { job, problems, warnings } = readJob(openJob(text), context);
   return {
     job,
     said: problems.map(({ code, message, hint }) => `${code} | ${message} | ${hint}`),
@@ -74,7 +80,7 @@ describe('symptoms', () => {
     ['symptoms: {checked: true}', 'wrong-value | "checked" is said in a word | write yes'],
     ['symptoms: {where: lr}', 'unknown-corner | "lr" is not a corner | did you mean LR?'],
     ['symptoms: {where: frnt}', 'wrong-value | "where" cannot be "frnt" | did you mean front?'],
-    ['symptoms: {nose: hiss}', 'unknown-key | there is no key "nose" under "symptoms" | did you mean noise?'],
+    ['symptoms: {nose: hiss}', 'unknown-key | unknown key "nose" under "symptoms" | did you mean noise?'],
   ])('%s is refused', (body, said) => {
     expect(read(body).said).toEqual([said]);
   });
@@ -170,7 +176,7 @@ describe('a snapshot', () => {
 
   it.each([
     ['tank: {value: 96 psi, at: {from: a, to: b}}', 'bad-reading | tank is not read between two leads'],
-    ['supply: {value: 0.3 V, at: {from: a}}', 'missing-key | "at" lacks the key "to"'],
+    ['supply: {value: 0.3 V, at: {from: a}}', 'missing-key | missing required key "to" under "at"'],
     ['supply: {value: 0.3 V, at: {from: a, to: a}}', 'bad-reading | both leads are said to be at one place'],
   ])('%s is refused', (readings, said) => {
     const found = shot(`readings: {${readings}}`).said;

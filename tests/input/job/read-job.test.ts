@@ -48,7 +48,7 @@ each('readings', [
   ['tank: 96 psi', 'tank: 96 pssi', 'unknown-unit | did you mean psi?'],
   ['LF: 2.48 V', 'LF: 96 psi', 'wrong-unit | it can be V, mV'],
   ['LF: 2.48 V', 'LF: true', 'not-a-number | write a number and its unit, such as 2.48 V'],
-  ['LF: 2.48 V', 'LF:', 'wrong-type | write a reading such as 2.48 V, or take the key out'],
+  ['LF: 2.48 V', 'LF:', 'wrong-type | write a reading such as 2.48 V, or remove the key'],
   ['LF: 2.48 V', 'LF: []', 'bad-reading | write the repeats, or {why: plug seized} if none could be taken'],
   ['LF: 2.48 V', 'LF: [[2 V]]', 'bad-reading | write a value and its unit, such as 2.48 V'],
   ['LF: 2.48 V', 'LF: {}', 'bad-reading | write value: 2.48 V, or low: and high:, or why: and the reason'],
@@ -105,7 +105,7 @@ each('keys', [
   ['    at: 2026-03-02T08:40\n', '', 'missing-key | add at: 2026-03-02T08:15'],
   ['status: open\n', '', 'missing-key | add status: open | waiting | closed'],
   ['zone: Europe/Dublin\n', '', 'missing-key | add zone: Europe/Dublin, or whatever zone its times are in'],
-  ['x-bay: 4', 'status: open', 'duplicate-key | it already stands in line 6; keep one of them'],
+  ['x-bay: 4', 'status: open', 'duplicate-key | it is already set in line 6; keep one of them'],
   ['x-bay: 4', '? [a]\n: 1', 'wrong-type | write key: value'],
   [
     'did: replaced, what: sensor.LR, note',
@@ -121,12 +121,12 @@ each('values', [
   [
     'lamp: on',
     'lamp:',
-    'wrong-type | write on or off or flashing or no-self-test or not-fitted, or take the key out',
+    'wrong-type | write on or off or flashing or no-self-test or not-fitted, or remove the key',
   ],
   ['lamp: on', 'lamp: [on]', 'wrong-type | it can be on, off, flashing, no-self-test, not-fitted'],
   ['job: S07-0412', 'job: 412', 'wrong-type | put it in quotes: "412"'],
   ['job: S07-0412', 'job: 0412', 'leading-zero | write 412, or put it in quotes if it is a name'],
-  ['job: S07-0412', 'job: ""', 'wrong-value | write a text, or take the key out'],
+  ['job: S07-0412', 'job: ""', 'wrong-value | write a text, or remove the key'],
   ['title: Left', `title: ${'long '.repeat(60)}Left`, 'wrong-value | give at most 200 characters'],
   ['id: as-found', 'id: as found', 'wrong-value | write a short name such as as-found'],
   ['packs: [bench@1]', 'packs: bench@1', 'wrong-type | write a list such as [position-signals@1]'],
@@ -217,10 +217,10 @@ each('amounts', [
   ['amount: 138', 'amount: .5', 'number-not-plain | write 0.5'],
   ['amount: 138', `amount: ${'9'.repeat(400)}`, 'number-not-plain | write it out in digits'],
   ['amount: 138', 'amount: 138,50', 'decimal-comma | write 138.50'],
-  ['amount: 138', 'amount: "138"', 'wrong-type | take the quotes away: 138'],
+  ['amount: 138', 'amount: "138"', 'wrong-type | remove the quotes: 138'],
   ['amount: 138', 'amount: 138 EUR', 'wrong-type | write an amount such as 138 or 138.50'],
   ['amount: 138', 'amount: -1', 'wrong-value | give 0 or more'],
-  ['amount: 138', 'amount: ~', 'wrong-type | write an amount such as 138 or 138.50, or take the key out'],
+  ['amount: 138', 'amount: ~', 'wrong-type | write an amount such as 138 or 138.50, or remove the key'],
   ['labour-rate: 85 / h', 'labour-rate: cheap', 'wrong-value | write it like 85 / h'],
   ['currency: EUR', 'currency: euro', 'wrong-value | write a currency code such as EUR'],
 ]);
@@ -229,17 +229,17 @@ each('what is for machines', [
   [
     'at: 2026-03-02T08:40',
     'at: &t 2026-03-02T08:40',
-    'anchor-or-alias | write the value out where it is wanted; put a text that begins like this in quotes',
+    'anchor-or-alias | write the value out in full; put a text that begins with & or * in quotes',
   ],
   [
     'complaint: Lamp on most mornings.',
     'complaint: *t',
-    'anchor-or-alias | write the value out where it is wanted; put a text that begins like this in quotes',
+    'anchor-or-alias | write the value out in full; put a text that begins with & or * in quotes',
   ],
   [
     'readings:\n',
     'readings: *t\n    x-readings:\n',
-    'anchor-or-alias | write the value out where it is wanted; put a text that begins like this in quotes',
+    'anchor-or-alias | write the value out in full; put a text that begins with & or * in quotes',
   ],
   [
     'complaint: Lamp',
@@ -282,7 +282,7 @@ describe('all at once', () => {
 
   it('several keys that one map lacks are one problem', () => {
     const [problem] = jobProblems('worksheet: 1\nzone: UTC\nopened: 2026-03-02\n');
-    expect(problem?.message).toBe('this file lacks the keys "job", "title", "status" and "vehicle"');
+    expect(problem?.message).toBe('missing required keys "job", "title", "status" and "vehicle"');
   });
 
   it('a long word is not repeated at its full length', () => {

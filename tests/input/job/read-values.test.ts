@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../../../src/core/job.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import type { Warning } from '../../../src/core/worksheet.ts';
 import { parseRate } from '../../../src/input/job/read-costs.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
@@ -14,7 +15,7 @@ const shop = { ...shopWith(null), zone: 'America/Havana', currency: 'USD', labou
 
 const read = (text: string): { job: Job; warnings: readonly Warning[] } => {
   const around = {
-    packs: [bench],
+    prepared: preparePacks([bench]),
     shop,
     elsewhere: new Map([
       ['ride-switch', 'cabin'],

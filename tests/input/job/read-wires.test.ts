@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { gaugeArea } from '../../../src/core/readings/wire.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
 import { packOf } from '../../support/judge.ts';
@@ -20,7 +21,7 @@ zone: UTC
 status: open
 vehicle: {name: Shuttle 7, layout: four-corner-air, wires: ${wires}}
 `),
-    { packs: [pack], shop: null, elsewhere: new Map(), sameDefinition: () => true },
+    { prepared: preparePacks([pack]), shop: null, elsewhere: new Map(), sameDefinition: () => true },
   );
 
 const wireOf = (wire: string) => read(`{feed-drop: ${wire}}`).job?.vehicle.wires.get('feed-drop');

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { openJob } from '../../../src/input/job/read-job.ts';
 import { combinedFlaws } from '../../../src/input/pack/combine-packs.ts';
 import { readPack } from '../../../src/input/pack/read-pack.ts';
@@ -68,12 +69,12 @@ describe('readPack', () => {
     [
       'id: dry',
       'id: wash',
-      ['step-cycle | take one of them out of its after: list', 'duplicate-id | give this one its own name'],
+      ['step-cycle | remove one of them from its after: list', 'duplicate-id | give this one its own name'],
     ],
     [
       'minutes: 5, when',
       'minutes: 5, after: [dry], when',
-      ['step-cycle | take one of them out of its after: list'],
+      ['step-cycle | remove one of them from its after: list'],
     ],
     ['did: replaced', 'did: repaced', ['wrong-value | did you mean replaced?']],
     [
@@ -132,7 +133,9 @@ describe('packs taken together', () => {
     ['bench', 17],
   ]);
   const codes = (...bodies: string[]): string[] =>
-    combinedFlaws(bodies.map(packOf), places, 7).map(({ code, at, message }) => `${at} ${code} ${message}`);
+    combinedFlaws(preparePacks(bodies.map(packOf)).disagreements, places, 7).map(
+      ({ code, at, message }) => `${at} ${code} ${message}`,
+    );
   const check = `checks:
   - {id: band, kind: range, title: Band, of: tank, in: [key-on], tiers: [{weight: look, at-least: 1 psi}], basis: {kind: from-memory}}
 `;

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { disagreementsOf } from '../../../src/core/prepare/disagreements.ts';
 import { combinedFlaws } from '../../../src/input/pack/combine-packs.ts';
 import { readPack } from '../../../src/input/pack/read-pack.ts';
 import { packOf } from '../../support/judge.ts';
@@ -126,7 +127,9 @@ describe('packs together', () => {
   it('define each suspect and each group of evidence once', () => {
     const first = packOf(good);
     const second = { ...first, id: 'other', tests: [], components: [], channels: [] };
-    const messages = combinedFlaws([first, second], new Map(), 0).map(({ message }) => message);
+    const messages = combinedFlaws(disagreementsOf([first, second]), new Map(), 0).map(
+      ({ message }) => message,
+    );
     expect(messages).toContain('bench and other both define the suspect sensor');
     expect(messages).toContain('bench and other both define the group of evidence corners');
   });

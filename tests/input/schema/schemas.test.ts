@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { Ajv } from 'ajv';
+import { Ajv, type ValidateFunction } from 'ajv';
 import { describe, expect, it } from 'vitest';
 import type { Schema } from '../../../src/core/checks/kind.ts';
 import { schemas } from '../../../src/input/schema/all-schemas.ts';
@@ -16,6 +16,14 @@ const strict = (): Ajv => {
   const ajv = new Ajv({ strict: true, allowUnionTypes: true, allErrors: true });
   ajv.addKeyword('x-expected');
   return ajv;
+};
+
+/** Compiled once each: the pack schema takes a while. */
+const compiled = new Map<keyof typeof schemas, ValidateFunction>();
+const validatorOf = (name: keyof typeof schemas): ValidateFunction => {
+  const found = compiled.get(name) ?? strict().compile(schemas[name]);
+  compiled.set(name, found);
+  return found;
 };
 
 const plain = (text: string): unknown => {
@@ -35,13 +43,13 @@ describe('the schemas that ship', () => {
   it.each(['job', 'pack', 'shop'] as const)(
     '%s compiles in strict mode, and says which draft it follows',
     (name) => {
-      expect(() => strict().compile(schemas[name])).not.toThrow();
+      expect(() => validatorOf(name)).not.toThrow();
       expect(schemas[name]).toMatchObject({ $schema: 'http://json-schema.org/draft-07/schema#' });
     },
   );
 
   it.each(yamlBelow('rules'))('the editors’ pack schema accepts %s', (path) => {
-    const validate = strict().compile(schemas.pack);
+    const validate = validatorOf('pack');
     validate(read(path));
     expect(validate.errors ?? []).toEqual([]);
   });
@@ -49,7 +57,7 @@ describe('the schemas that ship', () => {
   it.each(yamlBelow('examples').filter((path) => !path.endsWith('cornerwise.yaml')))(
     'the job schema accepts %s',
     (path) => {
-      const validate = strict().compile(schemas.job);
+      const validate = validatorOf('job');
       validate(read(path));
       expect(validate.errors ?? []).toEqual([]);
     },
@@ -59,7 +67,7 @@ describe('the schemas that ship', () => {
     const pack = (check: string): unknown =>
       plain(`pack: p\nversion: 1.0.0\ntitle: t\nchecks:\n  - ${check}\n`);
     const rest = 'id: a, title: t, in: [key-on], basis: {kind: from-memory}';
-    const validate = strict().compile(schemas.pack);
+    const validate = validatorOf('pack');
     expect(validate(pack(`{kind: range, of: tank, tiers: [{weight: look, at-least: 1 psi}], ${rest}}`))).toBe(
       true,
     );
@@ -99,7 +107,7 @@ describe('closed maps', () => {
   });
 
   it('a misspelt key is refused on every level of a job', () => {
-    const validate = strict().compile(schemas.job);
+    const validate = validatorOf('job');
     expect(validate(plain(soundJob))).toBe(true);
     for (const key of ['titel', 'vehicle: {layuot', 'snapshots: [{stat']) {
       const text = key.includes('[') ? `${key}: 1}]` : key.includes('{') ? `${key}: 1}` : `${key}: 1`;

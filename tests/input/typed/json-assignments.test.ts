@@ -48,14 +48,14 @@ describe('readings of a script', () => {
     ['{"supply": ', 'a bracket is not closed; close it with ] or }'],
     [
       '{"supply": 1, "supply": 2}',
-      '"supply" stands here a second time; it already stands in line 1; keep one of them',
+      '"supply" is set a second time; it is already set in line 1; keep one of them',
     ],
     ['{"supply": true}', 'true is neither a number nor words; write it as it is typed'],
-    ['{"supply": {}}', 'this says no reading, or half of one; give value, or low and high, or why'],
-    ['{"supply": {"low": 1}}', 'this says no reading, or half of one; give value, or low and high, or why'],
+    ['{"supply": {}}', 'this reading is missing or incomplete; give value, or low and high, or why'],
+    ['{"supply": {"low": 1}}', 'this reading is missing or incomplete; give value, or low and high, or why'],
     [
       '{"supply": {"by": "meter"}}',
-      'this says no reading, or half of one; give value, or low and high, or why',
+      'this reading is missing or incomplete; give value, or low and high, or why',
     ],
     [
       '{"supply": {"why": "gone", "value": 3}}',
@@ -83,8 +83,8 @@ describe('readings of a script', () => {
       '{"codes": [{"code": "C1A21", "text": "front"}]}',
       '"text" is no part of a code; it can be code, status, means, at, in, set-by',
     ],
-    ['{"id": "as-found", "supply": 12}', '"id" is not said here; take it out, and write --id as-found'],
-    ['{"state": "running"}', '"state" is not said here; take it out, and write the state after the file'],
+    ['{"id": "as-found", "supply": 12}', '"id" is not said here; remove it, and write --id as-found'],
+    ['{"state": "running"}', '"state" is not said here; remove it, and write the state after the file'],
     ['{"tank": 1e3}', '"1e3" is not a plain number; write 1000, or put it in quotes if it is a name'],
   ])('%s is refused with what to write', (text, said) => {
     expect(problems(text)).toEqual([said]);

@@ -43,11 +43,11 @@ describe('a quantity as typed', () => {
 
   it.each([
     ['12psi', 'psi measures pressure, and a voltage is wanted here', 'it can be V, mV'],
-    ['12 vlot', '"vlot" is not a unit known here', 'did you mean volt?'],
-    ['12 furlongs', '"furlongs" is not a unit known here', 'it can be V, mV'],
+    ['12 vlot', '"vlot" is not a known unit', 'did you mean volt?'],
+    ['12 furlongs', '"furlongs" is not a known unit', 'it can be V, mV'],
     ['1e3', '"1e3" is not a plain number', 'write it out in digits, such as 2.48 V'],
     ['0x10', '"0x10" is not a plain number', 'write it out in digits, such as 2.48 V'],
-    ['02.5', '"02.5" starts with a zero that means nothing', 'write 2.5'],
+    ['02.5', '"02.5" has a leading zero', 'write 2.5'],
     ['12 4', '"12 4" has a blank between its digits', 'write 124 if it is one number'],
     ['.5', '".5" is not a reading', 'write a number and its unit, such as 2.48 V'],
     ['', '"" is not a reading', 'write a number and its unit, such as 2.48 V'],

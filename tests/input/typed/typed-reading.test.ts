@@ -60,7 +60,7 @@ describe('a reading as typed', () => {
     ['Flashing', '"Flashing" is not a reading'],
     ['C1A21', '"C1A21" is not a reading'],
     ['abc..2.6', '"abc..2.6" is not a reading'],
-    ['10.4 because of rain', '"because of rain" is not a unit known here'],
+    ['10.4 because of rain', '"because of rain" is not a known unit'],
   ])('%j is refused: %s', (typed, message) => {
     expect(fault(typed).message).toBe(message);
   });
@@ -73,9 +73,9 @@ describe('a reading as typed', () => {
   });
 
   it.each([
-    ['plug gone\u001b[31m', 'the character U+001B in it cannot be seen'],
-    ['plug \u202eseized', 'the character U+202E in it cannot be seen'],
-    [`plug ${'x'.repeat(4000)}`, 'this has 4005 characters, and 4000 is the most'],
+    ['plug gone\u001b[31m', 'it holds the invisible character U+001B'],
+    ['plug \u202eseized', 'it holds the invisible character U+202E'],
+    [`plug ${'x'.repeat(4000)}`, 'this has 4005 characters, and the limit is 4000'],
   ])('a reason that no file takes is refused before it is written', (typed, message) => {
     expect(fault(typed).message).toBe(message);
   });

@@ -38,12 +38,12 @@ describe('a free text', () => {
   it.each([
     ['', 'nothing is written here'],
     [' \n ', 'nothing is written here'],
-    ['a\u0000b', 'the character U+0000 in it cannot be seen'],
-    ['a\rb', 'the character U+000D in it cannot be seen'],
-    ['a\u001b[0mb', 'the character U+001B in it cannot be seen'],
-    ['a\u2028b', 'the character U+2028 in it cannot be seen'],
-    ['a\ud800b', 'the character U+D800 in it cannot be seen'],
-    ['abcdef', 'this has 6 characters, and 5 is the most'],
+    ['a\u0000b', 'it holds the invisible character U+0000'],
+    ['a\rb', 'it holds the invisible character U+000D'],
+    ['a\u001b[0mb', 'it holds the invisible character U+001B'],
+    ['a\u2028b', 'it holds the invisible character U+2028'],
+    ['a\ud800b', 'it holds the invisible character U+D800'],
+    ['abcdef', 'this has 6 characters, and the limit is 5'],
   ])('%j is refused: %s', (typed, message) => {
     expect(faultOf(typedText(typed, '--note', 5))).toMatchObject({ typed: '--note', message });
   });

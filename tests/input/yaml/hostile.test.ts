@@ -215,7 +215,7 @@ describe('the surroundings of a job', () => {
     [
       'misspelt',
       { 'r/bench/1.0.0.yaml': bench('1.0.0', 'stepps: []\n') },
-      /^r\/bench\/1\.0\.0\.yaml:4:1: there is no key "stepps"/u,
+      /^r\/bench\/1\.0\.0\.yaml:4:1: unknown key "stepps"/u,
     ],
   ])('a pack that is %s is told by its own name', async (_, more, message) => {
     const text = job.replace('position-signals@1', 'position-signals@1, bench@1');

@@ -15,7 +15,7 @@ describe('YAML that is broken', () => {
     ['[', '1:1 yaml-syntax a bracket is not closed'],
     ['a: ]', '1:4 yaml-syntax a bracket is closed that was not opened'],
     ['a: "x\n  y\n  z', '1:4 yaml-syntax a quote is not closed'],
-    ["a: 'it's low", '1:8 yaml-syntax this does not belong to what stands before it'],
+    ["a: 'it's low", '1:8 yaml-syntax this cannot follow the value before it'],
     ['title: Rear: low', '1:8 yaml-syntax there is a second colon on this line'],
     ['a: x\n  b: 2', '1:4 yaml-syntax this has a value and further lines below it'],
     ['a:\n  b: 1\n c: 2', '3:2 yaml-syntax this line does not line up with those around it'],
@@ -25,7 +25,7 @@ describe('YAML that is broken', () => {
     ['a: [1,,2]', '1:7 yaml-syntax a comma has nothing before it'],
     ['a: - b', '1:4 yaml-syntax a list cannot begin on the line of its key'],
     ['a: @x', '1:4 yaml-syntax a text cannot begin with this character'],
-    ['a: | text\n', '1:6 yaml-syntax text stands right after the | or >'],
+    ['a: | text\n', '1:6 yaml-syntax there is text right after the | or >'],
     ['s:\n  - a: 1\n   b: 2', '3:4 yaml-syntax a dash is missing at the start of this line'],
   ])('%j', (text, expected) => {
     expect(faults(text)[0]).toBe(expected);
@@ -39,7 +39,7 @@ describe('YAML that is broken', () => {
 
 describe('YAML that says more than a job needs', () => {
   it.each([
-    ['\ta: 1', '1:1 yaml-syntax a tab stands where the line is indented'],
+    ['\ta: 1', '1:1 yaml-syntax a tab is used to indent this line'],
     ['a: "x"#c', '1:7 yaml-syntax a comment begins right after a value'],
     [
       'a: "\\q"',
@@ -47,21 +47,21 @@ describe('YAML that says more than a job needs', () => {
     ],
     ['a: 1\n---\nb: 2\n---\nc: 3', '2:1 several-documents a second document begins here'],
     ['a: 1\n...\nb: 2', '3:1 several-documents a second document begins here'],
-    ['%YAML 1.1\n---\na: 1', '1:1 yaml-syntax lines that begin with % are not read'],
-    ['a: !x b', '1:4 tag tags (!) are not read'],
-    ['a: !!str 12', '1:4 tag tags (!) are not read'],
-    ['a: !', '1:4 tag tags (!) are not read'],
-    ['a: !!map {b: 1}', '1:4 tag tags (!) are not read'],
-    ['a: &x 1', '1:4 anchor-or-alias anchors and aliases (& and *) are not read'],
-    ['a: *x', '1:4 anchor-or-alias anchors and aliases (& and *) are not read'],
-    ['*x : 1', '1:1 anchor-or-alias anchors and aliases (& and *) are not read'],
-    ['&x a: 1', '1:1 anchor-or-alias anchors and aliases (& and *) are not read'],
-    ['a: 1\n<<: *x', '2:5 anchor-or-alias anchors and aliases (& and *) are not read'],
+    ['%YAML 1.1\n---\na: 1', '1:1 yaml-syntax lines that begin with % are not allowed'],
+    ['a: !x b', '1:4 tag tags (!) are not allowed'],
+    ['a: !!str 12', '1:4 tag tags (!) are not allowed'],
+    ['a: !', '1:4 tag tags (!) are not allowed'],
+    ['a: !!map {b: 1}', '1:4 tag tags (!) are not allowed'],
+    ['a: &x 1', '1:4 anchor-or-alias anchors and aliases (& and *) are not allowed'],
+    ['a: *x', '1:4 anchor-or-alias anchors and aliases (& and *) are not allowed'],
+    ['*x : 1', '1:1 anchor-or-alias anchors and aliases (& and *) are not allowed'],
+    ['&x a: 1', '1:1 anchor-or-alias anchors and aliases (& and *) are not allowed'],
+    ['a: 1\n<<: *x', '2:5 anchor-or-alias anchors and aliases (& and *) are not allowed'],
     ['? [a, b]\n: c', '1:3 wrong-type a key must be a plain word'],
     ['? {a: b}\n: c', '1:3 wrong-type a key must be a plain word'],
     [': c', '1:1 wrong-type there is no key before this colon'],
-    ['a: 1\na: 2', '2:1 duplicate-key "a" stands here a second time'],
-    ['"a": 1\na: 2', '2:1 duplicate-key "a" stands here a second time'],
+    ['a: 1\na: 2', '2:1 duplicate-key "a" is set a second time'],
+    ['"a": 1\na: 2', '2:1 duplicate-key "a" is set a second time'],
   ])('%j is one fault, and the rest is read', (text, expected) => {
     const { root } = readYaml(text);
     expect(faults(text)).toEqual([expected]);
@@ -73,7 +73,7 @@ describe('YAML that says more than a job needs', () => {
     ['---\n---\n', '2:1 several-documents a second document begins here'],
     ['hello', '1:1 wrong-type this file is a text, and lines of key: value are wanted'],
     ['- a', '1:1 wrong-type this file is a list, and lines of key: value are wanted'],
-    ['a: 1\rb: 2', '1:5 control-character a carriage return stands alone here'],
+    ['a: 1\rb: 2', '1:5 control-character there is a lone carriage return here'],
   ])('%j is no file of keys', (text, expected) => {
     expect(faults(text)).toEqual([expected]);
     expect(readYaml(text).root).toBeNull();
@@ -92,7 +92,7 @@ describe('characters that cannot be seen', () => {
     ['a: x\ufeffy', '1:5', 'U+FEFF'],
   ])('%j', (text, place, name) => {
     expect(faults(text)).toEqual([
-      `${place} control-character the character ${name} stands in this text and cannot be seen`,
+      `${place} control-character this text holds the invisible character ${name}`,
     ]);
   });
 
@@ -109,9 +109,7 @@ describe('keys with a meaning in the language of the program', () => {
   it.each(['__proto__', 'constructor', 'toString', 'hasOwnProperty'])('%s is a key like any other', (key) => {
     const { root } = readYaml(`${key}: 1\n`);
     expect(root?.kind === 'map' && [...root.entries.keys()]).toEqual([key]);
-    expect(faults(`${key}: 1\n${key}: 2\n`)).toEqual([
-      `2:1 duplicate-key "${key}" stands here a second time`,
-    ]);
+    expect(faults(`${key}: 1\n${key}: 2\n`)).toEqual([`2:1 duplicate-key "${key}" is set a second time`]);
   });
 });
 

@@ -24,7 +24,7 @@ const cases: readonly Case[] = [
     line: 'cornerwise packs pro',
     bash: ['!-o nosort', 'prove'],
     zsh: ['cornerwise packs prove '],
-    fish: ['prove\tRun the proofs of packs, and look at what their suspects can come to.'],
+    fish: ['prove\tRun the proofs of packs, and check what their suspects can lead to.'],
   },
   {
     line: 'cornerwise check --format=nd',

@@ -1,12 +1,14 @@
 import type { Remark } from '../../finding.ts';
 import type { ConditionName, Snapshot } from '../../job.ts';
-import type { Check, Scene, Tier } from '../../pack.ts';
+import type { Check, Tier } from '../../pack.ts';
 import { spreadOfOne } from '../../readings/estimate.ts';
 import type { Limits } from '../../readings/verdict.ts';
 import { notRested } from '../battery-tables.ts';
+import type { CheckContext } from '../check-context.ts';
 import { conditionsSchema } from '../common.ts';
-import { type Kind, quantitySchema } from '../kind.ts';
+import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { disturbedBetween } from '../runs.ts';
@@ -27,26 +29,21 @@ interface Compensation {
 
 /** What keeps a finding from being heavier than a look. */
 interface Allowances {
-  readonly needs: Check['needs'];
+  readonly holdNeeds: Check['needs'];
   /** Volts of a rested battery below which it is under half, by its kind. */
-  readonly flat: ReadonlyMap<string, number>;
+  readonly flat: Readonly<Record<string, number>>;
   /** Hours of rest that those volts want. */
   readonly rested: number;
 }
 
-const lookOnly = (
+/** The newest rest reading of the battery before a snapshot that says anything of its charge, V. */
+const restedVolts = (
   snapshot: Snapshot,
   channel: string,
-  { needs, flat, rested }: Allowances,
-  scene: Scene,
-): Remark[] => {
-  const remarks: Remark[] = [];
-  for (const [condition, wants] of Object.entries(needs)) {
-    if (snapshot.conditions.words[condition as ConditionName] !== wants)
-      remarks.push({ kind: 'look-unless', condition, wants });
-  }
-  const limit = flat.get(scene.job.vehicle.battery ?? '');
-  const rest = scene.job.snapshots.findLast(
+  rested: number,
+  context: CheckContext,
+): number | null => {
+  const rest = context.job.snapshots.findLast(
     (one) =>
       one.state === 'rest' &&
       one.stamp.at <= snapshot.stamp.at &&
@@ -54,10 +51,26 @@ const lookOnly = (
       notRested(one, rested) === null,
   );
   const reading = rest?.readings.get(channel);
-  if (limit === undefined || rest === undefined || reading?.kind !== 'values') return remarks;
-  const volts = estimateOf(scene, channel, reading.values, reading.by).value;
-  const worked = disturbedBetween(scene, [channel], rest, snapshot);
-  if (volts < limit && !worked) remarks.push({ kind: 'look-since-flat', volts });
+  if (rest === undefined || reading?.kind !== 'values') return null;
+  if (disturbedBetween(context, [channel], rest, snapshot)) return null;
+  return estimateOf(context, channel, reading.values, reading.by).value;
+};
+
+const lookOnly = (
+  snapshot: Snapshot,
+  channel: string,
+  { holdNeeds, flat, rested }: Allowances,
+  context: CheckContext,
+): Remark[] => {
+  const remarks: Remark[] = [];
+  for (const [condition, wants] of Object.entries(holdNeeds)) {
+    if (snapshot.conditions.words[condition as ConditionName] !== wants)
+      remarks.push({ kind: 'look-unless', condition, wants });
+  }
+  const limit = flat[context.job.vehicle.battery ?? ''];
+  const volts = limit === undefined ? null : restedVolts(snapshot, channel, rested, context);
+  if (limit !== undefined && volts !== null && volts < limit)
+    remarks.push({ kind: 'look-since-flat', volts });
   return remarks;
 };
 
@@ -73,8 +86,15 @@ const shift = (tier: Tier, by: number, { clamp, widens }: Compensation): Tier =>
   return { ...tier, limits: { low: moved(tier.limits.low, 'low'), high: moved(tier.limits.high, 'high') } };
 };
 
+interface ChargingWindow extends Measured, Compensation, Allowances {
+  readonly of: string;
+  readonly temperature: string;
+  /** Tiers for a generator that is told what to give. */
+  readonly managed: readonly Tier[];
+}
+
 /** Limits that are given at one temperature and shift with the battery's. */
-export const chargingWindow: Kind = {
+export const chargingWindow = measuring<ChargingWindow>({
   kind: 'charging-window',
   about: 'Charging voltage against a window that shifts with the battery temperature.',
   properties: {
@@ -110,69 +130,67 @@ export const chargingWindow: Kind = {
     const temperature = readChannel(raw.temperature, ['temperature'], scope);
     const unit = channel?.unit ?? 'V';
     const tiers = readTiers(raw.tiers, unit, scope);
-    const managed = raw.managed === undefined ? [] : readTiers(raw.managed, unit, scope, 'managed');
     const inside = raw['hold-inside'] as unknown[];
-    const compensation: Compensation = {
+    return {
+      unit,
+      tiers,
+      of: channel?.id ?? '',
+      temperature: temperature?.id ?? '',
+      managed: raw.managed === undefined ? [] : readTiers(raw.managed, unit, scope, 'managed'),
       slope:
         -readQuantity(raw['per-degree-and-cell'], unit, ['per-degree-and-cell'], scope) * Number(raw.cells),
       at: readQuantity(raw['at-temperature'], '°C', ['at-temperature'], scope),
       widens: raw['temperature-effect'] === 'widens',
-      clamp: {
-        low: readQuantity(inside[0], unit, ['hold-inside', 0], scope),
-        high: readQuantity(inside[1], unit, ['hold-inside', 1], scope),
-      },
-    };
-    const allowances: Allowances = {
-      needs: (raw['hold-needs'] ?? {}) as Check['needs'],
-      flat: new Map(
+      holdNeeds: (raw['hold-needs'] ?? {}) as Check['needs'],
+      flat: Object.fromEntries(
         Object.entries((raw['flat-below'] ?? {}) as Record<string, unknown>).map(([battery, volts]) => [
           battery,
           readQuantity(volts, unit, ['flat-below', battery], scope),
         ]),
       ),
       rested: readQuantity(raw['flat-rested'] ?? '3 h', 'h', ['flat-rested'], scope),
-    };
-    const id = channel?.id ?? '';
-    return measuring({
-      unit,
-      limits: [
-        ...tierLines(tiers, `${unit} at ${compensation.at} °C`),
-        `shift: ${(compensation.slope * 1000).toFixed(0)} mV per °C`,
-        ...tierLines(managed, `${unit} with managed charging`),
-      ],
-      tiers,
-      beforehand: neverRead,
-      subjects: () => [{ name: id, channels: [id] }],
-      measure: (occasion, _subject, scene, check) => {
-        const snapshot = newestOf(occasion);
-        const taken = take(snapshot, id, scene, check);
-        if (!taken.ok) return missing(taken.missing);
-        const { charging } = scene.job.vehicle;
-        if (charging === null) return missing({ why: 'vehicle-not-stated', what: 'charging' });
-        if (charging === 'managed') {
-          if (managed.length === 0) return missing({ why: 'no-limits', what: `${charging} charging` });
-          return {
-            taken: true,
-            value: taken.estimate.value,
-            unit: taken.estimate.unit,
-            spread: spreadOfOne(taken.estimate),
-            scatterFrom: taken.estimate.scatterFrom,
-            count: taken.count,
-            tiers: managed,
-          };
-        }
-        const battery = batteryTemperature(snapshot, temperature?.id ?? '', scene);
-        const by = compensation.slope * (battery.celsius - compensation.at);
-        const look = lookOnly(snapshot, id, allowances, scene);
-        const outcome = againstShifted(
-          taken,
-          battery,
-          compensation.slope,
-          tiers.map((tier) => shift(tier, by, compensation)),
-          look,
-        );
-        return look.length > 0 && outcome.taken && 'value' in outcome ? { ...outcome, cap: 'look' } : outcome;
+      clamp: {
+        low: readQuantity(inside[0], unit, ['hold-inside', 0], scope),
+        high: readQuantity(inside[1], unit, ['hold-inside', 1], scope),
       },
-    });
+    };
   },
-};
+  limits: ({ unit, tiers, managed, at, slope }) => [
+    ...tierLines(tiers, `${unit} at ${at} °C`),
+    `shift: ${(slope * 1000).toFixed(0)} mV per °C`,
+    ...tierLines(managed, `${unit} with managed charging`),
+  ],
+  beforehand: neverRead,
+  subjects: ({ of }) => [{ name: of, channels: [of] }],
+  measure: (occasion, _subject, context, check, parameters) => {
+    const { of, temperature, tiers, managed, slope, at } = parameters;
+    const snapshot = newestOf(occasion);
+    const taken = take(snapshot, of, context, check);
+    if (!taken.ok) return missing(taken.missing);
+    const { charging } = context.job.vehicle;
+    if (charging === null) return missing({ why: 'vehicle-not-stated', what: 'charging' });
+    if (charging === 'managed') {
+      if (managed.length === 0) return missing({ why: 'no-limits', what: `${charging} charging` });
+      return {
+        taken: true,
+        value: taken.estimate.value,
+        unit: taken.estimate.unit,
+        spread: spreadOfOne(taken.estimate),
+        scatterFrom: taken.estimate.scatterFrom,
+        count: taken.count,
+        tiers: managed,
+      };
+    }
+    const battery = batteryTemperature(snapshot, temperature, context);
+    const by = slope * (battery.celsius - at);
+    const look = lookOnly(snapshot, of, parameters, context);
+    const outcome = againstShifted(
+      taken,
+      battery,
+      slope,
+      tiers.map((tier) => shift(tier, by, parameters)),
+      look,
+    );
+    return look.length > 0 && outcome.taken && 'value' in outcome ? { ...outcome, cap: 'look' } : outcome;
+  },
+});

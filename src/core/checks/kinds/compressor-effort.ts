@@ -1,11 +1,12 @@
 import type { Missing } from '../../finding.ts';
 import type { LogEntry, Snapshot, Weight } from '../../job.ts';
-import type { Check, Scene } from '../../pack.ts';
+import type { Check } from '../../pack.ts';
 import { type EffortWord, effortWeights, effortWords, type Run } from '../../readings/compressor-effort.ts';
 import { combine, type Estimate } from '../../readings/estimate.ts';
 import { formatNumber } from '../../readings/format-number.ts';
 import type { Uncertain } from '../../readings/thirds.ts';
 import { trendOf } from '../../readings/trend.ts';
+import type { CheckContext } from '../check-context.ts';
 import {
   type FillParts,
   fillProperties,
@@ -14,8 +15,9 @@ import {
   readFillParts,
   runningRole,
 } from '../fill-rate.ts';
-import { type Kind, quantitySchema } from '../kind.ts';
+import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf, type Occasion, type Outcome } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { pressureRate, type RateUnits } from '../rate-units.ts';
@@ -24,7 +26,7 @@ import { take } from '../take.ts';
 import { inUnit, trendPoints } from '../trend-outcome.ts';
 import { readWords, saysByWordSchema, type WordParts, wordOutcome } from '../word-outcome.ts';
 
-interface Parts {
+interface Parts extends Measured {
   readonly tank: string;
   readonly current: string;
   readonly supply: string;
@@ -49,10 +51,10 @@ interface Parts {
 const perMinute = { why: 'too-few-snapshots', wants: 2, condition: 'compressor: on' } as const;
 
 /** The mean of what a run read of a channel; null where it read nothing. */
-const meanOf = (run: Occasion, key: string, scene: Scene, check: Check): Uncertain | null => {
+const meanOf = (run: Occasion, key: string, context: CheckContext, check: Check): Uncertain | null => {
   const read: Estimate[] = [];
   for (const snapshot of run) {
-    const taken = take(snapshot, key, scene, check);
+    const taken = take(snapshot, key, context, check);
     if (taken.ok) read.push(taken.estimate);
   }
   if (read.length === 0) return null;
@@ -64,10 +66,10 @@ const meanOf = (run: Occasion, key: string, scene: Scene, check: Check): Uncerta
 };
 
 /** Why the volts at the compressor do not let its effort be judged, or null. */
-const voltsMissing = (run: Occasion, parts: Parts, scene: Scene, check: Check): Missing | null => {
+const voltsMissing = (run: Occasion, parts: Parts, context: CheckContext, check: Check): Missing | null => {
   const both = [parts.battery, parts.supply];
   for (const snapshot of run) {
-    const [battery, supply] = both.map((key) => take(snapshot, key, scene, check));
+    const [battery, supply] = both.map((key) => take(snapshot, key, context, check));
     if (!battery?.ok || !supply?.ok) continue;
     const lost = battery.estimate.value - supply.estimate.value;
     return lost > parts.lost ? { why: 'feed-first', lost, limit: parts.lost } : null;
@@ -81,8 +83,8 @@ const portFound = (test: string, log: readonly LogEntry[]): Run['port'] => {
   return entry?.found === 'air-escapes' || entry?.found === 'quiet' ? entry.found : null;
 };
 
-const gainIn = (run: Occasion, parts: Parts, scene: Scene, check: Check): Uncertain | null => {
-  const taken = takePoints(run, parts.tank, scene, check, 2, perMinute.condition);
+const gainIn = (run: Occasion, parts: Parts, context: CheckContext, check: Check): Uncertain | null => {
+  const taken = takePoints(run, parts.tank, context, check, 2, perMinute.condition);
   if (!taken.ok) return null;
   const { slope, factor, spread } = trendOf(
     trendPoints(taken.points, 'min', ({ estimate }) => {
@@ -93,51 +95,59 @@ const gainIn = (run: Occasion, parts: Parts, scene: Scene, check: Check): Uncert
   return { value: slope, standard: (factor * spread.total) / 2 };
 };
 
-const firstRun = (scene: Scene, parts: Parts, states: readonly Snapshot['state'][]): Occasion | undefined =>
+const firstRun = (
+  context: CheckContext,
+  parts: Parts,
+  states: readonly Snapshot['state'][],
+): Occasion | undefined =>
   runsOf(
-    scene.job.snapshots.filter(({ state }) => states.includes(state)),
+    context.job.snapshots.filter(({ state }) => states.includes(state)),
     parts.tank,
     runningRole(parts.tank),
   )[0];
 
-const measure =
-  (parts: Parts) =>
-  (run: Occasion, _subject: unknown, scene: Scene, check: Check): Outcome => {
-    const current = meanOf(run, parts.current, scene, check);
-    if (!current) return missing({ why: 'no-reading', states: check.states, channels: [parts.current] });
-    const dead = current.value + 2 * current.standard < parts.none;
-    const volts = dead ? null : voltsMissing(run, parts, scene, check);
-    if (volts) return missing(volts);
-    const gain = gainIn(run, parts, scene, check);
-    if (!gain && !dead) return missing(perMinute);
-    const first = firstRun(scene, parts, check.states);
-    const isFirst = first !== undefined && newestOf(first) === newestOf(run);
-    const earlier = first && !isFirst ? gainOf(first, parts.tank, parts.units, scene, check) : null;
-    const least = leastGain(parts.fill, parts.least, earlier, scene);
-    if (!least.ok && !dead) return missing(least.missing);
-    const weights = effortWeights(
-      { gain: gain ?? { value: 0, standard: 0 }, current, port: portFound(parts.port, scene.job.log) },
-      {
-        gain: least.ok ? least.gain : parts.least,
-        stalled: parts.stalled,
-        rated: scene.job.vehicle.air.ratedCurrent,
-        low: parts.low,
-        high: parts.high,
-        none: parts.none,
-      },
-    );
-    return wordOutcome(weights, () => parts.weight, parts.words, [
-      {
-        kind: 'effort',
-        gain: gain?.value ?? null,
-        unit: parts.units.rate,
-        current: current.value,
-        rated: scene.job.vehicle.air.ratedCurrent,
-      },
-    ]);
-  };
+const measure = (
+  run: Occasion,
+  _subject: unknown,
+  context: CheckContext,
+  check: Check,
+  parts: Parts,
+): Outcome => {
+  const current = meanOf(run, parts.current, context, check);
+  if (!current) return missing({ why: 'no-reading', states: check.states, channels: [parts.current] });
+  const dead = current.value + 2 * current.standard < parts.none;
+  const volts = dead ? null : voltsMissing(run, parts, context, check);
+  if (volts) return missing(volts);
+  const gain = gainIn(run, parts, context, check);
+  if (!gain && !dead) return missing(perMinute);
+  const first = firstRun(context, parts, check.states);
+  const isFirst = first !== undefined && newestOf(first) === newestOf(run);
+  const earlier = first && !isFirst ? gainOf(first, parts.tank, parts.units, context, check) : null;
+  const least = leastGain(parts.fill, parts.least, earlier, context);
+  if (!least.ok && !dead) return missing(least.missing);
+  const weights = effortWeights(
+    { gain: gain ?? { value: 0, standard: 0 }, current, port: portFound(parts.port, context.job.log) },
+    {
+      gain: least.ok ? least.gain : parts.least,
+      stalled: parts.stalled,
+      rated: context.job.vehicle.air.ratedCurrent,
+      low: parts.low,
+      high: parts.high,
+      none: parts.none,
+    },
+  );
+  return wordOutcome(weights, () => parts.weight, parts.words, [
+    {
+      kind: 'effort',
+      gain: gain?.value ?? null,
+      unit: parts.units.rate,
+      current: current.value,
+      rated: context.job.vehicle.air.ratedCurrent,
+    },
+  ]);
+};
 
-export const compressorEffort: Kind = {
+export const compressorEffort = measuring<Parts>({
   kind: 'compressor-effort',
   about:
     'What the compressor does with its current: fills as it should, is weak, pumps into the open, against a block, or has no current.',
@@ -185,7 +195,11 @@ export const compressorEffort: Kind = {
     const channel = (key: string): string => readChannel(raw[key], [key], scope)?.id ?? '';
     const fill = readFillParts(raw, scope);
     if (!fill) throw new Error('the schema asks for a volume');
-    const parts: Parts = {
+    const weight = raw.weight as Weight;
+    const words = readWords(raw['says-by-word'], effortWords, ['normal'], weight, scope);
+    return {
+      unit: null,
+      tiers: [words.plain],
       tank: tank?.id ?? '',
       current: channel('current'),
       supply: channel('supply'),
@@ -199,25 +213,20 @@ export const compressorEffort: Kind = {
       high: share('high-current'),
       none: readQuantity(raw['no-current'], 'A', ['no-current'], scope),
       port: String(raw.port),
-      weight: raw.weight as Weight,
-      words: readWords(raw['says-by-word'], effortWords, ['normal'], scope),
+      weight,
+      words,
     };
-    const { tank: key } = parts;
-    return measuring({
-      unit: null,
-      limits: [
-        `${parts.weight}: no current (under ${formatNumber(parts.none)} A), or a gain under ${formatNumber(parts.least)} ${units.rate} for a tank of ${formatNumber(fill.forVolume)} l, with the volts at its plug good to ${formatNumber(parts.lost)} V`,
-        `current clearly low under ${formatNumber(100 * parts.low)} % of the rated one, high over ${formatNumber(100 * parts.high)} %`,
-      ],
-      tiers: [parts.words.tierOf('weak', parts.weight)],
-      subjects: () => [{ name: 'compressor', channels: [key, parts.current] }],
-      withoutOccasion: () => perMinute,
-      occasions: (fitting) =>
-        runsOf(fitting, key, ({ conditions, readings }) => {
-          if (conditions.words.compressor !== 'on') return 'breaks';
-          return readings.has(key) || readings.has(parts.current) ? 'point' : 'passes';
-        }),
-      measure: measure(parts),
-    });
   },
-};
+  limits: ({ weight, none, least, units, fill, lost, low, high }) => [
+    `${weight}: no current (under ${formatNumber(none)} A), or a gain under ${formatNumber(least)} ${units.rate} for a tank of ${formatNumber(fill.forVolume)} l, with the volts at its plug good to ${formatNumber(lost)} V`,
+    `current clearly low under ${formatNumber(100 * low)} % of the rated one, high over ${formatNumber(100 * high)} %`,
+  ],
+  subjects: ({ tank, current }) => [{ name: 'compressor', channels: [tank, current] }],
+  withoutOccasion: () => perMinute,
+  occasions: (fitting, _subject, _context, { tank, current }) =>
+    runsOf(fitting, tank, ({ conditions, readings }) => {
+      if (conditions.words.compressor !== 'on') return 'breaks';
+      return readings.has(tank) || readings.has(current) ? 'point' : 'passes';
+    }),
+  measure,
+});

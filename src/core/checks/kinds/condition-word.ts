@@ -1,11 +1,16 @@
 import { type ConditionName, conditionWords, type Weight } from '../../job.ts';
-import type { Kind } from '../kind.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
-import { readWords } from '../word-outcome.ts';
+import { plainTier } from '../word-outcome.ts';
+
+interface ConditionWord extends Measured {
+  readonly condition: ConditionName;
+  readonly wants: readonly string[];
+}
 
 /** A stated condition against the words that it should be; one that nobody stated is no finding. */
-export const conditionWord: Kind = {
+export const conditionWord = measuring<ConditionWord>({
   kind: 'condition-word',
   about: 'A condition as the snapshot states it, against the words that it should be.',
   properties: {
@@ -28,25 +33,22 @@ export const conditionWord: Kind = {
         typed: { word, known },
       });
     }
-    const tier = readWords<string>(undefined, known, wants, scope).tierOf('', raw.weight as Weight);
-    const tiers = [tier];
-    return measuring({
-      unit: null,
-      limits: [`${tier.weight}: ${condition} other than ${wants.join(' or ')}`],
-      tiers,
-      subjects: () => [{ name: condition, channels: [] }],
-      measure: (occasion) => {
-        const is = newestOf(occasion).conditions.words[condition];
-        if (is === undefined)
-          return missing({ why: 'condition-not-stated', condition, wants: wants.join(' or ') });
-        return {
-          taken: true,
-          verdict: wants.includes(is) ? 'within' : 'out',
-          tiers,
-          remarks: [],
-          pattern: is,
-        };
-      },
-    });
+    return { unit: null, tiers: [plainTier(raw.weight as Weight, scope)], condition, wants };
   },
-};
+  limits: ({ tiers, condition, wants }) => [
+    `${tiers[0]?.weight}: ${condition} other than ${wants.join(' or ')}`,
+  ],
+  subjects: ({ condition }) => [{ name: condition, channels: [] }],
+  measure: (occasion, _subject, _context, _check, { condition, wants, tiers }) => {
+    const is = newestOf(occasion).conditions.words[condition];
+    if (is === undefined)
+      return missing({ why: 'condition-not-stated', condition, wants: wants.join(' or ') });
+    return {
+      taken: true,
+      verdict: wants.includes(is) ? 'within' : 'out',
+      tiers,
+      remarks: [],
+      pattern: is,
+    };
+  },
+});

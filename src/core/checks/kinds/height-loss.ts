@@ -1,16 +1,18 @@
 import { type Corner, corners } from '../../corner.ts';
 import type { Remark } from '../../finding.ts';
-import type { Check, Scene, Tier } from '../../pack.ts';
+import type { Check } from '../../pack.ts';
 import { kelvin } from '../../readings/air.ts';
 import { columnChange } from '../../readings/air-column.ts';
 import { fitSpringLoss, foundSpring, type LossFit } from '../../readings/spring-loss.ts';
 import { rectangular } from '../../readings/statistics.ts';
 import { type Trend, trendOf } from '../../readings/trend.ts';
+import type { CheckContext } from '../check-context.ts';
 import { unstatedTemperature } from '../closed-air.ts';
 import { readCornerChannel } from '../height-sources.ts';
-import { type Kind, quantitySchema } from '../kind.ts';
+import { quantitySchema } from '../kind.ts';
 import { likeConditions } from '../like-conditions.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, type Occasion, type Outcome } from '../outcome.ts';
 import { readQuantity } from '../parameters.ts';
 import { disturbedBetween, type Point, runsOf, takePoints } from '../runs.ts';
@@ -20,11 +22,10 @@ import { airTemperatures, unseenDrift } from '../surrounding-air.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
 import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
 
-interface Parts {
+interface Parts extends Measured {
   readonly channel: string;
   /** Effective length of an air column, mm. */
   readonly column: number;
-  readonly tiers: readonly Tier[];
 }
 
 const leastPoints = 2;
@@ -36,10 +37,10 @@ const columnOpen = 0.3;
 const leastTold = 2;
 
 /** Heights with time at one corner, mm an hour, brought to the air temperature of the first. */
-const trendAt = (points: readonly Point[], { column }: Parts, scene: Scene): Trend => {
+const trendAt = (points: readonly Point[], { column }: Parts, context: CheckContext): Trend => {
   const air = airTemperatures(
     points.map(({ snapshot }) => snapshot),
-    scene,
+    context,
   );
   const from = air?.[0]?.value ?? unstatedTemperature;
   const read = trendPoints(points, 'h', ({ estimate }, index) => {
@@ -76,14 +77,14 @@ const withUnseenAir = (trend: Trend, { column }: Parts): Trend => {
 const explained = (
   occasion: Occasion,
   parts: Parts,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
 ): readonly [LossFit, ...LossFit[]] | null => {
   const losses: Partial<Record<Corner, { value: number; standard: number }>> = {};
   for (const corner of corners) {
-    const taken = takePoints(occasion, `${parts.channel}.${corner}`, scene, check, leastPoints, null);
+    const taken = takePoints(occasion, `${parts.channel}.${corner}`, context, check, leastPoints, null);
     if (!taken.ok) return null;
-    const trend = trendAt(taken.points, parts, scene);
+    const trend = trendAt(taken.points, parts, context);
     losses[corner] = { value: -trend.slope, standard: trend.spread.scatter };
   }
   const { LF, RF, LR, RR } = losses;
@@ -97,75 +98,73 @@ const airRemarks = (points: readonly Point[], { column }: Parts): Remark[] => {
   return [{ kind: 'column-change', mm: columnChange(column, from, to), from, to }];
 };
 
-const measure =
-  (parts: Parts) =>
-  (occasion: Occasion, { name }: { name: string }, scene: Scene, check: Check): Outcome => {
-    const corner = cornerNamed(name);
-    const taken = takePoints(occasion, `${parts.channel}.${corner}`, scene, check, leastPoints, null);
-    if (!taken.ok) return missing(taken.missing);
-    const trend = trendAt(taken.points, parts, scene);
-    const remarks = airRemarks(taken.points, parts);
-    const fits =
-      scene.shape.fitted.length === corners.length ? explained(occasion, parts, scene, check) : null;
-    const found = fits && foundSpring(fits);
-    const outcome = (loss: number, of: Trend, more: readonly Remark[]): Outcome =>
-      trendOutcome(loss, of, 'mm/h', 'h', parts.tiers, [...remarks, ...more]);
-    if (found) {
-      if (found.corner === corner) return outcome(-trend.slope, trend, [{ kind: 'own-spring', corner }]);
-      const share = found.fit.at[corner];
-      const leans: Remark = { kind: 'leans-with', corner: found.corner, share, unit: 'mm/h' };
-      return outcome(-trend.slope - share, trend, [leans]);
-    }
-    const [best] = fits ?? [];
-    if (best?.family === 'together') {
-      const stated = airTemperatures(
-        taken.points.map(({ snapshot }) => snapshot),
-        scene,
-      );
-      const open: Remark[] = stated ? [] : [{ kind: 'equal-fall-open' }];
-      return outcome(-trend.slope, stated ? trend : withUnseenAir(trend, parts), open);
-    }
-    return outcome(
-      -trend.slope,
-      trend,
-      best?.family === 'corner' && best.place === corner ? [{ kind: 'no-body-moves-so' }] : [],
+const measure = (
+  occasion: Occasion,
+  { name }: { name: string },
+  context: CheckContext,
+  check: Check,
+  parts: Parts,
+): Outcome => {
+  const corner = cornerNamed(name);
+  const taken = takePoints(occasion, `${parts.channel}.${corner}`, context, check, leastPoints, null);
+  if (!taken.ok) return missing(taken.missing);
+  const trend = trendAt(taken.points, parts, context);
+  const remarks = airRemarks(taken.points, parts);
+  const fits =
+    context.job.vehicle.fitted.length === corners.length ? explained(occasion, parts, context, check) : null;
+  const found = fits && foundSpring(fits);
+  const outcome = (loss: number, of: Trend, more: readonly Remark[]): Outcome =>
+    trendOutcome(loss, of, 'mm/h', 'h', parts.tiers, [...remarks, ...more]);
+  if (found) {
+    if (found.corner === corner) return outcome(-trend.slope, trend, [{ kind: 'own-spring', corner }]);
+    const share = found.fit.at[corner];
+    const leans: Remark = { kind: 'leans-with', corner: found.corner, share, unit: 'mm/h' };
+    return outcome(-trend.slope - share, trend, [leans]);
+  }
+  const [best] = fits ?? [];
+  if (best?.family === 'together') {
+    const stated = airTemperatures(
+      taken.points.map(({ snapshot }) => snapshot),
+      context,
     );
-  };
+    const open: Remark[] = stated ? [] : [{ kind: 'equal-fall-open' }];
+    return outcome(-trend.slope, stated ? trend : withUnseenAir(trend, parts), open);
+  }
+  return outcome(
+    -trend.slope,
+    trend,
+    best?.family === 'corner' && best.place === corner ? [{ kind: 'no-body-moves-so' }] : [],
+  );
+};
 
 /**
  * How fast a corner sinks at rest, all four fitted together: a body is rigid, so that one spring moves its neighbours,
  * too, and only the corner whose spring explains the four is judged by what it lost.
  */
-export const heightLoss: Kind = {
+export const heightLoss = measuring<Parts>({
   kind: 'height-loss',
   about:
     'How fast each corner loses height while the vehicle stands, less what another corner of the rigid body or the temperature explains.',
   properties: { of: { type: 'string' }, 'air-column': quantitySchema, tiers: tiersSchema },
   required: ['of', 'air-column', 'tiers', 'in'],
-  read: (raw, scope) => {
-    const tiers = readTiers(raw.tiers, 'mm/h', scope);
-    const parts: Parts = {
-      channel: readCornerChannel(raw.of, 'of', 'mm', scope)?.id ?? '',
-      column: readQuantity(raw['air-column'], 'mm', ['air-column'], scope),
-      tiers,
-    };
-    const keyAt = (name: string): string => `${parts.channel}.${name}`;
-    return measuring({
-      unit: 'mm/h',
-      limits: [...tierLines(tiers, 'mm/h'), `air column: ${parts.column} mm`],
-      tiers,
-      subjects: ({ fitted }) => fitted.map((corner) => ({ name: corner, channels: [keyAt(corner)] })),
-      occasions: (fitting, { name, channels }, scene) =>
-        runsOf(
-          scene.job.snapshots,
-          keyAt(name),
-          standingRole(fitting, keyAt(name)),
-          (before, after) =>
-            !likeConditions(before, after, ['load', 'floor', 'heights-from']) ||
-            disturbedBetween(scene, channels, before, after),
-        ),
-      withoutOccasion: (_fitting, { channels }, { states }) => ({ why: 'no-reading', states, channels }),
-      measure: measure(parts),
-    });
-  },
-};
+  read: (raw, scope) => ({
+    unit: 'mm/h',
+    tiers: readTiers(raw.tiers, 'mm/h', scope),
+    channel: readCornerChannel(raw.of, 'of', 'mm', scope)?.id ?? '',
+    column: readQuantity(raw['air-column'], 'mm', ['air-column'], scope),
+  }),
+  limits: ({ tiers, column }) => [...tierLines(tiers, 'mm/h'), `air column: ${column} mm`],
+  subjects: ({ channel }, { fitted }) =>
+    fitted.map((corner) => ({ name: corner, channels: [`${channel}.${corner}`] })),
+  occasions: (fitting, { channels: [key = ''] }, context) =>
+    runsOf(
+      context.job.snapshots,
+      key,
+      standingRole(fitting, key),
+      (before, after) =>
+        !likeConditions(before, after, ['load', 'floor', 'heights-from']) ||
+        disturbedBetween(context, [key], before, after),
+    ),
+  withoutOccasion: (_fitting, { channels }, { states }) => ({ why: 'no-reading', states, channels }),
+  measure,
+});

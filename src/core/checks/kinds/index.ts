@@ -65,3 +65,12 @@ export const kinds: readonly Kind[] = [
   tapeTarget,
   tyreDifference,
 ];
+
+const byName: ReadonlyMap<string, Kind> = new Map(kinds.map((kind) => [kind.kind, kind]));
+
+/** The kind of a check; one that does not exist is a bug, since packs are checked when they are read. */
+export const kindOf = ({ kind }: { readonly kind: string }): Kind => {
+  const found = byName.get(kind);
+  if (!found) throw new Error(`there is no kind of check ${kind}`);
+  return found;
+};

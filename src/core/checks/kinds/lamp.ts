@@ -1,11 +1,17 @@
 import type { LampState, Weight } from '../../job.ts';
-import { sceneOf } from '../../scene.ts';
-import type { Kind } from '../kind.ts';
+import { judgesNoReading, type Kind } from '../kind.ts';
 import { judgeLists, missingList } from '../lists.ts';
 import { notTaken } from '../not-taken.ts';
 
+interface LampParameters {
+  readonly weight: Weight;
+  /** What is said of each state of the lamp, where it is not what the check says. */
+  readonly words: Partial<Readonly<Record<LampState, string>>>;
+}
+
 /** Off counts only if the lamp lit at key-on: one that never lights proves nothing. */
-export const lamp: Kind = {
+export const lamp: Kind<LampParameters> = {
+  ...judgesNoReading,
   kind: 'lamp',
   about: 'The warning lamp after its key-on self-test.',
   properties: {
@@ -21,33 +27,31 @@ export const lamp: Kind = {
     },
   },
   required: ['weight'],
-  read: (raw, scope) => {
-    const words = (raw['says-by-state'] ?? {}) as Partial<Record<LampState, string>>;
-    return {
-      unit: null,
-      limits: [`${raw.weight}: on, flashing, or no self-test`],
-      judge: (check, asked) => {
-        const scene = sceneOf(asked);
-        const findings = judgeLists(
-          check,
-          scene,
-          // With the key off no lamp is lit, and that says nothing.
-          (snapshot) => snapshot.lamp !== null && check.states.includes(snapshot.state),
-          ({ lamp: shows }) => [
-            {
-              subject: 'lamp',
-              verdict: shows === 'off' ? 'within' : 'out',
-              weight: raw.weight as Weight,
-              words:
-                (shows && words[shows]) ??
-                (shows === 'off' ? (scope.says.within ?? null) : (scope.says.out ?? null)),
-              remarks: [],
-            },
-          ],
-        );
-        const subject = { name: 'lamp', channels: [] };
-        return findings.length > 0 ? findings : [notTaken(check, scene, subject, missingList('no-lamp'))];
-      },
-    };
+  afterSteps: false,
+  read: (raw) => ({
+    weight: raw.weight as Weight,
+    words: (raw['says-by-state'] ?? {}) as LampParameters['words'],
+  }),
+  limits: ({ weight }) => [`${weight}: on, flashing, or no self-test`],
+  judge: ({ check }, { weight, words }, context) => {
+    const findings = judgeLists(
+      check,
+      context,
+      // With the key off no lamp is lit, and that says nothing.
+      (snapshot) => snapshot.lamp !== null && check.states.includes(snapshot.state),
+      ({ lamp: shows }) => [
+        {
+          subject: 'lamp',
+          verdict: shows === 'off' ? 'within' : 'out',
+          weight,
+          words:
+            (shows && words[shows]) ??
+            (shows === 'off' ? (check.says.within ?? null) : (check.says.out ?? null)),
+          remarks: [],
+        },
+      ],
+    );
+    const subject = { name: 'lamp', channels: [] };
+    return findings.length > 0 ? findings : [notTaken(check, context, subject, missingList('no-lamp'))];
   },
 };

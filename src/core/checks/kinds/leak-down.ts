@@ -2,11 +2,12 @@ import type { Remark } from '../../finding.ts';
 import { type Trend, type TrendPoint, trendOf } from '../../readings/trend.ts';
 import type { UnitName } from '../../readings/units.ts';
 import { type Air, closedRole, corrected, uncorrected } from '../closed-air.ts';
-import { type Kind, quantitySchema } from '../kind.ts';
+import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
-import { pressureRate } from '../rate-units.ts';
+import { pressureRate, type RateUnits } from '../rate-units.ts';
 import { disturbedBetween, runsOf, takePoints } from '../runs.ts';
 import { airTemperatures, localPressures } from '../surrounding-air.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
@@ -54,11 +55,18 @@ const timeToLose = (reserve: number | null, unit: UnitName, trend: Trend): Remar
   return rate > 0 ? [{ kind: 'time-to-lose', amount: reserve, unit, hours: reserve / rate, atLeast }] : [];
 };
 
+interface LeakDown extends Measured {
+  readonly of: string;
+  readonly units: RateUnits;
+  /** The pressure whose loss is put as a time; null where the pack names none. */
+  readonly reserve: number | null;
+}
+
 /**
  * How fast a closed system loses pressure: the slope of a straight line through three readings or more, gauge made
  * absolute and brought to one temperature. A gauge's fixed error cancels.
  */
-export const leakDown: Kind = {
+export const leakDown = measuring<LeakDown>({
   kind: 'leak-down',
   about:
     'How fast a pressure falls over neighbouring snapshots of a closed air system, temperature corrected.',
@@ -72,46 +80,45 @@ export const leakDown: Kind = {
   read: (raw, scope) => {
     const channel = readChannel(raw.of, ['of'], scope);
     const units = pressureRate(channel, 'h', scope);
-    const tiers = readTiers(raw.tiers, units.rate, scope);
-    const reserve =
-      raw.reserve === undefined ? null : readQuantity(raw.reserve, units.of, ['reserve'], scope);
-    const id = channel?.id ?? '';
-    return measuring({
+    return {
       unit: units.rate,
-      limits: [
-        ...tierLines(tiers, units.rate),
-        ...(reserve === null ? [] : [`tells the time to lose ${reserve} ${units.of}`]),
-      ],
-      tiers,
-      subjects: () => [{ name: id, channels: [id] }],
-      occasions: (fitting, { channels }, scene) =>
-        runsOf(scene.job.snapshots, id, closedRole(fitting, id), (before, after) =>
-          disturbedBetween(scene, channels, before, after),
-        ),
-      withoutOccasion: (fitting, { channels }, check) => {
-        const read = fitting.findLast(({ readings }) => readings.has(id));
-        if (!read) return { why: 'no-reading', states: check.states, channels };
-        const is = read.conditions.words['air-system'];
-        const wants = { condition: 'air-system', wants: 'closed' };
-        if (is === undefined) return { why: 'condition-not-stated', ...wants };
-        return { why: 'condition-differs', ...wants, is };
-      },
-      measure: (occasion, _subject, scene, check) => {
-        const taken = takePoints(occasion, id, scene, check, leastPoints, condition);
-        if (!taken.ok) return missing(taken.missing);
-        const { points } = taken;
-        const snapshots = points.map(({ snapshot }) => snapshot);
-        const air = {
-          local: localPressures(snapshots, scene),
-          temperatures: airTemperatures(snapshots, scene),
-        };
-        const read = uncorrected(points, units.of, air);
-        const trend = corrected(read, air);
-        return trendOutcome(-trend.slope, trend, units.rate, 'h', tiers, [
-          ...temperatureRemarks(read, units.of, trend, air),
-          ...timeToLose(reserve, units.of, trend),
-        ]);
-      },
-    });
+      units,
+      of: channel?.id ?? '',
+      tiers: readTiers(raw.tiers, units.rate, scope),
+      reserve: raw.reserve === undefined ? null : readQuantity(raw.reserve, units.of, ['reserve'], scope),
+    };
   },
-};
+  limits: ({ tiers, units, reserve }) => [
+    ...tierLines(tiers, units.rate),
+    ...(reserve === null ? [] : [`tells the time to lose ${reserve} ${units.of}`]),
+  ],
+  subjects: ({ of }) => [{ name: of, channels: [of] }],
+  occasions: (fitting, { channels }, context, { of }) =>
+    runsOf(context.job.snapshots, of, closedRole(fitting, of), (before, after) =>
+      disturbedBetween(context, channels, before, after),
+    ),
+  withoutOccasion: (fitting, { channels }, check, { of }) => {
+    const read = fitting.findLast(({ readings }) => readings.has(of));
+    if (!read) return { why: 'no-reading', states: check.states, channels };
+    const is = read.conditions.words['air-system'];
+    const wants = { condition: 'air-system', wants: 'closed' };
+    if (is === undefined) return { why: 'condition-not-stated', ...wants };
+    return { why: 'condition-differs', ...wants, is };
+  },
+  measure: (occasion, _subject, context, check, { of, units, tiers, reserve }) => {
+    const taken = takePoints(occasion, of, context, check, leastPoints, condition);
+    if (!taken.ok) return missing(taken.missing);
+    const { points } = taken;
+    const snapshots = points.map(({ snapshot }) => snapshot);
+    const air = {
+      local: localPressures(snapshots, context),
+      temperatures: airTemperatures(snapshots, context),
+    };
+    const read = uncorrected(points, units.of, air);
+    const trend = corrected(read, air);
+    return trendOutcome(-trend.slope, trend, units.rate, 'h', tiers, [
+      ...temperatureRemarks(read, units.of, trend, air),
+      ...timeToLose(reserve, units.of, trend),
+    ]);
+  },
+});

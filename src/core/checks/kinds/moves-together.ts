@@ -2,7 +2,7 @@ import type { Corner } from '../../corner.ts';
 import type { Missing, Remark } from '../../finding.ts';
 import type { LogEntry, Snapshot, Weight } from '../../job.ts';
 import { keyOf } from '../../key.ts';
-import type { Check, Scene } from '../../pack.ts';
+import type { Check } from '../../pack.ts';
 import {
   hasMoved,
   type Moved,
@@ -15,10 +15,12 @@ import { combine } from '../../readings/estimate.ts';
 import { formatNumber } from '../../readings/format-number.ts';
 import { neighbours } from '../../readings/spring-loss.ts';
 import { mayFollow } from '../../steps/staleness.ts';
+import type { CheckContext } from '../check-context.ts';
 import { readCornerChannel } from '../height-sources.ts';
-import { type Kind, quantitySchema } from '../kind.ts';
+import { quantitySchema } from '../kind.ts';
 import { likeConditions } from '../like-conditions.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, type Occasion, type Outcome } from '../outcome.ts';
 import { readQuantity } from '../parameters.ts';
 import { sessionPairs } from '../session.ts';
@@ -26,16 +28,22 @@ import { cornerNamed, type SignalChannels, senseOpen, upwardSignals } from '../s
 import { take } from '../take.ts';
 import { readWords, saysByWordSchema, type WordParts, wordOutcome } from '../word-outcome.ts';
 
-interface Parts extends SignalChannels {
+interface Parts extends Measured, SignalChannels {
   readonly tapes: string;
   readonly limits: MovementLimits;
   /** The least change of a shown height, mm. */
   readonly shownFollows: number;
   /** The test that moves the body. */
   readonly test: string;
-  readonly weights: Readonly<Record<MovementWord, Weight>>;
   readonly words: WordParts<MovementWord>;
 }
+
+const weights: Readonly<Record<MovementWord, Weight>> = {
+  follows: 'look',
+  'wrong-way': 'hold',
+  still: 'look',
+  'no-movement': 'look',
+};
 
 type MovedTaken =
   | { readonly ok: true; readonly moved: Moved; readonly unit: 'V' | 'mm' }
@@ -51,11 +59,11 @@ const movedBetween = (
   before: Snapshot,
   after: Snapshot,
   parts: Parts,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
 ): MovedTaken => {
-  const tapes = [before, after].map((snapshot) => take(snapshot, `${parts.tapes}.${corner}`, scene, check));
-  const signals = [before, after].map((snapshot) => upwardSignals(snapshot, [corner], parts, scene, check));
+  const tapes = [before, after].map((snapshot) => take(snapshot, `${parts.tapes}.${corner}`, context, check));
+  const signals = [before, after].map((snapshot) => upwardSignals(snapshot, [corner], parts, context, check));
   const [tape0, tape1] = tapes;
   const [signal0, signal1] = signals;
   for (const one of [tape0, tape1, signal0, signal1]) if (one && !one.ok) return one;
@@ -108,38 +116,42 @@ const levellingMissing = (snapshots: Occasion): Missing | null => {
   return null;
 };
 
-const measure =
-  (parts: Parts) =>
-  (occasion: Occasion, { name }: { name: string }, scene: Scene, check: Check): Outcome => {
-    const corner = cornerNamed(name);
-    const [before, after] = occasion;
-    if (!before || !after) throw new Error('a movement lies between two snapshots');
-    const levelling = levellingMissing(occasion);
-    if (levelling) return missing(levelling);
-    const own = movedBetween(corner, before, after, parts, scene, check);
-    if (!own.ok) return missing(own.missing);
-    const limits = own.unit === 'V' ? parts.limits : { ...parts.limits, follows: parts.shownFollows };
-    if (!hasMoved(own.moved, limits) && !commanded(parts.test, before, after, scene.job.log))
-      return missing({ why: 'not-moved', channel: keyOf(parts.tapes, corner), wants: limits.moved });
-    const mate = neighbours[corner].axle;
-    const pair =
-      scene.shape.fitted.includes(mate) && [before, after].every((one) => readable(mate, parts, one))
-        ? movedBetween(mate, before, after, parts, scene, check)
-        : null;
-    const withPair = pair?.ok && pair.unit === own.unit ? pair.moved : null;
-    const remarks: Remark[] = [
-      { kind: 'movement', tape: own.moved.tape.value, signal: own.moved.signal.value, unit: own.unit },
-      ...(own.unit === 'V' && senseOpen([corner], scene) ? [{ kind: 'sense-leaves-open' as const }] : []),
-    ];
-    return wordOutcome(
-      movementWeights(own.moved, withPair, limits),
-      (word) => parts.weights[word],
-      parts.words,
-      remarks,
-    );
-  };
+const measure = (
+  occasion: Occasion,
+  { name }: { name: string },
+  context: CheckContext,
+  check: Check,
+  parts: Parts,
+): Outcome => {
+  const corner = cornerNamed(name);
+  const [before, after] = occasion;
+  if (!before || !after) throw new Error('a movement lies between two snapshots');
+  const levelling = levellingMissing(occasion);
+  if (levelling) return missing(levelling);
+  const own = movedBetween(corner, before, after, parts, context, check);
+  if (!own.ok) return missing(own.missing);
+  const limits = own.unit === 'V' ? parts.limits : { ...parts.limits, follows: parts.shownFollows };
+  if (!hasMoved(own.moved, limits) && !commanded(parts.test, before, after, context.job.log))
+    return missing({ why: 'not-moved', channel: keyOf(parts.tapes, corner), wants: limits.moved });
+  const mate = neighbours[corner].axle;
+  const pair =
+    context.job.vehicle.fitted.includes(mate) && [before, after].every((one) => readable(mate, parts, one))
+      ? movedBetween(mate, before, after, parts, context, check)
+      : null;
+  const withPair = pair?.ok && pair.unit === own.unit ? pair.moved : null;
+  const remarks: Remark[] = [
+    { kind: 'movement', tape: own.moved.tape.value, signal: own.moved.signal.value, unit: own.unit },
+    ...(own.unit === 'V' && senseOpen([corner], context) ? [{ kind: 'sense-leaves-open' as const }] : []),
+  ];
+  return wordOutcome(
+    movementWeights(own.moved, withPair, limits),
+    (word) => weights[word],
+    parts.words,
+    remarks,
+  );
+};
 
-export const movesTogether: Kind = {
+export const movesTogether = measuring<Parts>({
   kind: 'moves-together',
   about:
     'Whether the signal of a corner follows the tape from one snapshot to the next after a command to raise or lower, the right way and as far as its pair.',
@@ -161,7 +173,10 @@ export const movesTogether: Kind = {
   },
   required: ['of', 'against', 'reference', 'moved', 'follows', 'shown-follows', 'pair', 'test', 'in'],
   read: (raw, scope) => {
-    const parts: Parts = {
+    const words = readWords(raw['says-by-word'], movementWords, ['follows'], 'hold', scope);
+    return {
+      unit: null,
+      tiers: [words.plain],
       signals: readCornerChannel(raw.of, 'of', 'V', scope)?.id ?? '',
       tapes: readCornerChannel(raw.against, 'against', 'mm', scope)?.id ?? '',
       shown:
@@ -174,36 +189,27 @@ export const movesTogether: Kind = {
       },
       shownFollows: readQuantity(raw['shown-follows'], 'mm', ['shown-follows'], scope),
       test: String(raw.test),
-      weights: { follows: 'look', 'wrong-way': 'hold', still: 'look', 'no-movement': 'look' },
-      words: readWords(raw['says-by-word'], movementWords, ['follows'], scope),
+      words,
     };
-    const { limits } = parts;
-    return measuring({
-      unit: null,
-      limits: [
-        `hold: the signal goes against the tape, which moved by over ${formatNumber(limits.moved)} mm`,
-        `look: it stays within ${formatNumber(limits.follows)} V, or moves by over ${formatNumber(100 * limits.pair)} % less for each mm than its pair, or nothing moves on command`,
-      ],
-      tiers: [parts.words.tierOf('wrong-way', 'hold')],
-      subjects: ({ fitted }) =>
-        fitted.map((corner) => ({
-          name: corner,
-          channels: [keyOf(parts.signals, corner), keyOf(parts.tapes, corner)],
-        })),
-      occasions: (fitting, { name, channels }, scene) =>
-        sessionPairs(
-          fitting.filter((one) => readable(cornerNamed(name), parts, one)),
-          channels,
-          scene,
-        ).filter(([one, other]) => one && other && likeConditions(one, other, ['heights-from'])),
-      withoutOccasion: (_fitting, { channels }, { states }) => ({
-        why: 'too-few-points',
-        has: 0,
-        wants: 2,
-        states,
-        condition: `${channels.join(' and ')} read before and after a raise or lower command`,
-      }),
-      measure: measure(parts),
-    });
   },
-};
+  limits: ({ limits }) => [
+    `hold: the signal goes against the tape, which moved by over ${formatNumber(limits.moved)} mm`,
+    `look: it stays within ${formatNumber(limits.follows)} V, or moves by over ${formatNumber(100 * limits.pair)} % less for each mm than its pair, or nothing moves on command`,
+  ],
+  subjects: ({ signals, tapes }, { fitted }) =>
+    fitted.map((corner) => ({ name: corner, channels: [keyOf(signals, corner), keyOf(tapes, corner)] })),
+  occasions: (fitting, { name, channels }, context, parts) =>
+    sessionPairs(
+      fitting.filter((one) => readable(cornerNamed(name), parts, one)),
+      channels,
+      context,
+    ).filter(([one, other]) => one && other && likeConditions(one, other, ['heights-from'])),
+  withoutOccasion: (_fitting, { channels }, { states }) => ({
+    why: 'too-few-points',
+    has: 0,
+    wants: 2,
+    states,
+    condition: `${channels.join(' and ')} read before and after a raise or lower command`,
+  }),
+  measure,
+});

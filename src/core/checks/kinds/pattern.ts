@@ -11,13 +11,14 @@ import {
 import { combine, type Estimate } from '../../readings/estimate.ts';
 import { formatNumber } from '../../readings/format-number.ts';
 import { readCornerChannel } from '../height-sources.ts';
-import { type Kind, type KindScope, quantitySchema } from '../kind.ts';
+import { type KindScope, quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf, type Outcome } from '../outcome.ts';
 import { readQuantity } from '../parameters.ts';
 import { neverRead, takeAll } from '../take.ts';
 
-interface Parts {
+interface PatternParameters extends Measured {
   readonly channel: string;
   readonly reference: number;
   /** What a signal is at ride height where the vehicle has no figures of its own, and how far off is no surprise. */
@@ -25,7 +26,6 @@ interface Parts {
   readonly spread: number;
   /** The check of this pack whose service data says what to expect. */
   readonly by: string | null;
-  readonly tiers: readonly Tier[];
   /** Whether one spring of a rigid body is among the patterns. */
   readonly springs: boolean;
 }
@@ -35,7 +35,7 @@ interface Parts {
  * deviation (a band as most are, which one in twenty good vehicles leaves), else the pack's figures.
  */
 const expectation = (
-  { channel, by, expected, spread }: Parts,
+  { channel, by, expected, spread }: PatternParameters,
   corner: Corner,
   check: Check,
   vehicle: Vehicle,
@@ -53,7 +53,7 @@ const expectation = (
 };
 
 const signalOf = (
-  parts: Parts,
+  parts: PatternParameters,
   corner: Corner,
   estimate: Estimate,
   check: Check,
@@ -100,7 +100,7 @@ const wordOf = ({ best: { family, place } }: Pattern): string => {
   return family === 'spring' ? `spring-${place}` : family;
 };
 
-const judgeSignals = (signals: CornerSignals, vehicle: Vehicle, parts: Parts): Outcome => {
+const judgeSignals = (signals: CornerSignals, vehicle: Vehicle, parts: PatternParameters): Outcome => {
   const pattern = patternOf(signals, parts.reference, parts.springs);
   const turned = new Set(corners.map((corner) => signals[corner].sense));
   const doubtful = [pattern.best, pattern.next].some(({ family }) => alike.includes(family));
@@ -134,7 +134,7 @@ const readCheckName = (raw: unknown, { checks, flaw }: KindScope): string | null
   return name;
 };
 
-export const pattern: Kind = {
+export const pattern = measuring<PatternParameters>({
   kind: 'pattern',
   about:
     'Which pattern four signals make: all together by an electrical cause, the body, one corner, one side, one axle, or none.',
@@ -170,38 +170,36 @@ export const pattern: Kind = {
       says: scope.says,
       basis: scope.basis,
     };
-    const parts: Parts = {
+    return {
+      unit: null,
       channel,
       reference: positive('reference'),
       expected: readQuantity(raw.expected, 'V', ['expected'], scope),
       spread: positive('spread'),
       by: readCheckName(raw['expected-by'], scope),
-      tiers: [tier],
       springs: raw.springs === true,
+      tiers: [tier],
     };
-    return measuring({
-      unit: null,
-      limits: [
-        `${weight}: any pattern that explains the four better than none`,
-        `expected: ${formatNumber(parts.expected)} V, standard deviation ${formatNumber(parts.spread)} V, or the vehicle's own band${parts.by === null ? '' : ` of ${parts.by}`}`,
-      ],
-      tiers: parts.tiers,
-      beforehand: neverRead,
-      subjects: ({ fitted }) =>
-        corners.every((corner) => fitted.includes(corner))
-          ? [{ name: 'body', channels: corners.map((corner) => `${channel}.${corner}`) }]
-          : [],
-      measure: (occasion, subject, scene, check) => {
-        const all = takeAll(newestOf(occasion), subject.channels, scene, check);
-        if (!all.ok) return missing(all.missing);
-        const [LF, RF, LR, RR] = corners.map((corner, index) => {
-          const { estimate } = all.taken[index] ?? {};
-          if (!estimate) throw new Error('a pattern looks at four channels');
-          return signalOf(parts, corner, estimate, check, scene.job.vehicle);
-        });
-        if (!LF || !RF || !LR || !RR) throw new Error('a pattern looks at four corners');
-        return judgeSignals({ LF, RF, LR, RR }, scene.job.vehicle, parts);
-      },
-    });
   },
-};
+  limits: ({ tiers, expected, spread, by }) => [
+    `${tiers[0]?.weight}: any pattern that explains the four better than none`,
+    `expected: ${formatNumber(expected)} V, standard deviation ${formatNumber(spread)} V, or the vehicle's own band${by === null ? '' : ` of ${by}`}`,
+  ],
+  beforehand: neverRead,
+  subjects: ({ channel }, { fitted }) =>
+    corners.every((corner) => fitted.includes(corner))
+      ? [{ name: 'body', channels: corners.map((corner) => `${channel}.${corner}`) }]
+      : [],
+  measure: (occasion, subject, context, check, parameters) => {
+    const { vehicle } = context.job;
+    const all = takeAll(newestOf(occasion), subject.channels, context, check);
+    if (!all.ok) return missing(all.missing);
+    const [LF, RF, LR, RR] = corners.map((corner, index) => {
+      const { estimate } = all.taken[index] ?? {};
+      if (!estimate) throw new Error('a pattern looks at four channels');
+      return signalOf(parameters, corner, estimate, check, vehicle);
+    });
+    if (!LF || !RF || !LR || !RR) throw new Error('a pattern looks at four corners');
+    return judgeSignals({ LF, RF, LR, RR }, vehicle, parameters);
+  },
+});

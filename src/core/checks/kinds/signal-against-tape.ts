@@ -1,7 +1,7 @@
 import { type Axle, axles, type Corner, corners, isCorner } from '../../corner.ts';
 import type { Remark } from '../../finding.ts';
 import type { Snapshot, Weight } from '../../job.ts';
-import type { Check, Scene } from '../../pack.ts';
+import type { Check } from '../../pack.ts';
 import {
   type DepartureWord,
   departureWeights,
@@ -11,17 +11,18 @@ import {
 import { combine, type Term } from '../../readings/estimate.ts';
 import { formatNumber } from '../../readings/format-number.ts';
 import type { Uncertain } from '../../readings/thirds.ts';
-import { sceneOf } from '../../scene.ts';
+import type { CheckContext } from '../check-context.ts';
 import { heightByTape, readCornerChannel, tableFrom } from '../height-sources.ts';
 import { type Kind, quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf, type Outcome } from '../outcome.ts';
 import { readQuantity } from '../parameters.ts';
 import { type SignalChannels, type UpwardSignals, upwardSignals } from '../signal-source.ts';
 import type { Subject } from '../subjects.ts';
 import { readWords, saysByWordSchema, type WordParts, wordOutcome } from '../word-outcome.ts';
 
-interface Parts extends SignalChannels {
+interface Parts extends Measured, SignalChannels {
   readonly tapes: string;
   /** V */
   readonly signalLimit: number;
@@ -47,7 +48,12 @@ const readingsOf = (
 ): SignalReading[] => readings.map((one) => ({ ...departure(one), share: 1 / readings.length }));
 
 /** The middle of the vehicle maker's own band for a corner's height, mm; null where none is stated. */
-const targetOf = (corner: Corner, { targets, tapes }: Parts, check: Check, { job }: Scene): number | null => {
+const targetOf = (
+  corner: Corner,
+  { targets, tapes }: Parts,
+  check: Check,
+  { job }: CheckContext,
+): number | null => {
   if (targets === null) return null;
   const wanted = `${check.id.split('/')[0]}/${targets}`;
   const own = job.vehicle.serviceData.filter((data) => data.check === wanted);
@@ -82,11 +88,17 @@ const outcomeOf = (
   return wordOutcome(weights, () => parts.weight, parts.words, remarks);
 };
 
-const atAxle = (axle: Axle, snapshot: Snapshot, parts: Parts, scene: Scene, check: Check): Outcome => {
+const atAxle = (
+  axle: Axle,
+  snapshot: Snapshot,
+  parts: Parts,
+  context: CheckContext,
+  check: Check,
+): Outcome => {
   const [left, right] = axles[axle];
-  const taken = upwardSignals(snapshot, [left, right], parts, scene, check);
+  const taken = upwardSignals(snapshot, [left, right], parts, context, check);
   if (!taken.ok) return missing(taken.missing);
-  const tapes = [left, right].map((corner) => heightByTape(corner, parts.tapes, snapshot, scene, check));
+  const tapes = [left, right].map((corner) => heightByTape(corner, parts.tapes, snapshot, context, check));
   const [onLeft, onRight] = tapes;
   if (!onLeft?.ok)
     return missing(onLeft?.missing ?? { why: 'no-snapshot', states: check.states, channels: [] });
@@ -105,12 +117,18 @@ const atAxle = (axle: Axle, snapshot: Snapshot, parts: Parts, scene: Scene, chec
 };
 
 /** A corner's own signal and tape, each against its target; only heights can be held against it. */
-const atCorner = (corner: Corner, snapshot: Snapshot, parts: Parts, scene: Scene, check: Check): Outcome => {
-  const target = targetOf(corner, parts, check, scene);
+const atCorner = (
+  corner: Corner,
+  snapshot: Snapshot,
+  parts: Parts,
+  context: CheckContext,
+  check: Check,
+): Outcome => {
+  const target = targetOf(corner, parts, check, context);
   if (target === null) return missing({ why: 'vehicle-not-stated', what: `target height ${corner}` });
-  const taken = upwardSignals(snapshot, [corner], parts, scene, check);
+  const taken = upwardSignals(snapshot, [corner], parts, context, check);
   if (!taken.ok) return missing(taken.missing);
-  const byTape = heightByTape(corner, parts.tapes, snapshot, scene, check);
+  const byTape = heightByTape(corner, parts.tapes, snapshot, context, check);
   if (!byTape.ok) return missing(byTape.missing);
   const against = ({ value, term }: { value: number; term: Term }): Uncertain => ({
     value: value - target,
@@ -126,13 +144,19 @@ const atCorner = (corner: Corner, snapshot: Snapshot, parts: Parts, scene: Scene
 };
 
 /** Corners that have both measured pairs and a target, so that each can be told by itself. */
-const ownCorners = (parts: Parts, check: Check, scene: Scene): readonly Corner[] =>
+const ownCorners = (parts: Parts, check: Check, context: CheckContext): readonly Corner[] =>
   corners.filter(
     (corner) =>
-      !('why' in tableFrom(corner, 'wheel-centre', scene)) && targetOf(corner, parts, check, scene) !== null,
+      !('why' in tableFrom(corner, 'wheel-centre', context)) &&
+      targetOf(corner, parts, check, context) !== null,
   );
 
-export const signalAgainstTape: Kind = {
+const subjectOf = (name: string, at: readonly Corner[], { signals, tapes }: Parts): Subject => ({
+  name,
+  channels: [signals, tapes].flatMap((channel) => at.map((corner) => `${channel}.${corner}`)),
+});
+
+const judging = measuring<Parts>({
   kind: 'signal-against-tape',
   about:
     'Whether the signals of an axle and its heights by tape depart from equal together, alone or against each other; at a corner with target heights, its own.',
@@ -151,7 +175,11 @@ export const signalAgainstTape: Kind = {
   },
   required: ['of', 'against', 'reference', 'signal-departs', 'tape-departs', 'weight', 'in'],
   read: (raw, scope) => {
-    const parts: Parts = {
+    const weight = raw.weight as Weight;
+    const words = readWords(raw['says-by-word'], departureWords, ['alike', 'honest'], weight, scope);
+    return {
+      unit: null,
+      tiers: [words.plain],
       signals: readCornerChannel(raw.of, 'of', 'V', scope)?.id ?? '',
       tapes: readCornerChannel(raw.against, 'against', 'mm', scope)?.id ?? '',
       shown:
@@ -160,40 +188,31 @@ export const signalAgainstTape: Kind = {
       signalLimit: readQuantity(raw['signal-departs'], 'V', ['signal-departs'], scope),
       tapeLimit: readQuantity(raw['tape-departs'], 'mm', ['tape-departs'], scope),
       targets: raw.targets === undefined ? null : String(raw.targets),
-      weight: raw.weight as Weight,
-      words: readWords(raw['says-by-word'], departureWords, ['alike', 'honest'], scope),
+      weight,
+      words,
     };
-    const subjectOf = (name: string, at: readonly Corner[]): Subject => ({
-      name,
-      channels: [parts.signals, parts.tapes].flatMap((channel) => at.map((corner) => `${channel}.${corner}`)),
-    });
-    const tier = parts.words.tierOf('opposed', parts.weight);
-    const rule = measuring({
-      unit: null,
-      limits: [
-        `${parts.weight}: the signal departs from equal by over ${formatNumber(parts.signalLimit)} V and the tape not, or the tape by over ${formatNumber(parts.tapeLimit)} mm and the signal not, or each its own way`,
-      ],
-      tiers: [tier],
-      subjects: ({ fitted }) => [
-        ...(Object.entries(axles) as [Axle, readonly Corner[]][])
-          .filter(([, pair]) => pair.every((corner) => fitted.includes(corner)))
-          .map(([axle, pair]) => subjectOf(axle, pair)),
-        ...fitted.map((corner) => subjectOf(corner, [corner])),
-      ],
-      measure: (occasion, { name }, scene, check) =>
-        isCorner(name)
-          ? atCorner(name, newestOf(occasion), parts, scene, check)
-          : atAxle(name as Axle, newestOf(occasion), parts, scene, check),
-    });
-    return {
-      ...rule,
-      judge: (check, asked) => {
-        const findings = rule.judge(check, asked);
-        const own = findings.some(({ subject }) => isCorner(subject))
-          ? ownCorners(parts, check, sceneOf(asked))
-          : [];
-        return findings.filter(({ subject }) => !isCorner(subject) || own.includes(subject));
-      },
-    };
+  },
+  limits: ({ weight, signalLimit, tapeLimit }) => [
+    `${weight}: the signal departs from equal by over ${formatNumber(signalLimit)} V and the tape not, or the tape by over ${formatNumber(tapeLimit)} mm and the signal not, or each its own way`,
+  ],
+  subjects: (parts, { fitted }) => [
+    ...(Object.entries(axles) as [Axle, readonly Corner[]][])
+      .filter(([, pair]) => pair.every((corner) => fitted.includes(corner)))
+      .map(([axle, pair]) => subjectOf(axle, pair, parts)),
+    ...fitted.map((corner) => subjectOf(corner, [corner], parts)),
+  ],
+  measure: (occasion, { name }, context, check, parts) =>
+    isCorner(name)
+      ? atCorner(name, newestOf(occasion), parts, context, check)
+      : atAxle(name as Axle, newestOf(occasion), parts, context, check),
+});
+
+export const signalAgainstTape: Kind<Parts> = {
+  ...judging,
+  judge: (plan, parts, context) => {
+    const own = ownCorners(parts, plan.check, context);
+    return judging
+      .judge(plan, parts, context)
+      .filter(({ subject }) => !isCorner(subject) || own.includes(subject));
   },
 };

@@ -5,6 +5,7 @@ import { freezingPoint } from '../../readings/freezing-point.ts';
 import { interpolate } from '../../readings/interpolate.ts';
 import { rootSumSquares } from '../../readings/statistics.ts';
 import {
+  type ChargeTable,
   chargeTablesSchema,
   type Freezing,
   freezingSchema,
@@ -12,8 +13,9 @@ import {
   readChargeTables,
   readFreezing,
 } from '../battery-tables.ts';
-import { type Kind, quantitySchema } from '../kind.ts';
+import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { neverRead, take } from '../take.ts';
@@ -30,7 +32,18 @@ const frost = (charge: number, temperature: Temperature, freezing: Freezing | nu
   return coldest <= freezes ? [{ kind: 'may-freeze', celsius: temperature.celsius, freezes }] : [];
 };
 
-export const stateOfCharge: Kind = {
+interface StateOfCharge extends Measured {
+  readonly of: string;
+  readonly temperature: string;
+  /** Hours that the battery must have rested. */
+  readonly rested: number;
+  /** Expanded uncertainty of the tables, in percent of charge. */
+  readonly band: number;
+  readonly tables: readonly ChargeTable[];
+  readonly freezing: Freezing | null;
+}
+
+export const stateOfCharge = measuring<StateOfCharge>({
   kind: 'state-of-charge',
   about: 'State of charge of a rested battery from its voltage, as a band, by battery kind.',
   properties: {
@@ -43,65 +56,62 @@ export const stateOfCharge: Kind = {
     tiers: tiersSchema,
   },
   required: ['of', 'temperature', 'rested', 'band', 'tables', 'tiers', 'in'],
-  read: (raw, scope) => {
-    const channel = readChannel(raw.of, ['of'], scope);
-    const temperature = readChannel(raw.temperature, ['temperature'], scope);
-    const wants = readQuantity(raw.rested, 'h', ['rested'], scope);
-    const band = readQuantity(raw.band, '%', ['band'], scope);
-    const tables = readChargeTables(raw.tables, scope);
-    const freezing = readFreezing(raw.freezing, scope);
-    const tiers = readTiers(raw.tiers, '%', scope);
-    const id = channel?.id ?? '';
-    return measuring({
+  read: (raw, scope) => ({
+    unit: '%',
+    of: readChannel(raw.of, ['of'], scope)?.id ?? '',
+    temperature: readChannel(raw.temperature, ['temperature'], scope)?.id ?? '',
+    rested: readQuantity(raw.rested, 'h', ['rested'], scope),
+    band: readQuantity(raw.band, '%', ['band'], scope),
+    tables: readChargeTables(raw.tables, scope),
+    freezing: readFreezing(raw.freezing, scope),
+    tiers: readTiers(raw.tiers, '%', scope),
+  }),
+  limits: ({ tiers, tables, freezing }) => [
+    ...tierLines(tiers, '%'),
+    ...tables.map(({ battery, points, basis }) => {
+      const text = points.map(([volts, percent]) => `${volts} V ${percent} %`).join(', ');
+      return `${battery}: ${text} (${basis.kind}${basis.source ? `: ${basis.source}` : ''})`;
+    }),
+    ...(freezing ? [`a flat battery freezes: ${freezing.note}`] : []),
+  ],
+  beforehand: neverRead,
+  subjects: ({ of }) => [{ name: of, channels: [of] }],
+  measure: (occasion, _subject, context, check, parameters) => {
+    const { of, temperature, rested, band, tables, freezing, tiers } = parameters;
+    const snapshot = newestOf(occasion);
+    const taken = take(snapshot, of, context, check);
+    if (!taken.ok) return missing(taken.missing);
+    const { battery } = context.job.vehicle;
+    if (battery === null) return missing({ why: 'vehicle-not-stated', what: 'battery' });
+    const table = tables.find((one) => one.battery === battery);
+    if (!table) return missing({ why: 'no-table', what: battery });
+    const rest = notRested(snapshot, rested);
+    if (rest) return missing(rest);
+    const volts = spreadOfOne(taken.estimate);
+    const charge = interpolate(table.points, taken.estimate.value, volts.total);
+    // The band is an expanded uncertainty (k = 2) of the tables themselves; the meter's comes on top.
+    const accuracy = rootSumSquares([band / 2, charge.slope * volts.accuracy]);
+    const scatter = Math.abs(charge.slope) * volts.scatter;
+    const spread: Spread = {
+      scatter,
+      accuracy,
+      total: rootSumSquares([accuracy, scatter]),
+      perReading: { sensitivity: Math.abs(charge.slope), unit: taken.estimate.unit },
+      besides: { standard: band / 2, from: 'table' },
+    };
+    const celsius = batteryTemperature(snapshot, temperature, context);
+    return {
+      taken: true,
+      value: charge.value,
       unit: '%',
-      limits: [
-        ...tierLines(tiers, '%'),
-        ...[...tables].map(([battery, { points, basis }]) => {
-          const text = points.map(([volts, percent]) => `${volts} V ${percent} %`).join(', ');
-          return `${battery}: ${text} (${basis.kind}${basis.source ? `: ${basis.source}` : ''})`;
-        }),
-        ...(freezing ? [`a flat battery freezes: ${freezing.note}`] : []),
+      spread,
+      scatterFrom: taken.estimate.scatterFrom,
+      count: taken.count,
+      tiers: tiers.map((tier): Tier => ({ ...tier, basis: table.basis })),
+      remarks: [
+        ...(charge.end === null ? [] : [{ kind: 'at-table-end' as const, end: charge.end }]),
+        ...frost(charge.value, celsius, freezing),
       ],
-      tiers,
-      beforehand: neverRead,
-      subjects: () => [{ name: id, channels: [id] }],
-      measure: (occasion, _subject, scene, check) => {
-        const snapshot = newestOf(occasion);
-        const taken = take(snapshot, id, scene, check);
-        if (!taken.ok) return missing(taken.missing);
-        const { battery } = scene.job.vehicle;
-        if (battery === null) return missing({ why: 'vehicle-not-stated', what: 'battery' });
-        const table = tables.get(battery);
-        if (!table) return missing({ why: 'no-table', what: battery });
-        const rest = notRested(snapshot, wants);
-        if (rest) return missing(rest);
-        const volts = spreadOfOne(taken.estimate);
-        const charge = interpolate(table.points, taken.estimate.value, volts.total);
-        // The band is an expanded uncertainty (k = 2) of the tables themselves; the meter's comes on top.
-        const accuracy = rootSumSquares([band / 2, charge.slope * volts.accuracy]);
-        const scatter = Math.abs(charge.slope) * volts.scatter;
-        const spread: Spread = {
-          scatter,
-          accuracy,
-          total: rootSumSquares([accuracy, scatter]),
-          perReading: { sensitivity: Math.abs(charge.slope), unit: taken.estimate.unit },
-          besides: { standard: band / 2, from: 'table' },
-        };
-        const celsius = batteryTemperature(snapshot, temperature?.id ?? '', scene);
-        return {
-          taken: true,
-          value: charge.value,
-          unit: '%',
-          spread,
-          scatterFrom: taken.estimate.scatterFrom,
-          count: taken.count,
-          tiers: tiers.map((tier): Tier => ({ ...tier, basis: table.basis })),
-          remarks: [
-            ...(charge.end === null ? [] : [{ kind: 'at-table-end' as const, end: charge.end }]),
-            ...frost(charge.value, celsius, freezing),
-          ],
-        };
-      },
-    });
+    };
   },
-};
+});

@@ -1,36 +1,38 @@
 import type { Snapshot } from '../../job.ts';
-import type { Check, Scene, Tier } from '../../pack.ts';
+import type { Check, Tier } from '../../pack.ts';
 import type { Estimate } from '../../readings/estimate.ts';
+import { instrumentNamed } from '../../readings/instruments.ts';
 import { rectangular, resolutionUncertainty, rootSumSquares } from '../../readings/statistics.ts';
 import { convertSpan, quantityOf } from '../../readings/units.ts';
-import type { Kind } from '../kind.ts';
+import type { CheckContext } from '../check-context.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf, type Outcome } from '../outcome.ts';
 import { readChannels } from '../parameters.ts';
 import { subjectsOf } from '../subjects.ts';
-import { estimateOf, instrumentNamed, neverRead, take, unitOf } from '../take.ts';
-import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
+import { estimateOf, neverRead, take, unitOf } from '../take.ts';
+import { readTiers, tiersSchema } from '../tiers.ts';
 
 /** Spread of repeats, or of a signal typed as low and high: the instrument's offset cancels, its scale does not. */
 const spreadOf = (
   snapshot: Snapshot,
   key: string,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
   tiers: readonly Tier[],
 ): Outcome => {
   const reading = snapshot.readings.get(key);
   if (reading?.kind !== 'values' && reading?.kind !== 'span') {
-    const taken = take(snapshot, key, scene, check);
+    const taken = take(snapshot, key, context, check);
     return missing(taken.ok ? { why: 'one-reading', channel: key } : taken.missing);
   }
   const values = reading.kind === 'span' ? [reading.low, reading.high] : reading.values;
   if (values.length < 2) return missing({ why: 'one-reading', channel: key });
   const numbers = values.map(({ value }) => value);
   const value = Math.max(...numbers) - Math.min(...numbers);
-  const unit = unitOf(scene, key);
-  const instrument: Estimate = estimateOf(scene, key, values, reading.by);
-  const { shows } = instrumentNamed(scene, reading.by);
+  const unit = unitOf(context, key);
+  const instrument: Estimate = estimateOf(context, key, values, reading.by);
+  const { shows } = instrumentNamed(context.job.instruments, reading.by);
   const place =
     shows && quantityOf(shows.unit) === quantityOf(unit)
       ? convertSpan(shows.value, shows.unit, unit)
@@ -48,7 +50,11 @@ const spreadOf = (
   };
 };
 
-export const steadiness: Kind = {
+interface Steadiness extends Measured {
+  readonly channels: readonly string[];
+}
+
+export const steadiness = measuring<Steadiness>({
   kind: 'steadiness',
   about: 'The spread of repeats, or of a signal that jumps, while the vehicle stands still.',
   properties: { of: { type: ['string', 'array'], items: { type: 'string' } }, tiers: tiersSchema },
@@ -56,15 +62,10 @@ export const steadiness: Kind = {
   read: (raw, scope) => {
     const channels = readChannels(raw.of, ['of'], scope);
     const unit = channels[0]?.unit ?? 'V';
-    const tiers = readTiers(raw.tiers, unit, scope);
-    return measuring({
-      unit,
-      limits: tierLines(tiers, unit),
-      tiers,
-      beforehand: neverRead,
-      subjects: (shape, wasRead) => channels.flatMap(({ id }) => subjectsOf(shape, wasRead, id)),
-      measure: (occasion, subject, scene, check) =>
-        spreadOf(newestOf(occasion), subject.channels[0] ?? '', scene, check, tiers),
-    });
+    return { unit, tiers: readTiers(raw.tiers, unit, scope), channels: channels.map(({ id }) => id) };
   },
-};
+  beforehand: neverRead,
+  subjects: ({ channels }, shape, wasRead) => channels.flatMap((id) => subjectsOf(shape, wasRead, id)),
+  measure: (occasion, subject, context, check, { tiers }) =>
+    spreadOf(newestOf(occasion), subject.channels[0] ?? '', context, check, tiers),
+});

@@ -6,30 +6,29 @@ import {
   type TroubleCode,
   type Weight,
 } from '../../job.ts';
-import type { Scene } from '../../pack.ts';
-import { sceneOf } from '../../scene.ts';
 import { isWork } from '../../steps/staleness.ts';
-import type { Kind, Schema } from '../kind.ts';
+import type { CheckContext } from '../check-context.ts';
+import { judgesNoReading, type Kind, type Schema } from '../kind.ts';
 import { judgeLists, missingList, type Verdictless } from '../lists.ts';
 import { notTaken } from '../not-taken.ts';
 
 const weightSchema: Schema = { enum: ['hold', 'look', 'note'] };
 
-interface Params {
+interface StoredCodes {
   readonly weights: Partial<Readonly<Record<CodeStatus, Weight>>>;
   readonly failureTypes: Readonly<Record<string, CodeMeaning>>;
   readonly answers: Partial<Readonly<Record<CodeMeaning, string>>>;
   readonly words: string | null;
-  /** Null: all codes weigh alike. */
+  /** The weight of another module's codes; null where all codes weigh alike. */
   readonly elsewhere: Weight | null;
 }
 
 /** What a code means: as typed, else as its failure type byte says. */
-const meaningOf = (code: TroubleCode, params: Params): CodeMeaning | null =>
+const meaningOf = (code: TroubleCode, params: StoredCodes): CodeMeaning | null =>
   code.means ?? (code.failureType === null ? null : (params.failureTypes[code.failureType] ?? null));
 
 /** Whether a code was on no list before the first work on the vehicle, while there was such a list. */
-const newSinceWork = ({ code }: TroubleCode, { job, works }: Scene): boolean => {
+const newSinceWork = ({ code }: TroubleCode, { job, works }: CheckContext): boolean => {
   const [first] = works;
   if (!first) return false;
   const lists = job.snapshots.filter(({ codes, stamp }) => codes !== null && stamp.at < first.stamp.at);
@@ -40,20 +39,25 @@ const newSinceWork = ({ code }: TroubleCode, { job, works }: Scene): boolean => 
 const stillWeighs = (
   code: TroubleCode,
   { conditions }: Snapshot,
-  scene: Scene,
+  context: CheckContext,
 ): 'disables-levelling' | 'new-since-work' | null => {
   if (conditions.words.levelling === 'faulted') return 'disables-levelling';
-  return newSinceWork(code, scene) ? 'new-since-work' : null;
+  return newSinceWork(code, context) ? 'new-since-work' : null;
 };
 
-const say = (code: TroubleCode, params: Params, snapshot: Snapshot, scene: Scene): Verdictless => {
+const say = (
+  code: TroubleCode,
+  params: StoredCodes,
+  snapshot: Snapshot,
+  context: CheckContext,
+): Verdictless => {
   const byStatus = params.weights[code.status];
   const elsewhere = params.elsewhere !== null && code.storedIn === 'other';
-  const still = elsewhere ? stillWeighs(code, snapshot, scene) : null;
+  const still = elsewhere ? stillWeighs(code, snapshot, context) : null;
   const weight = byStatus && elsewhere && still === null ? (params.elsewhere ?? byStatus) : byStatus;
   const means = meaningOf(code, params);
   const step = means === null ? undefined : params.answers[means];
-  const worked = scene.job.log.some(isWork);
+  const worked = context.job.log.some(isWork);
   return {
     subject: code.code,
     verdict: weight ? 'out' : 'within',
@@ -69,7 +73,8 @@ const say = (code: TroubleCode, params: Params, snapshot: Snapshot, scene: Scene
   };
 };
 
-export const storedCodes: Kind = {
+export const storedCodes: Kind<StoredCodes> = {
+  ...judgesNoReading,
   kind: 'stored-codes',
   about: 'Every code of the newest list, by its status; the lamp does not enter into it.',
   properties: {
@@ -94,41 +99,34 @@ export const storedCodes: Kind = {
     },
   },
   required: ['weights'],
-  read: (raw, scope) => {
-    const params: Params = {
-      weights: raw.weights as Params['weights'],
-      failureTypes: (raw['failure-types'] ?? {}) as Params['failureTypes'],
-      answers: (raw['answered-by-step'] ?? {}) as Params['answers'],
-      words: scope.says.out ?? null,
-      elsewhere: (raw.elsewhere as Weight | undefined) ?? null,
-    };
-    return {
-      unit: null,
-      limits: Object.entries(params.weights).map(([status, weight]) => `${weight}: any ${status} code`),
-      judge: (check, asked) => {
-        const scene = sceneOf(asked);
-        const findings = judgeLists(
-          check,
-          scene,
-          ({ codes }) => codes !== null,
-          (snapshot) =>
-            snapshot.codes?.length
-              ? snapshot.codes.map((code) => say(code, params, snapshot, scene))
-              : [
-                  {
-                    subject: 'codes',
-                    verdict: 'within',
-                    weight: 'hold',
-                    words: 'the list is empty',
-                    remarks: [],
-                  },
-                ],
-        );
-        const nothing = { name: 'codes', channels: [] };
-        return findings.length > 0
-          ? findings
-          : [notTaken(check, scene, nothing, missingList('no-code-list'))];
-      },
-    };
+  afterSteps: false,
+  read: (raw, scope) => ({
+    weights: raw.weights as StoredCodes['weights'],
+    failureTypes: (raw['failure-types'] ?? {}) as StoredCodes['failureTypes'],
+    answers: (raw['answered-by-step'] ?? {}) as StoredCodes['answers'],
+    words: scope.says.out ?? null,
+    elsewhere: (raw.elsewhere as Weight | undefined) ?? null,
+  }),
+  limits: ({ weights }) => Object.entries(weights).map(([status, weight]) => `${weight}: any ${status} code`),
+  judge: ({ check }, parameters, context) => {
+    const findings = judgeLists(
+      check,
+      context,
+      ({ codes }) => codes !== null,
+      (snapshot) =>
+        snapshot.codes?.length
+          ? snapshot.codes.map((code) => say(code, parameters, snapshot, context))
+          : [
+              {
+                subject: 'codes',
+                verdict: 'within',
+                weight: 'hold',
+                words: 'the list is empty',
+                remarks: [],
+              },
+            ],
+    );
+    const nothing = { name: 'codes', channels: [] };
+    return findings.length > 0 ? findings : [notTaken(check, context, nothing, missingList('no-code-list'))];
   },
 };

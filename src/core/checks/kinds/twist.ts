@@ -1,9 +1,10 @@
 import { type Corner, corners } from '../../corner.ts';
 import type { Missing, StanceRemark } from '../../finding.ts';
 import type { Snapshot } from '../../job.ts';
-import type { Check, Scene, Tier } from '../../pack.ts';
+import type { Check, Tier } from '../../pack.ts';
 import { type Motion, motionsOf, motionWeights } from '../../readings/contrasts.ts';
 import { combine, type Spread } from '../../readings/estimate.ts';
+import type { CheckContext } from '../check-context.ts';
 import {
   type CornerHeight,
   type HeightTaken,
@@ -12,11 +13,11 @@ import {
   readCornerChannel,
   tapeBasisMissing,
 } from '../height-sources.ts';
-import type { Kind } from '../kind.ts';
 import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf, type Outcome } from '../outcome.ts';
 import { neverRead } from '../take.ts';
-import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
+import { readTiers, tiersSchema } from '../tiers.ts';
 
 /** On a flat floor a rigid body has no warp in heights from the floor; from wheel centres the floor would not enter. */
 const from = 'floor';
@@ -48,16 +49,16 @@ const allFour = (height: (corner: Corner) => HeightTaken): Heights => {
   return { ok: false, missing: { ...first, channels: absent.flatMap(({ channels }) => channels) } };
 };
 
-const byTape = ({ tapes }: Channels, snapshot: Snapshot, scene: Scene, check: Check): Heights => {
-  const heights = allFour((corner) => heightByTape(corner, tapes, snapshot, scene, check));
+const byTape = ({ tapes }: Channels, snapshot: Snapshot, context: CheckContext, check: Check): Heights => {
+  const heights = allFour((corner) => heightByTape(corner, tapes, snapshot, context, check));
   const basis = heights.ok ? tapeBasisMissing(snapshot, from) : null;
   return basis ? { ok: false, missing: basis } : heights;
 };
 
-const bySensors = ({ sensors }: Channels, snapshot: Snapshot, scene: Scene, check: Check): Heights =>
-  allFour((corner) => heightBySensor(corner, sensors, from, snapshot, scene, check));
+const bySensors = ({ sensors }: Channels, snapshot: Snapshot, context: CheckContext, check: Check): Heights =>
+  allFour((corner) => heightBySensor(corner, sensors, from, snapshot, context, check));
 
-const hasTable = ({ job }: Scene): boolean => {
+const hasTable = ({ job }: CheckContext): boolean => {
   const { heights } = job.vehicle;
   return corners.some((corner) => heights[corner] !== undefined);
 };
@@ -66,12 +67,12 @@ const hasTable = ({ job }: Scene): boolean => {
 const heightsOf = (
   channels: Channels,
   snapshot: Snapshot,
-  scene: Scene,
+  context: CheckContext,
   check: Check,
 ): { readonly heights: Heights; readonly by: StanceRemark['by'] } => {
-  const tape = byTape(channels, snapshot, scene, check);
-  if (tape.ok || !hasTable(scene)) return { heights: tape, by: 'tape' };
-  const sensors = bySensors(channels, snapshot, scene, check);
+  const tape = byTape(channels, snapshot, context, check);
+  if (tape.ok || !hasTable(context)) return { heights: tape, by: 'tape' };
+  const sensors = bySensors(channels, snapshot, context, check);
   const hasTape = corners.some((corner) => snapshot.readings.has(`${channels.tapes}.${corner}`));
   const speaks = sensors.ok || !hasTape;
   return speaks ? { heights: sensors, by: 'sensors' } : { heights: tape, by: 'tape' };
@@ -119,29 +120,25 @@ const judgeHeights = (
   };
 };
 
-export const twist: Kind = {
+interface Twist extends Measured, Channels {}
+
+export const twist = measuring<Twist>({
   kind: 'twist',
   about:
     'The warp of four heights from the floor, by tape or else by sensors: a rigid body on a flat floor has none.',
   properties: { of: { type: 'string' }, tape: { type: 'string' }, tiers: tiersSchema },
   required: ['of', 'tape', 'tiers', 'in'],
-  read: (raw, scope) => {
-    const channels: Channels = {
-      sensors: readCornerChannel(raw.of, 'of', 'V', scope)?.id ?? '',
-      tapes: readCornerChannel(raw.tape, 'tape', 'mm', scope)?.id ?? '',
-    };
-    const tiers = readTiers(raw.tiers, 'mm', scope);
-    return measuring({
-      unit: 'mm',
-      limits: tierLines(tiers, 'mm'),
-      tiers,
-      // A table would give heights without a tape.
-      beforehand: (subject, scene, check) => (hasTable(scene) ? null : neverRead(subject, scene, check)),
-      subjects: () => [{ name: 'body', channels: corners.map((corner) => `${channels.tapes}.${corner}`) }],
-      measure: (occasion, _subject, scene, check) => {
-        const { heights, by } = heightsOf(channels, newestOf(occasion), scene, check);
-        return heights.ok ? judgeHeights(heights.at, by, channels, tiers) : missing(heights.missing);
-      },
-    });
+  read: (raw, scope) => ({
+    unit: 'mm',
+    sensors: readCornerChannel(raw.of, 'of', 'V', scope)?.id ?? '',
+    tapes: readCornerChannel(raw.tape, 'tape', 'mm', scope)?.id ?? '',
+    tiers: readTiers(raw.tiers, 'mm', scope),
+  }),
+  // A table would give heights without a tape.
+  beforehand: (subject, context, check) => (hasTable(context) ? null : neverRead(subject, context, check)),
+  subjects: ({ tapes }) => [{ name: 'body', channels: corners.map((corner) => `${tapes}.${corner}`) }],
+  measure: (occasion, _subject, context, check, parameters) => {
+    const { heights, by } = heightsOf(parameters, newestOf(occasion), context, check);
+    return heights.ok ? judgeHeights(heights.at, by, parameters, parameters.tiers) : missing(heights.missing);
   },
-};
+});

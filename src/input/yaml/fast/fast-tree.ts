@@ -8,7 +8,7 @@ const unusual =
   /[\u0000-\u0009\u000b\u000c\u000e-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060\u2066-\u2069\ud800-\udfff\ufeff]|\r(?!\n)/u;
 
 /**
- * The tree of an ordinary text, the same that the parser of record gives, at a small part of its time; null for every
+ * The tree of an ordinary text, the same that the reference parser gives, at a small part of its time; null for every
  * text that is broken or in any way unusual, which says nothing more than that the other parser must be asked.
  */
 export const fastTree = (text: string): Node | null => {

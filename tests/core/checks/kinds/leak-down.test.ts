@@ -109,6 +109,18 @@ describe('leak-down and the temperature', () => {
     });
   });
 
+  it('a fall of which the cooling explains nine tenths is explained where the readings show no loss', () => {
+    const finding = leak(
+      shot('08:00:00', '120 psi', at('20.0')),
+      shot('10:00:00', '117 psi', at('15.0')),
+      shot('12:00:00', '115 psi', at('10.0')),
+    );
+    const remark = remarkOf(finding, 'cooling-explains');
+    expect(remark).toMatchObject({ all: true, fall: expect.closeTo(5, 9) });
+    expect(remark?.share).toBeGreaterThan(4.3);
+    expect(remark?.share).toBeLessThan(4.7);
+  });
+
   it('of a fall that it explains in part it says how much', () => {
     const finding = leak(
       shot('08:00:00', '120.0 psi', at('20.0')),
@@ -125,6 +137,29 @@ describe('leak-down and the temperature', () => {
     // 10 °C of 293 K on some 122 psi absolute on the way.
     expect(share).toBeGreaterThan(3.8);
     expect(share).toBeLessThan(4.6);
+  });
+
+  it('says nothing of a temperature that rose by less than a degree, and speaks of one that rose by more', () => {
+    const rising = (last: string) =>
+      leak(
+        shot('08:00:00', '120.0 psi', at('15.0')),
+        shot('10:00:00', '115.0 psi', at('15.2')),
+        shot('12:00:00', '110.0 psi', at(last)),
+      ).remarks.map(({ kind }) => kind);
+    expect(rising('15.9')).toEqual([]);
+    expect(rising('16.5')).toEqual(['temperature-allowed-for']);
+  });
+
+  it('does not call cooling the whole of a fall where the pressure left over rises for certain', () => {
+    // At one temperature the pressure rises by some 2 psi over two hours, which steady readings show clearly.
+    const finding = leak(
+      shot('08:00:00', '120.00 psi', at('20.0')),
+      shot('09:00:00', '118.65 psi', at('15.0')),
+      shot('10:00:00', '117.30 psi', at('10.0')),
+    );
+    expect(finding.measured?.value).toBeLessThan(-0.5);
+    expect(remarkOf(finding, 'cooling-explains')).toBeUndefined();
+    expect(remarkOf(finding, 'temperature-allowed-for')).toMatchObject({ from: 20, to: 10 });
   });
 
   it('does not call a fall explained where the readings are only too poor to show the loss', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Pack } from '../../../../src/core/pack.ts';
-import { groupRow, groupTable } from '../../../../src/core/suspects/group-row.ts';
+import { chancesUnder, groupRow, groupTable } from '../../../../src/core/suspects/group-row.ts';
 import { hypothesesOf, usualShare } from '../../../../src/core/suspects/hypotheses.ts';
 import { posterior } from '../../../../src/core/suspects/posterior.ts';
 import type { Costly } from '../../../../src/core/suspects/proof/costly.ts';
@@ -166,8 +166,9 @@ describe('what a group can show', () => {
     const job = jobOf(keyOn('{supply: 12.00 V}'), [pack]);
     const hypotheses = hypothesesOf(pack.suspects, job.vehicle, 0.07);
     for (const group of pack.evidence.map((one) => ({ ...one, levelled: false }))) {
+      const chances = chancesUnder(group, hypotheses);
       const rows = spaces[group.space].map((value) =>
-        groupRow(group, { weights: new Map([[value, 1]]), from: [], taken: null }, hypotheses, job),
+        groupRow({ group, chances }, { weights: new Map([[value, 1]]), from: [], taken: null }, job),
       );
       expect(groupTable(group, hypotheses)).toEqual(rows);
     }

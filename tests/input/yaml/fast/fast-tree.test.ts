@@ -19,7 +19,7 @@ const files = ['examples', 'examples/mistakes', 'tests/reproducers', ...rules].f
 );
 const tapes = fc.uint16Array({ minLength: 400, maxLength: 700 });
 
-describe('the fast reader gives the tree of the parser of record, or nothing', () => {
+describe('the fast reader gives the tree of the reference parser, or nothing', () => {
   it.each(files)('for %s', (_, text) => {
     expectSame(text);
     expectSame(text.replaceAll('\n', '\r\n'));

@@ -1,8 +1,0 @@
-/** Works something out when it is first asked for, and keeps it. */
-export const lazy = <T>(make: () => T): (() => T) => {
-  let made: { readonly value: T } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-};
