@@ -57,6 +57,16 @@ describe.each(versions)('$id $version', ({ id, version, file }) => {
     expect(failures).toEqual([]);
   });
 
+  it('judges every channel of a second edition, or says why not', () => {
+    if (!pack || !root) throw new Error('the pack does not read');
+    if (!text.includes('jumping-readings')) return;
+    const checks = JSON.stringify(pack.checks.map(({ definition }) => definition));
+    const idle = pack.channels.filter(
+      ({ id, unjudged }) => unjudged === null && !checks.includes(`\\"${id}\\"`),
+    );
+    expect(idle.map((channel) => channel.id)).toEqual([]);
+  });
+
   it('shows each check both firing and silent', () => {
     if (!pack || !root) throw new Error('the pack does not read');
     const { proofs } = readProofs(text, file, root, pack, others);

@@ -42,6 +42,13 @@ export type Missing =
       readonly states: readonly State[];
       readonly condition: string | null;
     }
+  /** So many volts are lost on the way to it that it says nothing of itself, V. */
+  | { readonly why: 'feed-first'; readonly lost: number; readonly limit: number }
+  | { readonly why: 'sleep-not-stated'; readonly wants: number }
+  /** Minutes since everything went to sleep. */
+  | { readonly why: 'not-asleep'; readonly minutes: number; readonly wants: number }
+  /** The body hardly moved, mm: nothing tells whether its signal would have followed. */
+  | { readonly why: 'not-moved'; readonly channel: string; readonly wants: number }
   | { readonly why: 'no-code-list' }
   | { readonly why: 'no-status-byte' }
   | { readonly why: 'no-lamp' }
@@ -67,6 +74,39 @@ export type Remark =
   | WireRemark
   | PatternRemark
   | TrendRemark
+  /** The chance of each word that a check has for what it found. */
+  | { readonly kind: 'words'; readonly weights: Readonly<Record<string, number>> }
+  /** The sense of the sensors is not stated, so that right and wrong way cannot be told apart. */
+  | { readonly kind: 'sense-leaves-open' }
+  | DepartureRemark
+  /** What a compressor does: the pressure that it gains in `unit`, null where none was read, and its current, A. */
+  | {
+      readonly kind: 'effort';
+      readonly gain: number | null;
+      readonly unit: UnitName;
+      readonly current: number;
+      readonly rated: number | null;
+    }
+  /** What a limit of filling is for: the stated tank, or an earlier run of the vehicle. */
+  | { readonly kind: 'fill-limit'; readonly by: 'tank' | 'earlier' }
+  /** Not heavier than a look, since a condition is not stated so. */
+  | { readonly kind: 'look-unless'; readonly condition: string; readonly wants: string }
+  /** Not heavier than a look, since the battery was under half at rest. */
+  | { readonly kind: 'look-since-flat'; readonly volts: number }
+  /** A code that came while a test had its circuit open. */
+  | { readonly kind: 'set-by-test' }
+  | { readonly kind: 'stored-elsewhere'; readonly still: 'disables-levelling' | 'new-since-work' | null }
+  /** How air and body of a closed system change in an hour, the pressure in `unit` and the body in mm. */
+  | {
+      readonly kind: 'closed-rates';
+      readonly tank: number;
+      readonly unit: UnitName;
+      readonly heave: number;
+      readonly roll: number;
+      readonly pitch: number;
+    }
+  /** How far a corner moved by tape, mm, and its signal with it. */
+  | { readonly kind: 'movement'; readonly tape: number; readonly signal: number; readonly unit: 'V' | 'mm' }
   /** All sensors turn alike, so that an electrical cause and the body show the same. */
   | { readonly kind: 'tape-decides' };
 
@@ -101,8 +141,30 @@ export type TrendRemark =
       readonly atLeast: boolean;
     }
   | { readonly kind: 'time-to-fill'; readonly to: number; readonly unit: UnitName; readonly minutes: number }
+  /** How far the temperature alone moves an air column, mm, upwards positive. */
+  | { readonly kind: 'column-change'; readonly mm: number; readonly from: number; readonly to: number }
+  /** This corner's own spring explains how all four moved. */
+  | { readonly kind: 'own-spring'; readonly corner: Corner }
+  /** What the spring of another corner does to this one, which was taken off; a loss is positive. */
+  | { readonly kind: 'leans-with'; readonly corner: Corner; readonly share: number; readonly unit: UnitName }
+  /** All corners fell alike, and no air temperature says whether cooling did it. */
+  | { readonly kind: 'equal-fall-open' }
+  /** One corner moved alone, as no rigid body does: the floor, or the tape. */
+  | { readonly kind: 'no-body-moves-so' }
   /** The share of an air column, %, that cooling alone takes. */
   | { readonly kind: 'air-column'; readonly percent: number; readonly from: number; readonly to: number };
+
+/** How far signals and tape depart from equal, or from their target: left less right, or a corner less its target. */
+export interface DepartureRemark {
+  readonly kind: 'departures';
+  readonly signal: number;
+  /** Of the signal. */
+  readonly unit: 'V' | 'mm';
+  /** mm */
+  readonly tape: number;
+  /** Expanded uncertainties (k = 2). */
+  readonly expanded: { readonly signal: number; readonly tape: number };
+}
 
 /** How the body stands on the floor, mm: mean height, left less right, front less rear. */
 export interface StanceRemark {
@@ -181,6 +243,12 @@ export interface Finding {
   readonly settle: TrendSettle | null;
   readonly missing: Missing | null;
   readonly remarks: readonly Remark[];
+  /** The word that the check has for what it found (`opposed`, `blocked`); null where it has none. */
+  readonly pattern: string | null;
+  /** The chance of each word that the check has, in all 1; null where it has none. */
+  readonly patternWeights: Readonly<Record<string, number>> | null;
+  /** True for an `out` that a newer reading of the same state no longer shows, in like conditions and without work. */
+  readonly intermittent: boolean;
   readonly basis: Basis;
   /** False for readings that are wanted only when a test asks for them. */
   readonly wanted: boolean;

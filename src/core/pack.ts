@@ -1,6 +1,7 @@
 import type { Basis } from './finding.ts';
 import type { ConditionName, Layout, State, Weight } from './job.ts';
 import type { Per } from './key.ts';
+import type { Accuracy } from './readings/instruments.ts';
 import type { UnitName } from './readings/units.ts';
 import type { Decision, Limits } from './readings/verdict.ts';
 import type { Condition, LogPattern } from './steps/condition.ts';
@@ -22,6 +23,10 @@ export interface Channel {
   readonly unit: UnitName;
   /** The instrument that usually reads it. */
   readonly by: string;
+  /** What is assumed of the usual instrument for this channel alone; null where nothing else is. */
+  readonly accuracy: Accuracy | null;
+  /** Why no check judges it; null where one does. */
+  readonly unjudged: string | null;
   /** Components that a reading depends on: work on one makes it stale. */
   readonly depends: readonly string[];
   /** All that a reading can come to, in `unit`, zero besides; null where the pack does not say. */
@@ -78,6 +83,12 @@ export interface Check {
   readonly concerns: LogPattern | null;
   /** About its moment only: later work does not ask for it again. */
   readonly moment: boolean;
+  /** An `out` that came and went without work is kept as intermittent. */
+  readonly intermittent: boolean;
+  /** What it finds makes some work unsafe. */
+  readonly danger: boolean;
+  /** A reading that jumps counts with its middle, and half its span as scatter. */
+  readonly takesSpans: boolean;
   /** The definition as data, to tell whether two versions of a pack mean the same by it. */
   readonly definition: string;
   /** Unit of the limits, for the vehicle's own figures; null where the check judges no quantity. */

@@ -31,6 +31,8 @@ const findingJson = (finding: Finding) => ({
   limits: finding.limits && { ...finding.limits, unit: finding.measured?.unit ?? '' },
   inside: finding.inside,
   says: saysText(finding),
+  pattern: finding.pattern,
+  intermittent: finding.intermittent,
   basis: finding.basis,
 });
 

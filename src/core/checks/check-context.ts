@@ -2,7 +2,8 @@ import type { Job, LogEntry, Reading, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel } from '../pack.ts';
 import { type Estimate, estimate } from '../readings/estimate.ts';
-import { instrumentNamed } from '../readings/instruments.ts';
+import { forChannel, instrumentNamed } from '../readings/instruments.ts';
+import type { TypedValue } from '../readings/parse-quantity.ts';
 import { isWork } from '../steps/staleness.ts';
 import type { WorksheetStep } from '../worksheet.ts';
 
@@ -24,11 +25,38 @@ export interface CheckContext {
   readonly steps: readonly WorksheetStep[];
   /** The entries of the log that change the vehicle. */
   readonly works: readonly LogEntry[];
-  /** What each reading of values comes to; several checks look at one. */
+  /** What each reading comes to that has values or jumps; several checks look at one. */
   readonly taken: ReadonlyMap<Reading, Taken>;
   /** Keys of all readings of all snapshots. */
   readonly read: ReadonlySet<string>;
 }
+
+/** The estimate of values typed for a channel, through the instrument that read them. */
+export const estimateIn = (
+  { unit, accuracy, by: usual }: Channel,
+  values: readonly TypedValue[],
+  by: string,
+  instruments: Job['instruments'],
+): Estimate => {
+  const instrument = instrumentNamed(instruments, by);
+  return estimate(values, unit, by === usual ? forChannel(instrument, accuracy) : instrument);
+};
+
+/** A reading of values as it is; one that jumps as its middle, with half its span as scatter. */
+const takeOne = (
+  reading: Exclude<Reading, { kind: 'untaken' }>,
+  channel: Channel,
+  instruments: Job['instruments'],
+): Taken => {
+  if (reading.kind === 'values') {
+    const { values, by } = reading;
+    return { ok: true, estimate: estimateIn(channel, values, by, instruments), count: values.length };
+  }
+  const { low, high, by } = reading;
+  const half = Math.abs(high.value - low.value) / 2;
+  const ends = estimateIn(channel, [low, high], by, instruments);
+  return { ok: true, estimate: { ...ends, scatter: half, scatterFrom: 'repeats' }, count: 2 };
+};
 
 const takenOf = (
   { snapshots, instruments }: Job,
@@ -38,10 +66,8 @@ const takenOf = (
   for (const { readings } of snapshots) {
     for (const [key, reading] of readings) {
       const channel = channels.get(parseKey(key).base);
-      if (reading.kind !== 'values' || channel === undefined) continue;
-      const { values, by } = reading;
-      const value = estimate(values, channel.unit, instrumentNamed(instruments, by));
-      taken.set(reading, { ok: true, estimate: value, count: values.length });
+      if (reading.kind === 'untaken' || channel === undefined) continue;
+      taken.set(reading, takeOne(reading, channel, instruments));
     }
   }
   return taken;

@@ -91,6 +91,10 @@ export const commonProperties: Readonly<Record<string, Schema>> = {
     },
   },
   moment: { type: 'boolean' },
+  /** An `out` that came and went without work stays evidence. */
+  intermittent: { type: 'boolean' },
+  /** What it finds makes some work unsafe. */
+  danger: { type: 'boolean' },
 };
 
 export const commonRequired = ['id', 'kind', 'title', 'basis'] as const;

@@ -19,7 +19,11 @@ export interface Place {
 export type Said = Pick<
   Finding,
   'channels' | 'verdict' | 'weight' | 'missing' | 'words' | 'remarks' | 'basis'
->;
+> & {
+  /** The check's word for it, where it has words. */
+  readonly pattern?: string | undefined;
+  readonly patternWeights?: Finding['patternWeights'] | undefined;
+};
 
 /** What it says of a quantity. */
 export type Compared = Pick<Finding, 'measured' | 'limits' | 'inside' | 'side' | 'settle'>;
@@ -64,6 +68,9 @@ export const findingOf = (
     settle: compared === null ? null : compared.settle,
     missing: said.missing,
     remarks: said.remarks,
+    pattern: said.pattern ?? null,
+    patternWeights: said.patternWeights ?? null,
+    intermittent: false,
     basis: said.basis,
     wanted: check.wanted === 'always',
     moment: check.moment,

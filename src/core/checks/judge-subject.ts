@@ -3,11 +3,13 @@ import type { Snapshot, State } from '../job.ts';
 import type { CheckContext } from './check-context.ts';
 import { type CheckPlan, fittingOf } from './check-plan.ts';
 import { judged } from './judged.ts';
+import { likeConditions } from './like-conditions.ts';
 import type { Measured, MeasuringParts } from './measuring-parts.ts';
 import { notTaken } from './not-taken.ts';
 import { newestOf, type Occasion } from './outcome.ts';
 import { conditionsRuleOut, notMeasured, type Refusal } from './refusal.ts';
 import type { Subject } from './subjects.ts';
+import { capped } from './tier-choice.ts';
 
 /** States as bits, so that a set of them is a number: there are two for every subject of every check. */
 const bits: Readonly<Record<State, number>> = { rest: 1, 'key-on': 2, cranking: 4, running: 8, driving: 16 };
@@ -20,6 +22,8 @@ interface Course {
   refused: number;
   /** Whether any finding is the newest of its state. */
   speaks: boolean;
+  /** Of a check that may be intermittent: the newest snapshots that are within and are held against older ones. */
+  good: Map<State, Snapshot> | null;
   /** Why an occasion gave no judgement: the newest reason, and the newest that is more than a plain absence. */
   newest: Missing | null;
   telling: Missing | null;
@@ -50,7 +54,7 @@ const judgeOccasion = <Parameters extends Measured>(
   const { check } = plan;
   const { state, conditions } = newestOf(occasion);
   const bit = bits[state];
-  if (!context.superseded && (course.found & bit) !== 0) return null;
+  if (!context.superseded && (course.found & bit) !== 0 && course.good?.has(state) !== true) return null;
   const outcome = parts.measure(occasion, subject, context, check, parameters);
   if (!outcome.taken) {
     refuse(course, notMeasured(outcome.missing), bit);
@@ -68,9 +72,33 @@ const judgeOccasion = <Parameters extends Measured>(
   const finding = judged({ check, context, subject, occasion, fitting, first, refused }, outcome);
   course.judged |= bit;
   if (finding === null) return null;
+  if ((course.found & bit) !== 0) return superseded(finding, occasion, context, course);
   course.found |= bit;
+  if (check.intermittent && finding.verdict === 'within' && !finding.stale) {
+    course.good ??= new Map();
+    course.good.set(state, newestOf(occasion));
+  }
   if (finding.newest) course.speaks = true;
   return finding;
+};
+
+/**
+ * A finding that a newer one of its state supersedes: intermittent where it was out, the newest is within in like
+ * conditions, and nobody worked on what it reads since. Of several only the newest is kept so.
+ */
+const superseded = (
+  finding: Finding,
+  occasion: Occasion,
+  { superseded: all }: CheckContext,
+  course: Course,
+): Finding | null => {
+  const kept = all ? finding : null;
+  const { good } = course;
+  if (good === null || finding.state === null || finding.verdict !== 'out' || finding.stale) return kept;
+  const newest = good.get(finding.state);
+  if (newest === undefined || !likeConditions(newestOf(occasion), newest)) return kept;
+  good.delete(finding.state);
+  return { ...finding, intermittent: true, weight: capped(finding.weight, 'look') };
 };
 
 /** Turns round the part of a list that begins at a place. */
@@ -108,12 +136,23 @@ export const judgeSubject = <Parameters extends Measured>(
   const occasions =
     parts.occasions?.(fitting, subject, context, parameters) ?? fitting.map((snapshot) => [snapshot]);
   const start = findings.length;
-  const course: Course = { judged: 0, found: 0, refused: 0, speaks: false, newest: null, telling: null };
+  const course: Course = {
+    judged: 0,
+    found: 0,
+    refused: 0,
+    speaks: false,
+    good: null,
+    newest: null,
+    telling: null,
+  };
   // Newest first, so that the first judgement of a state is its newest one.
   for (let place = occasions.length - 1; place >= 0; place -= 1) {
     const finding = judgeOccasion(judged, occasions[place] ?? [], course);
     if (finding) findings.push(finding);
-    if (!context.superseded && findings.length - start === plan.judgedStates) break;
+    // One that came and went stands beside the newest of its state.
+    const enough =
+      !context.superseded && !check.intermittent && findings.length - start === plan.judgedStates;
+    if (enough) break;
   }
   reverseFrom(findings, start);
   if (course.speaks) return;

@@ -44,7 +44,7 @@ const placeOf = (
 
 const recognised = (
   judgeable: Judgeable,
-  { tiers: [tier], verdict, remarks }: Recognised,
+  { tiers: [tier], verdict, remarks, pattern, patternWeights }: Recognised,
 ): Finding | null => {
   if (!tier) return null;
   const { check, context, subject } = judgeable;
@@ -56,6 +56,8 @@ const recognised = (
     missing: null,
     words: wordsFor(tier.says, verdict, null),
     remarks,
+    pattern,
+    patternWeights,
     basis: tier.basis,
   });
 };

@@ -42,6 +42,9 @@ export interface Recognised {
   /** One tier without limits, for its weight, its words and its basis. */
   readonly tiers: readonly Tier[];
   readonly remarks: readonly Remark[];
+  /** The check's word for what it found, where it has words, and the chance of each. */
+  readonly pattern?: string;
+  readonly patternWeights?: Readonly<Record<string, number>>;
 }
 
 export type Outcome = Refused | Quantity | Recognised;

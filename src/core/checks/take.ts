@@ -1,20 +1,21 @@
 import type { Missing } from '../finding.ts';
 import type { Reading, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
-import type { Check } from '../pack.ts';
-import { type Estimate, estimate } from '../readings/estimate.ts';
-import { instrumentNamed } from '../readings/instruments.ts';
+import type { Channel, Check } from '../pack.ts';
+import type { Estimate } from '../readings/estimate.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { UnitName } from '../readings/units.ts';
-import { type CheckContext, type Taken, wasRead } from './check-context.ts';
+import { type CheckContext, estimateIn, type Taken, wasRead } from './check-context.ts';
 
 export type Take = Taken | { readonly ok: false; readonly missing: Missing };
 
 /** The unit of a channel key; a key that no pack declares is a bug, since packs are checked when they are read. */
-export const unitOf = ({ channels }: CheckContext, key: string): UnitName => {
+export const unitOf = (context: CheckContext, key: string): UnitName => channelOf(context, key).unit;
+
+const channelOf = ({ channels }: CheckContext, key: string): Channel => {
   const channel = channels.get(parseKey(key).base);
   if (!channel) throw new Error(`no channel ${key}`);
-  return channel.unit;
+  return channel;
 };
 
 /** The estimate of values typed for a channel, through the instrument that read them. */
@@ -23,29 +24,29 @@ export const estimateOf = (
   key: string,
   values: readonly TypedValue[],
   by: string,
-): Estimate => estimate(values, unitOf(context, key), instrumentNamed(context.job.instruments, by));
+): Estimate => estimateIn(channelOf(context, key), values, by, context.job.instruments);
 
 /** Takes a reading as a single value, or says why there is none. */
-const takeReading = (reading: Reading, key: string, { taken }: CheckContext): Take => {
-  switch (reading.kind) {
-    case 'untaken':
-      return { ok: false, missing: { why: 'could-not-be-taken', channel: key, text: reading.why } };
-    case 'span':
-      return { ok: false, missing: { why: 'jumping', channel: key } };
-    case 'values': {
-      const value = taken.get(reading);
-      if (value === undefined) throw new Error(`no channel ${key}`);
-      return value;
-    }
-  }
+const takeReading = (reading: Reading, key: string, { taken }: CheckContext, takesSpans: boolean): Take => {
+  if (reading.kind === 'untaken')
+    return { ok: false, missing: { why: 'could-not-be-taken', channel: key, text: reading.why } };
+  if (reading.kind === 'span' && !takesSpans) return { ok: false, missing: { why: 'jumping', channel: key } };
+  const value = taken.get(reading);
+  if (value === undefined) throw new Error(`no channel ${key}`);
+  return value;
 };
 
 /** Takes one reading out of a snapshot as a single value, or says why there is none. */
-export const take = ({ readings }: Snapshot, key: string, context: CheckContext, { states }: Check): Take => {
+export const take = (
+  { readings }: Snapshot,
+  key: string,
+  context: CheckContext,
+  { states, takesSpans }: Check,
+): Take => {
   const reading = readings.get(key);
   return reading === undefined
     ? { ok: false, missing: { why: 'no-reading', states, channels: [key] } }
-    : takeReading(reading, key, context);
+    : takeReading(reading, key, context, takesSpans);
 };
 
 /** That none of a subject's readings was ever taken: of checks that take them before they look at anything else. */
@@ -60,7 +61,7 @@ export const takeAll = (
   { readings }: Snapshot,
   keys: readonly string[],
   context: CheckContext,
-  { states }: Check,
+  { states, takesSpans }: Check,
 ):
   | { readonly ok: true; readonly taken: readonly Taken[] }
   | { readonly ok: false; readonly missing: Missing } => {
@@ -72,7 +73,7 @@ export const takeAll = (
       absent.push(key);
       continue;
     }
-    const one = takeReading(reading, key, context);
+    const one = takeReading(reading, key, context, takesSpans);
     // Why a reading says nothing tells more than that another is absent.
     if (!one.ok) return one;
     taken.push(one);

@@ -1,4 +1,5 @@
 import { type Axle, axles, type Corner, corners, type Side, sides } from '../corner.ts';
+import { springShares, usualRollParts } from './spring-loss.ts';
 
 /** What moves corners together, or one alone. */
 export const patternFamilies = [
@@ -8,6 +9,7 @@ export const patternFamilies = [
   'corner',
   'side',
   'axle',
+  'spring',
 ] as const;
 export type PatternFamily = (typeof patternFamilies)[number];
 
@@ -26,10 +28,10 @@ export interface CornerSignal {
 
 export type CornerSignals = Readonly<Record<Corner, CornerSignal>>;
 
-type Shape = (signal: CornerSignal, reference: number) => number;
+type Shape = (signal: CornerSignal, reference: number, corner: Corner) => number;
 
 interface Model {
-  readonly name: 'none' | 'scaled' | 'raised' | 'body' | 'corner' | 'side' | 'axle';
+  readonly name: 'none' | 'scaled' | 'raised' | 'body' | 'corner' | 'side' | 'axle' | 'spring';
   readonly family: PatternFamily;
   readonly place: Place;
   /** The corners that it moves. */
@@ -45,6 +47,14 @@ const model = (
   moves: readonly Corner[],
   shape: Shape,
 ): Model => ({ name, family, place, moves, shape });
+
+/** One spring of a rigid body, for each stiffness of roll bars that it may have. */
+const springModels: readonly (readonly Model[])[] = corners.map((at) =>
+  usualRollParts.map((part) => {
+    const shares = springShares(at, part);
+    return model('spring', 'spring', at, corners, ({ sense }, _reference, corner) => sense * shares[corner]);
+  }),
+);
 
 const bySense: Shape = ({ sense }) => sense;
 
@@ -102,7 +112,7 @@ const fitOne = (
   let squares = 0;
   let along = 0;
   for (const { corner, signal, r, w } of rows) {
-    const v = moves.includes(corner) ? shape(signal, reference) : 0;
+    const v = moves.includes(corner) ? shape(signal, reference, corner) : 0;
     shapes.push(v);
     squares += w * v * v;
     along += w * v * r;
@@ -118,6 +128,18 @@ const fitOne = (
   return { name, family, place, amount, bic: chiSquared + (moves.length > 0 ? perParameter : 0) };
 };
 
+/** The best stiffness of a spring's model, with the mean likelihood of all of them: each is as likely beforehand. */
+const fitSpring = (
+  stiffnesses: readonly Model[],
+  rows: readonly Row[],
+  reference: number,
+): Omit<Fit, 'weight'> => {
+  const fits = stiffnesses.map((one) => fitOne(one, rows, reference));
+  const best = fits.reduce((least, one) => (one.bic < least.bic ? one : least));
+  const mean = fits.reduce((sum, { bic }) => sum + Math.exp((best.bic - bic) / 2), 0) / fits.length;
+  return { ...best, bic: best.bic - 2 * Math.log(mean) };
+};
+
 /** Two that differ by less only differ by rounding. */
 const grain = 1e-9;
 
@@ -128,10 +150,16 @@ const grain = 1e-9;
  * Source of the criterion: Schwarz, Estimating the dimension of a model, Annals of Statistics 6 (1978).
  *
  * @param reference nominal reference voltage, V
+ * @param springs whether one spring that loses or gains is among the models
  */
-export const fitPatterns = (signals: CornerSignals, reference: number): readonly [Fit, ...Fit[]] => {
+export const fitPatterns = (
+  signals: CornerSignals,
+  reference: number,
+  springs = false,
+): readonly [Fit, ...Fit[]] => {
   const rows = corners.map((corner) => rowOf(corner, signals[corner]));
   const fits = models.map((one) => fitOne(one, rows, reference));
+  if (springs) for (const one of springModels) fits.push(fitSpring(one, rows, reference));
   fits.sort((a, b) => Math.round((a.bic - b.bic) / grain));
   const [best, ...rest] = weighted(fits);
   if (!best) throw new Error('no models to fit');
@@ -174,8 +202,8 @@ export interface Pattern {
 }
 
 /** Which pattern the four corners make, and how sure that is against the next family. */
-export const patternOf = (signals: CornerSignals, reference: number): Pattern => {
-  const fits = fitPatterns(signals, reference);
+export const patternOf = (signals: CornerSignals, reference: number, springs = false): Pattern => {
+  const fits = fitPatterns(signals, reference, springs);
   const [best] = fits;
   const next = fits.find(({ family }) => family !== best.family) ?? best;
   const none = fits.find(({ family }) => family === 'none') ?? best;
@@ -186,6 +214,7 @@ export const patternOf = (signals: CornerSignals, reference: number): Pattern =>
     corner: 0,
     side: 0,
     axle: 0,
+    spring: 0,
   };
   for (const { family, weight } of fits) weights[family] += weight;
   const lead = next.bic - best.bic;

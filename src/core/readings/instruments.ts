@@ -59,3 +59,17 @@ export const instrumentNamed = (instruments: readonly Instrument[], name: string
   for (const one of instruments) if (one.name === name) return one;
   return { name, accuracy: [], shows: null };
 };
+
+/** Figures that nobody stated: a pack may know better what to assume for one channel. */
+const assumed: ReadonlySet<Accuracy> = new Set(usualInstruments.flatMap(({ accuracy }) => accuracy));
+
+/** An instrument with a channel's own figure in place of one that is only assumed; what a job states stays. */
+export const forChannel = (instrument: Instrument, own: Accuracy | null): Instrument =>
+  own === null
+    ? instrument
+    : {
+        ...instrument,
+        accuracy: instrument.accuracy.map((one) =>
+          one.quantity === own.quantity && assumed.has(one) ? own : one,
+        ),
+      };

@@ -14,7 +14,7 @@ import { entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
 const unitIn = (text: string): UnitName | null => findUnit(text.replace(/^[+-]?[\d.,]+\s*/u, '').trim());
 
 /** `0.5 % + 0.02 V`, `0.05 V`, `1 psi`; null with the flaw reported. A share alone is a share of volts. */
-const readAccuracy = (node: Node, sink: Sink): Accuracy | null => {
+export const readAccuracy = (node: Node, sink: Sink): Accuracy | null => {
   const parts = (textOf(node) ?? '').split('+').map((part) => part.trim());
   let gain: number | null = null;
   let fixed: { value: number; unit: UnitName } | null = null;

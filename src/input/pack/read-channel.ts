@@ -1,6 +1,7 @@
 import { type Caution, type Channel, type Component, cautionTexts } from '../../core/pack.ts';
 import { parseQuantity } from '../../core/readings/parse-quantity.ts';
 import { findUnit, quantityOf, type UnitName, unitsOf } from '../../core/readings/units.ts';
+import { readAccuracy } from '../job/read-instruments.ts';
 import { quoted } from '../quoted.ts';
 import { channelQuantities } from '../schema/pack-schema.ts';
 import type { Sink } from '../sink.ts';
@@ -105,12 +106,15 @@ export const readChannel = (
   }
   const per = textOf(get(node, 'per'));
   const unit = readUnit(node, sink);
+  const accuracyNode = get(node, 'accuracy');
   return {
     id: textOf(get(node, 'id')) ?? '',
     per: per === 'corner' || per === 'either' ? per : 'vehicle',
     title: textOf(get(node, 'title')) ?? '',
     unit,
     by: textOf(get(node, 'by')) ?? 'meter',
+    accuracy: accuracyNode ? readAccuracy(accuracyNode, sink) : null,
+    unjudged: textOf(get(node, 'unjudged')) ?? null,
     depends: texts(get(node, 'depends')),
     possible: readPossible(get(node, 'possible'), unit, sink),
     minutes: numberOf(get(node, 'minutes')) ?? 1,

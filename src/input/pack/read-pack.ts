@@ -36,6 +36,7 @@ const readCheck = (
   pack: string,
   channels: ReadonlyMap<string, Channel>,
   checks: readonly string[],
+  takesSpans: boolean,
   sink: Sink,
 ): Check | null => {
   const kindName = textOf(get(node, 'kind'));
@@ -68,7 +69,10 @@ const readCheck = (
     wanted: raw.wanted === 'in-test' ? 'in-test' : 'always',
     concerns: concerns ? readPattern(concerns, sink) : null,
     moment: raw.moment === true,
-    definition: definitionOf(raw),
+    intermittent: raw.intermittent === true,
+    danger: raw.danger === true,
+    takesSpans,
+    definition: definitionOf(takesSpans ? { ...raw, jumping: 'taken' } : raw),
     unit: kind.unit(parameters),
     parameters,
   };
@@ -246,6 +250,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     ] as const) {
       checkUnique(nodes(key), key.replace(/s$/u, '').replace('-', ' '), sink);
     }
+    const takesSpans = textOf(get(root, 'jumping-readings')) === 'taken';
     checkCycle(nodes('steps'), sink);
     checkMinutes(root, sink);
     const evidence = nodes('evidence').map((node) => readEvidence(node, sink));
@@ -264,7 +269,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       components,
       channels,
       checks: nodes('checks')
-        .map((node) => readCheck(node, id, byId, checkNames, sink))
+        .map((node) => readCheck(node, id, byId, checkNames, takesSpans, sink))
         .filter((check) => check !== null),
       steps: nodes('steps').map((node) => readStep(node, id, known, sink)),
       holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),

@@ -38,6 +38,10 @@ const finding = closed({
   },
   inside: { type: ['number', 'null'], minimum: 0, maximum: 1 },
   says: text,
+  /** The word that a check has for what it found. */
+  pattern: orNull('string'),
+  /** Out, and no longer shown by a newer reading without work between. */
+  intermittent: { type: 'boolean' },
   basis: closed({ kind: { enum: [...basisKinds] }, source: orNull('string') }),
 });
 

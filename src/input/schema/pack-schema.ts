@@ -136,6 +136,8 @@ const packProperties: Readonly<Record<string, Schema>> = {
   title: name,
   changes: text,
   'minutes-basis': basisSchema,
+  /** Whether checks take a reading that jumps as its middle with half its span as scatter. */
+  'jumping-readings': oneOf(['taken']),
   components: list(map({ id: name, per: oneOf(['corner', 'axle', 'both']), title: name }, ['id', 'title'])),
   channels: list(
     map(
@@ -147,6 +149,8 @@ const packProperties: Readonly<Record<string, Schema>> = {
         unit: name,
         by: name,
         depends: list(name),
+        accuracy: { ...text, 'x-expected': 'an accuracy such as 1.5 % + 0.1 V' },
+        unjudged: text,
         possible: {
           ...list(quantity, 2),
           maxItems: 2,

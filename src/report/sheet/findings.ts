@@ -23,7 +23,10 @@ export const worstFirst = (a: Finding, b: Finding): number =>
 /** Findings that a person wants to see: those that say something is wrong or open; all of them with `--all`. */
 export const shownFindings = (findings: readonly Finding[], all: boolean): Finding[] =>
   findings
-    .filter(({ verdict, newest }) => verdict !== 'not-taken' && (all || (newest && verdict !== 'within')))
+    .filter(
+      ({ verdict, newest, intermittent }) =>
+        verdict !== 'not-taken' && (all || ((newest || intermittent) && verdict !== 'within')),
+    )
     .sort(worstFirst);
 
 /** The verdict in a word or two: `OUT hold`. */

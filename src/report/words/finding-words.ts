@@ -1,4 +1,4 @@
-import type { Finding, Missing, Remark } from '../../core/finding.ts';
+import type { DepartureRemark, Finding, Missing, Remark } from '../../core/finding.ts';
 import { formatNumber } from '../../core/readings/format-number.ts';
 import type { TrendSettle } from '../../core/readings/settle-trend.ts';
 import type { UnitName } from '../../core/readings/units.ts';
@@ -42,6 +42,13 @@ const missingWords: Say<Missing, 'why'> = {
   'too-few-snapshots': ({ wants, condition }) => `wants ${wants} snapshots in a row with ${condition}`,
   'too-few-points': ({ has, wants, states, condition }) =>
     `${has === 1 ? 'one point is' : `${has} points are`} not enough: wants ${wants} ${either(states)} snapshots in a row${condition === null ? '' : ` with ${condition}`}`,
+  'feed-first': ({ lost, limit }) =>
+    `${formatNumber(lost, 1)} V are lost on the way to the compressor, and no more than ${formatNumber(limit, 1)} V may be before its effort is judged: its feed first`,
+  'sleep-not-stated': ({ wants }) => `state how long everything has been asleep; ${wants} min are wanted`,
+  'not-asleep': ({ minutes, wants }) =>
+    `asleep for ${formatNumber(minutes, 0)} min, and ${formatNumber(wants, 0)} min are wanted`,
+  'not-moved': ({ channel, wants }) =>
+    `${channel} moved by no more than ${formatNumber(wants)} mm: raise or lower the body on command, and read again`,
   'no-code-list': () => 'no code list was read',
   'no-status-byte': () => 'no status byte was typed',
   'no-lamp': () => 'the lamp was not noted',
@@ -74,6 +81,31 @@ const remarkWords: Say<Remark, 'kind'> = {
   stance: stanceWords,
   wire: wireWords,
   pattern: patternWords,
+  words: ({ weights }) => shareWords(weights),
+  effort: ({ gain, unit, current, rated }, units) =>
+    `${gain === null ? 'pressure not read' : `gains ${amountText(gain, unit, units)}`} on ${formatNumber(current, 1)} A${rated === null ? ', and the rated current is not stated' : ` of ${formatNumber(rated, 1)} A rated`}`,
+  'fill-limit': ({ by }) =>
+    by === 'tank'
+      ? 'the limit is for the stated tank'
+      : "the limit is a share of the vehicle's own earlier run",
+  'look-unless': ({ condition, wants }) =>
+    `only worth a look without ${condition}: ${wants}: read it again so before it is held`,
+  'look-since-flat': ({ volts }) =>
+    `only worth a look: the battery rested at ${volts.toFixed(2)} V, and so flat a battery pulls the voltage down`,
+  'set-by-test': () => 'a test set it, so that it is no evidence: clear it',
+  'stored-elsewhere': ({ still }) =>
+    still === null
+      ? "another module's code"
+      : still === 'new-since-work'
+        ? "another module's code, and new since the work"
+        : "another module's code, and levelling is faulted",
+  'sense-leaves-open': () =>
+    'sensor sense not stated: the right and the wrong way cannot be told apart, and both are weighed; state sensor-sense',
+  departures: (of) => departureText(of),
+  movement: ({ tape, signal, unit }) =>
+    `the tape moved by ${formatNumber(tape, 0)} mm and the signal by ${formatNumber(signal, unit === 'V' ? 2 : 0)} ${unit}`,
+  'closed-rates': ({ tank, unit, heave, roll, pitch }, units) =>
+    `in an hour: tank ${tank < 0 ? '-' : '+'}${amountText(Math.abs(tank), unit, units)}, mean height ${formatNumber(heave, 1)} mm, left side ${formatNumber(roll, 1)} mm, nose ${formatNumber(pitch, 1)} mm`,
   'tape-decides': () =>
     'all sensors turn alike here, so an electrical cause and the body look the same: heights by tape decide',
   'cooling-explains': ({ share, fall, all, unit, from, to }, units) => {
@@ -93,8 +125,31 @@ const remarkWords: Say<Remark, 'kind'> = {
       : `at this rate it loses ${amountText(amount, unit, units)} in about ${durationText(hours)}`,
   'time-to-fill': ({ to, unit, minutes }, units) =>
     `at this rate it goes from zero to ${amountText(to, unit, units)} in about ${durationText(minutes / 60)}`,
+  'column-change': ({ mm, from, to }, units) =>
+    `${mm < 0 ? 'cooling' : 'warming'} from ${degreesText(from, units)} to ${degreesText(to, units)} alone ${mm < 0 ? 'lowers' : 'lifts'} every corner by about ${formatNumber(Math.abs(mm), 0)} mm, which is allowed for`,
+  'own-spring': ({ corner }) => `the four corners move as a rigid body does on the spring of ${corner} alone`,
+  'leans-with': ({ corner, share, unit }) =>
+    `${formatNumber(Math.abs(share), 1)} ${unit} ${share < 0 ? 'up' : 'down'} come from the spring of ${corner}, and are taken off`,
+  'equal-fall-open': () =>
+    'all corners fell alike, as cooling does: state the air temperature with each reading',
+  'no-body-moves-so': () => 'no rigid body moves one corner alone: measure again, and look at the floor',
   'air-column': ({ percent, from, to }, units) =>
     `cooling from ${degreesText(from, units)} to ${degreesText(to, units)} alone takes about ${formatNumber(percent, 0)} % of the air column, at all corners alike`,
+};
+
+const leastShown = 0.005;
+
+/** `honest 97 %, opposed 3 %`, the likeliest first. */
+const shareWords = (weights: Readonly<Record<string, number>>): string =>
+  Object.entries(weights)
+    .filter(([, weight]) => weight >= leastShown)
+    .sort(([, a], [, b]) => b - a)
+    .map(([word, weight]) => `${word} ${Math.round(100 * weight)} %`)
+    .join(', ');
+
+const departureText = ({ signal, unit, tape, expanded }: DepartureRemark): string => {
+  const decimals = unit === 'V' ? 2 : 0;
+  return `signal ${formatNumber(signal, decimals)} ± ${formatNumber(expanded.signal, decimals)} ${unit}, tape ${formatNumber(tape, 0)} ± ${formatNumber(expanded.tape, 0)} mm`;
 };
 
 const significant = (value: number): string => String(Number(value.toPrecision(1)));
@@ -155,12 +210,15 @@ export const briefText = (finding: Finding, units: Units): string => {
 
 /** The plain-words meaning of a finding, remarks and all. */
 export const saysText = (finding: Finding, units: Units = ownUnits): string => {
+  const intermittent = finding.intermittent
+    ? ['intermittent: a newer reading no longer shows it, and nobody worked on it']
+    : [];
   const stale = finding.stale ? ['older than work on what it depends on'] : [];
   const waived = finding.waived
     ? [`accepted until ${finding.waived.until} by ${finding.waived.by}: ${finding.waived.reason}`]
     : [];
   const remarks = finding.remarks.map((remark) => say(remarkWords, 'kind', remark, units));
-  return [briefText(finding, units), ...remarks, ...stale, ...waived]
+  return [briefText(finding, units), ...remarks, ...intermittent, ...stale, ...waived]
     .filter((part) => part !== '')
     .join('; ');
 };

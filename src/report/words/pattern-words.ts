@@ -13,6 +13,7 @@ const familyWords: Readonly<Record<PatternFamily, string>> = {
   corner: 'one corner',
   side: 'one side',
   axle: 'one axle',
+  spring: 'one spring',
 };
 
 const sureWords: Readonly<Record<Exclude<Sureness, 'cannot-tell'>, string>> = {
@@ -40,6 +41,8 @@ const whatMoved = ({ model, where, amount }: PatternRemark): string => {
       return `one corner alone, ${where} ${moved(amount)}`;
     case 'side':
       return `one side, the ${where} ${moved(amount)}`;
+    case 'spring':
+      return `the whole body on one spring, ${where} ${moved(amount)}`;
     case 'axle':
       return `one axle, the ${where} ${moved(amount)}`;
   }

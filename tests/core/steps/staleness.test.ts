@@ -10,6 +10,8 @@ const channel = (id: string, per: Channel['per'], depends: readonly string[]): C
   unit: 'V',
   by: 'meter',
   depends,
+  accuracy: null,
+  unjudged: null,
   possible: null,
   minutes: 1,
   cautions: [],

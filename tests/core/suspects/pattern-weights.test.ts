@@ -13,6 +13,7 @@ const shares = {
   corner: 0.4,
   side: 0.12,
   axle: 0.08,
+  spring: 0,
 };
 
 const weightsAt = (where: PatternRemark['where']): Record<string, number> => {

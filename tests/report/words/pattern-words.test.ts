@@ -20,6 +20,7 @@ const pattern: PatternRemark = {
     corner: 0.93,
     side: 0.05,
     axle: 0,
+    spring: 0,
   },
 };
 

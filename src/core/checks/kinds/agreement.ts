@@ -1,4 +1,8 @@
+import type { Snapshot } from '../../job.ts';
 import { combine } from '../../readings/estimate.ts';
+import { mayFollow } from '../../steps/staleness.ts';
+import type { CheckContext } from '../check-context.ts';
+import type { Schema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
@@ -10,7 +14,41 @@ import { readTiers, tiersSchema } from '../tiers.ts';
 interface Agreement extends Measured {
   readonly of: string;
   readonly against: string;
+  /** What each tier waits for, in their order. */
+  readonly once: readonly (Once | null)[];
 }
+
+/** A tier that holds only once a test was done: `once: {test: second-meter, found: meters-agree}`. */
+interface Once {
+  readonly test: string;
+  readonly found: string;
+}
+
+const tierSchema = tiersSchema.items as Schema;
+
+const tiersOnceSchema: Schema = {
+  ...tiersSchema,
+  items: {
+    ...tierSchema,
+    properties: {
+      ...(tierSchema.properties as Schema),
+      once: {
+        type: 'object',
+        additionalProperties: false,
+        required: ['test', 'found'],
+        properties: { test: { type: 'string' }, found: { type: 'string' } },
+      },
+    },
+  },
+};
+
+/** Whether the newest such test since the reading, or at its time, found what a tier asks for. */
+const answered = ({ test, found }: Once, { job }: CheckContext, { stamp }: Snapshot): boolean => {
+  const entry = job.log.findLast(
+    (one) => one.did === 'tested' && one.what === test && !one.failed && mayFollow(one, stamp.at),
+  );
+  return entry?.found === found;
+};
 
 export const agreement = measuring<Agreement>({
   kind: 'agreement',
@@ -18,7 +56,7 @@ export const agreement = measuring<Agreement>({
   properties: {
     of: { type: 'string' },
     against: { type: 'string' },
-    tiers: tiersSchema,
+    tiers: tiersOnceSchema,
   },
   required: ['of', 'against', 'tiers', 'in'],
   read: (raw, scope) => {
@@ -34,11 +72,12 @@ export const agreement = measuring<Agreement>({
       tiers: readTiers(raw.tiers, unit, scope),
       of: of?.id ?? '',
       against: against?.id ?? '',
+      once: (raw.tiers as { once?: Once }[]).map(({ once }) => once ?? null),
     };
   },
   beforehand: neverRead,
   subjects: ({ of, against }, shape, wasRead) => subjectsOf(shape, wasRead, of, [against]),
-  measure: (occasion, subject, context, check, { tiers }) => {
+  measure: (occasion, subject, context, check, { tiers, once }) => {
     const all = takeAll(newestOf(occasion), subject.channels, context, check);
     if (!all.ok) return missing(all.missing);
     const [x, y] = all.taken;
@@ -54,7 +93,12 @@ export const agreement = measuring<Agreement>({
       ]),
       scatterFrom: noisier.estimate.scatterFrom,
       count: noisier.count,
-      tiers,
+      tiers: once.every((one) => one === null)
+        ? tiers
+        : tiers.filter((_, index) => {
+            const test = once[index] ?? null;
+            return test === null || answered(test, context, newestOf(occasion));
+          }),
     };
   },
 });

@@ -1,13 +1,19 @@
-import type { Tier } from '../../pack.ts';
+import type { Remark } from '../../finding.ts';
+import type { ConditionName, Snapshot } from '../../job.ts';
+import type { Check, Tier } from '../../pack.ts';
 import { spreadOfOne } from '../../readings/estimate.ts';
 import type { Limits } from '../../readings/verdict.ts';
+import { notRested } from '../battery-tables.ts';
+import type { CheckContext } from '../check-context.ts';
+import { conditionsSchema } from '../common.ts';
 import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
+import { disturbedBetween } from '../runs.ts';
 import { againstShifted } from '../shifted.ts';
-import { neverRead, take } from '../take.ts';
+import { estimateOf, neverRead, take } from '../take.ts';
 import { batteryTemperature } from '../temperature.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
 
@@ -17,19 +23,70 @@ interface Compensation {
   readonly at: number;
   /** Hold limits stay inside these at any temperature. */
   readonly clamp: Limits;
+  /** Temperature moves a limit outwards only. */
+  readonly widens: boolean;
 }
 
-const shift = (tier: Tier, by: number, clamp: Limits): Tier => {
-  const moved = (limit: number | null): number | null => {
+/** What keeps a finding from being heavier than a look. */
+interface Allowances {
+  readonly holdNeeds: Check['needs'];
+  /** Volts of a rested battery below which it is under half, by its kind. */
+  readonly flat: Readonly<Record<string, number>>;
+  /** Hours of rest that those volts want. */
+  readonly rested: number;
+}
+
+/** The newest rest reading of the battery before a snapshot that says anything of its charge, V. */
+const restedVolts = (
+  snapshot: Snapshot,
+  channel: string,
+  rested: number,
+  context: CheckContext,
+): number | null => {
+  const rest = context.job.snapshots.findLast(
+    (one) =>
+      one.state === 'rest' &&
+      one.stamp.at <= snapshot.stamp.at &&
+      one.readings.get(channel)?.kind === 'values' &&
+      notRested(one, rested) === null,
+  );
+  const reading = rest?.readings.get(channel);
+  if (rest === undefined || reading?.kind !== 'values') return null;
+  if (disturbedBetween(context, [channel], rest, snapshot)) return null;
+  return estimateOf(context, channel, reading.values, reading.by).value;
+};
+
+const lookOnly = (
+  snapshot: Snapshot,
+  channel: string,
+  { holdNeeds, flat, rested }: Allowances,
+  context: CheckContext,
+): Remark[] => {
+  const remarks: Remark[] = [];
+  for (const [condition, wants] of Object.entries(holdNeeds)) {
+    if (snapshot.conditions.words[condition as ConditionName] !== wants)
+      remarks.push({ kind: 'look-unless', condition, wants });
+  }
+  const limit = flat[context.job.vehicle.battery ?? ''];
+  const volts = limit === undefined ? null : restedVolts(snapshot, channel, rested, context);
+  if (limit !== undefined && volts !== null && volts < limit)
+    remarks.push({ kind: 'look-since-flat', volts });
+  return remarks;
+};
+
+const shift = (tier: Tier, by: number, { clamp, widens }: Compensation): Tier => {
+  const moved = (limit: number | null, side: 'low' | 'high'): number | null => {
     if (limit === null) return null;
-    const raised = limit + by;
+    // A window that only widens keeps its lower limit in the cold and its upper one in the heat.
+    const own = !widens ? by : side === 'low' ? Math.min(0, by) : Math.max(0, by);
+    const raised = limit + own;
     if (tier.weight !== 'hold') return raised;
     return Math.min(Math.max(raised, clamp.low ?? raised), clamp.high ?? raised);
   };
-  return { ...tier, limits: { low: moved(tier.limits.low), high: moved(tier.limits.high) } };
+  return { ...tier, limits: { low: moved(tier.limits.low, 'low'), high: moved(tier.limits.high, 'high') } };
 };
 
-interface ChargingWindow extends Measured, Compensation {
+interface ChargingWindow extends Measured, Compensation, Allowances {
   readonly of: string;
   readonly temperature: string;
   /** Tiers for a generator that is told what to give. */
@@ -46,6 +103,13 @@ export const chargingWindow = measuring<ChargingWindow>({
     'at-temperature': quantitySchema,
     'per-degree-and-cell': quantitySchema,
     cells: { type: 'integer', minimum: 1, maximum: 24 },
+    /** `widens`: temperature moves a limit outwards only. */
+    'temperature-effect': { enum: ['shifts', 'widens'] },
+    /** Conditions without which it is only worth a look. */
+    'hold-needs': conditionsSchema,
+    /** Volts of a rested battery under which it is only worth a look, by its kind, and the rest that they want. */
+    'flat-below': { type: 'object', additionalProperties: quantitySchema },
+    'flat-rested': quantitySchema,
     'hold-inside': { type: 'array', items: quantitySchema, minItems: 2, maxItems: 2 },
     tiers: tiersSchema,
     /** Tiers for a generator that is told what to give: they do not shift, and mostly want a heavy load. */
@@ -76,6 +140,15 @@ export const chargingWindow = measuring<ChargingWindow>({
       slope:
         -readQuantity(raw['per-degree-and-cell'], unit, ['per-degree-and-cell'], scope) * Number(raw.cells),
       at: readQuantity(raw['at-temperature'], '°C', ['at-temperature'], scope),
+      widens: raw['temperature-effect'] === 'widens',
+      holdNeeds: (raw['hold-needs'] ?? {}) as Check['needs'],
+      flat: Object.fromEntries(
+        Object.entries((raw['flat-below'] ?? {}) as Record<string, unknown>).map(([battery, volts]) => [
+          battery,
+          readQuantity(volts, unit, ['flat-below', battery], scope),
+        ]),
+      ),
+      rested: readQuantity(raw['flat-rested'] ?? '3 h', 'h', ['flat-rested'], scope),
       clamp: {
         low: readQuantity(inside[0], unit, ['hold-inside', 0], scope),
         high: readQuantity(inside[1], unit, ['hold-inside', 1], scope),
@@ -89,7 +162,8 @@ export const chargingWindow = measuring<ChargingWindow>({
   ],
   beforehand: neverRead,
   subjects: ({ of }) => [{ name: of, channels: [of] }],
-  measure: (occasion, _subject, context, check, { of, temperature, tiers, managed, slope, at, clamp }) => {
+  measure: (occasion, _subject, context, check, parameters) => {
+    const { of, temperature, tiers, managed, slope, at } = parameters;
     const snapshot = newestOf(occasion);
     const taken = take(snapshot, of, context, check);
     if (!taken.ok) return missing(taken.missing);
@@ -109,11 +183,14 @@ export const chargingWindow = measuring<ChargingWindow>({
     }
     const battery = batteryTemperature(snapshot, temperature, context);
     const by = slope * (battery.celsius - at);
-    return againstShifted(
+    const look = lookOnly(snapshot, of, parameters, context);
+    const outcome = againstShifted(
       taken,
       battery,
       slope,
-      tiers.map((tier) => shift(tier, by, clamp)),
+      tiers.map((tier) => shift(tier, by, parameters)),
+      look,
     );
+    return look.length > 0 && outcome.taken && 'value' in outcome ? { ...outcome, cap: 'look' } : outcome;
   },
 });

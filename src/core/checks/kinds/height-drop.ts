@@ -1,15 +1,15 @@
 import type { Remark } from '../../finding.ts';
 import type { Snapshot } from '../../job.ts';
 import { kelvin } from '../../readings/air.ts';
-import type { Estimate } from '../../readings/estimate.ts';
-import { rectangular, rootSumSquares } from '../../readings/statistics.ts';
 import { trendOf } from '../../readings/trend.ts';
+import { likeConditions } from '../like-conditions.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing } from '../outcome.ts';
 import { readChannel } from '../parameters.ts';
 import { heightRate, type RateUnits } from '../rate-units.ts';
-import { disturbedBetween, type Role, runsOf, takePoints } from '../runs.ts';
+import { disturbedBetween, runsOf, takePoints } from '../runs.ts';
+import { laidAnew, standingRole } from '../standing-heights.ts';
 import { type Subject, subjectsOf } from '../subjects.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';
 import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
@@ -19,33 +19,6 @@ const leastPoints = 2;
 
 /** Cooling by this much, °C, is told: it takes some two per cent of the air column. */
 const muchCooler = 5;
-
-/** In other states the vehicle may have levelled itself, unless that was switched off. */
-const roleIn =
-  (fitting: readonly Snapshot[], key: string) =>
-  (snapshot: Snapshot): Role => {
-    if (fitting.includes(snapshot)) return snapshot.readings.has(key) ? 'point' : 'passes';
-    return snapshot.conditions.words.levelling === 'disabled' && snapshot.state !== 'driving'
-      ? 'passes'
-      : 'breaks';
-  };
-
-/** A load or a floor that is not the one before moves the body without any air. */
-const stoodOtherwise = (before: Snapshot, after: Snapshot): boolean =>
-  (['load', 'floor'] as const).some((name) => {
-    const [was, is] = [before.conditions.words[name], after.conditions.words[name]];
-    return was !== undefined && is !== undefined && was !== is;
-  });
-
-/**
- * A tape is laid anew each time, so its fixed error is another one at each reading: it does not cancel, as a gauge's
- * does that stays where it is.
- */
-const laidAnew = (estimate: Estimate): Estimate => ({
-  ...estimate,
-  scatter: rootSumSquares([estimate.scatter, rectangular(estimate.offset)]),
-  offset: 0,
-});
 
 /** An air column at constant load shrinks as its absolute temperature does. */
 const coolingRemark = (first: Snapshot, last: Snapshot): Remark[] => {
@@ -83,9 +56,11 @@ export const heightDrop = measuring<HeightDrop>({
     runsOf(
       context.job.snapshots,
       keyOf(subject),
-      roleIn(fitting, keyOf(subject)),
+      standingRole(fitting, keyOf(subject)),
       (before, after) =>
-        stoodOtherwise(before, after) || disturbedBetween(context, subject.channels, before, after),
+        // A load or a floor that is not the one before moves the body without any air.
+        !likeConditions(before, after, ['load', 'floor']) ||
+        disturbedBetween(context, subject.channels, before, after),
     ),
   withoutOccasion: (_fitting, { channels }, { states }) => ({ why: 'no-reading', states, channels }),
   measure: (occasion, subject, context, check, { units, tiers }) => {

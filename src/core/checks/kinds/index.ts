@@ -2,24 +2,34 @@ import type { Kind } from '../kind.ts';
 import { agreement } from './agreement.ts';
 import { chargingWindow } from './charging-window.ts';
 import { clearedNotTested } from './cleared-not-tested.ts';
+import { compressorEffort } from './compressor-effort.ts';
+import { conditionWord } from './condition-word.ts';
 import { cranking } from './cranking.ts';
 import { diagonal } from './diagonal.ts';
 import { equipment } from './equipment.ts';
 import { frontRear } from './front-rear.ts';
+import { frozenBattery } from './frozen-battery.ts';
 import { heightAgreement } from './height-agreement.ts';
 import { heightDrop } from './height-drop.ts';
+import { heightLoss } from './height-loss.ts';
 import { lamp } from './lamp.ts';
 import { leakDown } from './leak-down.ts';
 import { leftRight } from './left-right.ts';
+import { migration } from './migration.ts';
+import { movesTogether } from './moves-together.ts';
 import { pairShare } from './pair-share.ts';
 import { pattern } from './pattern.ts';
 import { pumpUp } from './pump-up.ts';
 import { range } from './range.ts';
 import { ratio } from './ratio.ts';
+import { signalAgainstTape } from './signal-against-tape.ts';
 import { stateOfCharge } from './state-of-charge.ts';
 import { steadiness } from './steadiness.ts';
 import { storedCodes } from './stored-codes.ts';
+import { tankPressure } from './tank-pressure.ts';
+import { tapeTarget } from './tape-target.ts';
 import { twist } from './twist.ts';
+import { tyreDifference } from './tyre-difference.ts';
 
 /** Every kind of check. A new one is a file beside these and a line here; a test holds the list complete. */
 export const kinds: readonly Kind[] = [
@@ -44,6 +54,16 @@ export const kinds: readonly Kind[] = [
   lamp,
   clearedNotTested,
   equipment,
+  compressorEffort,
+  conditionWord,
+  frozenBattery,
+  heightLoss,
+  migration,
+  movesTogether,
+  signalAgainstTape,
+  tankPressure,
+  tapeTarget,
+  tyreDifference,
 ];
 
 const byName: ReadonlyMap<string, Kind> = new Map(kinds.map((kind) => [kind.kind, kind]));

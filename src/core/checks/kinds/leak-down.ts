@@ -1,81 +1,23 @@
 import type { Remark } from '../../finding.ts';
-import type { Snapshot } from '../../job.ts';
-import { atTemperature, kelvin } from '../../readings/air.ts';
-import type { Estimate } from '../../readings/estimate.ts';
-import { mean, rectangular } from '../../readings/statistics.ts';
 import { type Trend, type TrendPoint, trendOf } from '../../readings/trend.ts';
 import type { UnitName } from '../../readings/units.ts';
+import { type Air, closedRole, corrected, uncorrected } from '../closed-air.ts';
 import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { pressureRate, type RateUnits } from '../rate-units.ts';
-import { disturbedBetween, type Point, type Role, runsOf, takePoints } from '../runs.ts';
-import { airTemperatures, localPressures, unseenDrift } from '../surrounding-air.ts';
+import { disturbedBetween, runsOf, takePoints } from '../runs.ts';
+import { airTemperatures, localPressures } from '../surrounding-air.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
-import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
+import { trendOutcome } from '../trend-outcome.ts';
 
 const leastPoints = 3;
 const condition = 'air-system: closed';
 
-/** Temperature of the standard atmosphere, °C: where none is stated, only its kelvins count, and they hardly differ. */
-const unstatedTemperature = 15;
-
 /** The part of a fall that the cooling must account for before it is said to explain it. */
 const mostOf = 0.8;
-
-/** Air is shut in only where the snapshot says so; any other state in which it does not may have spent some. */
-const roleIn =
-  (fitting: readonly Snapshot[], key: string) =>
-  (snapshot: Snapshot): Role => {
-    const { words } = snapshot.conditions;
-    if (words['air-system'] === 'open' || words.compressor === 'on') return 'breaks';
-    const closed = words['air-system'] === 'closed';
-    if (!fitting.includes(snapshot)) return closed ? 'passes' : 'breaks';
-    return closed && snapshot.readings.has(key) ? 'point' : 'passes';
-  };
-
-interface Air {
-  readonly local: readonly Estimate[];
-  /** Null unless every point states it. */
-  readonly temperatures: readonly Estimate[] | null;
-}
-
-/** The absolute pressures as they were read. */
-const uncorrected = (points: readonly Point[], unit: UnitName, { local }: Air): TrendPoint[] =>
-  trendPoints(points, 'h', ({ estimate }, index) => {
-    const both = [estimate, local[index] ?? estimate].map((one) => inUnit(one, unit));
-    return {
-      value: both.reduce((sum, { value }) => sum + value, 0),
-      terms: both.map((one) => ({ estimate: one, sensitivity: 1 })),
-    };
-  });
-
-/** The trend of the absolute pressures, all brought to the temperature of the first. */
-const corrected = (read: readonly TrendPoint[], { temperatures }: Air): Trend => {
-  if (!temperatures) {
-    const perHour = unseenDrift(read.at(-1)?.time ?? 0) / kelvin(unstatedTemperature);
-    const standard = rectangular(perHour * mean(read.map(({ value }) => value)));
-    return trendOf(read, { standard, from: 'temperature' });
-  }
-  const reference = temperatures[0]?.value ?? unstatedTemperature;
-  return trendOf(
-    read.map((point, index) => {
-      const air = temperatures[index];
-      if (!air) return point;
-      const scale = atTemperature(1, air.value, reference);
-      const value = point.value * scale;
-      const terms = point.terms.map((term) => ({ ...term, sensitivity: term.sensitivity * scale }));
-      // p·T₀/T falls as T rises; T₀ is a figure to refer to, and has no uncertainty.
-      return {
-        ...point,
-        value,
-        terms: [...terms, { estimate: air, sensitivity: -value / kelvin(air.value) }],
-      };
-    }),
-  );
-};
 
 /** What the temperature did to the pressure from the first reading to the last. */
 const temperatureRemarks = (
@@ -152,7 +94,7 @@ export const leakDown = measuring<LeakDown>({
   ],
   subjects: ({ of }) => [{ name: of, channels: [of] }],
   occasions: (fitting, { channels }, context, { of }) =>
-    runsOf(context.job.snapshots, of, roleIn(fitting, of), (before, after) =>
+    runsOf(context.job.snapshots, of, closedRole(fitting, of), (before, after) =>
       disturbedBetween(context, channels, before, after),
     ),
   withoutOccasion: (fitting, { channels }, check, { of }) => {

@@ -26,6 +26,8 @@ interface PatternParameters extends Measured {
   readonly spread: number;
   /** The check of this pack whose service data says what to expect. */
   readonly by: string | null;
+  /** Whether one spring of a rigid body is among the patterns. */
+  readonly springs: boolean;
 }
 
 /**
@@ -92,8 +94,14 @@ const verdictOf = ({ best, overNone }: Pattern): 'within' | 'out' | 'too-close' 
   return overNone < 2 ? 'too-close' : 'out';
 };
 
+/** The pattern as suspects name it: a corner by its name, a spring by its corner, the rest by its family. */
+const wordOf = ({ best: { family, place } }: Pattern): string => {
+  if (family === 'corner') return String(place);
+  return family === 'spring' ? `spring-${place}` : family;
+};
+
 const judgeSignals = (signals: CornerSignals, vehicle: Vehicle, parts: PatternParameters): Outcome => {
-  const pattern = patternOf(signals, parts.reference);
+  const pattern = patternOf(signals, parts.reference, parts.springs);
   const turned = new Set(corners.map((corner) => signals[corner].sense));
   const doubtful = [pattern.best, pattern.next].some(({ family }) => alike.includes(family));
   const remarks: Remark[] = [remarkOf(pattern)];
@@ -104,6 +112,7 @@ const judgeSignals = (signals: CornerSignals, vehicle: Vehicle, parts: PatternPa
     verdict: verdictOf(pattern),
     tiers: parts.tiers,
     remarks,
+    pattern: wordOf(pattern),
   };
 };
 
@@ -138,6 +147,7 @@ export const pattern = measuring<PatternParameters>({
     /** A check of this pack: where service data replaces its limits, their middle is what to expect. */
     'expected-by': { type: 'string' },
     weight: { enum: ['hold', 'look', 'note'] },
+    springs: { type: 'boolean' },
   },
   required: ['of', 'reference', 'expected', 'spread', 'weight', 'in'],
   read: (raw, scope) => {
@@ -167,6 +177,7 @@ export const pattern = measuring<PatternParameters>({
       expected: readQuantity(raw.expected, 'V', ['expected'], scope),
       spread: positive('spread'),
       by: readCheckName(raw['expected-by'], scope),
+      springs: raw.springs === true,
       tiers: [tier],
     };
   },

@@ -1,9 +1,18 @@
 import type { Remark } from '../../finding.ts';
+import type { Tier } from '../../pack.ts';
 import { trendOf } from '../../readings/trend.ts';
+import {
+  type FillParts,
+  fillProperties,
+  gainOf,
+  leastGain,
+  readFillParts,
+  runningRole,
+} from '../fill-rate.ts';
 import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
-import { missing } from '../outcome.ts';
+import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { pressureRate, type RateUnits } from '../rate-units.ts';
 import { runsOf, takePoints } from '../runs.ts';
@@ -17,6 +26,8 @@ interface PumpUp extends Measured {
   readonly units: RateUnits;
   /** The pressure to which the time from zero is told; null where the pack names none. */
   readonly full: number | null;
+  /** What the limit depends on; null where it is one for all vehicles. */
+  readonly fill: FillParts | null;
 }
 
 /**
@@ -31,6 +42,7 @@ export const pumpUp = measuring<PumpUp>({
     tiers: tiersSchema,
     /** The pressure to which the time from zero is told. */
     full: quantitySchema,
+    ...fillProperties,
   },
   required: ['of', 'tiers', 'in'],
   read: (raw, scope) => {
@@ -41,6 +53,7 @@ export const pumpUp = measuring<PumpUp>({
       units,
       of: channel?.id ?? '',
       tiers: readTiers(raw.tiers, units.rate, scope),
+      fill: readFillParts(raw, scope),
       full: raw.full === undefined ? null : readQuantity(raw.full, units.of, ['full'], scope),
     };
   },
@@ -56,7 +69,7 @@ export const pumpUp = measuring<PumpUp>({
       if (conditions.words.compressor !== 'on') return 'breaks';
       return readings.has(of) ? 'point' : 'passes';
     }),
-  measure: (occasion, _subject, context, check, { of, units, tiers, full }) => {
+  measure: (occasion, _subject, context, check, { of, units, tiers, full, fill }) => {
     const taken = takePoints(occasion, of, context, check, wants.wants, wants.condition);
     if (!taken.ok) return missing(taken.missing.why === 'too-few-points' ? wants : taken.missing);
     const trend = trendOf(
@@ -69,6 +82,23 @@ export const pumpUp = measuring<PumpUp>({
       full === null || trend.slope <= 0
         ? []
         : [{ kind: 'time-to-fill', to: full, unit: units.of, minutes: full / trend.slope }];
-    return trendOutcome(trend.slope, trend, units.rate, 'min', tiers, remarks);
+    if (fill === null) return trendOutcome(trend.slope, trend, units.rate, 'min', tiers, remarks);
+    const [first] = runsOf(
+      context.job.snapshots.filter(({ state }) => check.states.includes(state)),
+      of,
+      runningRole(of),
+    );
+    const earlier =
+      first === undefined || newestOf(first) === newestOf(occasion)
+        ? null
+        : gainOf(first, of, units, context, check);
+    const own: Tier[] = [];
+    for (const tier of tiers) {
+      const least = leastGain(fill, tier.limits.low ?? 0, earlier, context);
+      if (!least.ok) return missing(least.missing);
+      own.push({ ...tier, limits: { low: least.gain, high: null } });
+      if (own.length === 1) remarks.push({ kind: 'fill-limit', by: least.by });
+    }
+    return trendOutcome(trend.slope, trend, units.rate, 'min', own, remarks);
   },
 });

@@ -1,12 +1,14 @@
+import type { Missing } from '../../finding.ts';
 import type { Reading, Snapshot } from '../../job.ts';
 import type { Check, Tier } from '../../pack.ts';
 import { type Estimate, spreadOfOne } from '../../readings/estimate.ts';
 import type { TypedValue } from '../../readings/parse-quantity.ts';
 import type { CheckContext } from '../check-context.ts';
+import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, type Outcome } from '../outcome.ts';
-import { readChannels } from '../parameters.ts';
+import { readChannels, readQuantity } from '../parameters.ts';
 import { type Subject, subjectsOf } from '../subjects.ts';
 import { estimateOf, neverRead, take } from '../take.ts';
 import { worst } from '../tier-choice.ts';
@@ -34,14 +36,23 @@ const worseEnd = (
 
 interface Range extends Measured {
   readonly channels: readonly string[];
+  /** Minutes that everything must have been asleep; null where that does not matter. */
+  readonly asleep: number | null;
 }
+
+/** Why a snapshot is not known to be asleep for so many minutes, or null. */
+const awakeMissing = ({ conditions }: Snapshot, wants: number): Missing | null => {
+  if (conditions.asleep === null) return { why: 'sleep-not-stated', wants };
+  const minutes = conditions.asleep.value * 60;
+  return minutes < wants - 1e-9 ? { why: 'not-asleep', minutes, wants } : null;
+};
 
 const measure = (
   occasion: readonly Snapshot[],
   subject: Subject,
   context: CheckContext,
   check: Check,
-  { tiers }: Range,
+  { tiers, asleep }: Range,
 ): Outcome => {
   const [snapshot] = occasion;
   const [key] = subject.channels;
@@ -56,6 +67,8 @@ const measure = (
         }
       : take(snapshot, key, context, check);
   if (!taken.ok) return missing(taken.missing);
+  const awake = asleep === null ? null : awakeMissing(snapshot, asleep);
+  if (awake) return missing(awake);
   const wire = wireShare(key, taken.estimate, context);
   return {
     taken: true,
@@ -77,13 +90,20 @@ export const range = measuring<Range>({
   about: 'A reading as typed against fixed limits, by state and layout.',
   properties: {
     of: { type: ['string', 'array'], items: { type: 'string' } },
+    /** How long everything must have been asleep. */
+    asleep: quantitySchema,
     tiers: tiersSchema,
   },
   required: ['of', 'tiers', 'in'],
   read: (raw, scope) => {
     const channels = readChannels(raw.of, ['of'], scope);
     const unit = channels[0]?.unit ?? 'V';
-    return { unit, tiers: readTiers(raw.tiers, unit, scope), channels: channels.map(({ id }) => id) };
+    return {
+      unit,
+      tiers: readTiers(raw.tiers, unit, scope),
+      channels: channels.map(({ id }) => id),
+      asleep: raw.asleep === undefined ? null : readQuantity(raw.asleep, 'min', ['asleep'], scope),
+    };
   },
   beforehand: neverRead,
   subjects: ({ channels }, shape, wasRead) => {

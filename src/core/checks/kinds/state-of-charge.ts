@@ -1,85 +1,35 @@
-import type { Basis, Missing, Remark } from '../../finding.ts';
-import type { Snapshot } from '../../job.ts';
+import type { Remark } from '../../finding.ts';
 import type { Tier } from '../../pack.ts';
 import { type Spread, spreadOfOne } from '../../readings/estimate.ts';
-import { interpolate, type Points } from '../../readings/interpolate.ts';
+import { freezingPoint } from '../../readings/freezing-point.ts';
+import { interpolate } from '../../readings/interpolate.ts';
 import { rootSumSquares } from '../../readings/statistics.ts';
-import { basisSchema, readBasis } from '../common.ts';
-import { type KindScope, quantitySchema, type Schema } from '../kind.ts';
+import {
+  type ChargeTable,
+  chargeTablesSchema,
+  type Freezing,
+  freezingSchema,
+  notRested,
+  readChargeTables,
+  readFreezing,
+} from '../battery-tables.ts';
+import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
-import { readChannel, readPoints, readQuantity } from '../parameters.ts';
+import { readChannel, readQuantity } from '../parameters.ts';
 import { neverRead, take } from '../take.ts';
 import { batteryTemperature, type Temperature } from '../temperature.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
 
-/** The voltage of a rested battery and its charge, for one kind of battery. */
-interface Table {
-  readonly battery: string;
-  readonly points: Points;
-  readonly basis: Basis;
-}
-
-const pairs: Schema = {
-  type: 'array',
-  minItems: 2,
-  items: { type: 'array', items: quantitySchema, minItems: 2, maxItems: 2 },
-  'x-expected': 'pairs such as [12.4 V, 75 %]',
-};
-
-/** Rest voltage counts only after the surface charge has gone: rested long enough, or taken off with the lights. */
-const notRested = ({ conditions }: Snapshot, wants: number): Missing | null => {
-  if (conditions.words['surface-charge'] === 'taken-off') return null;
-  if (conditions.rested === null) return { why: 'rest-not-stated', wants };
-  const hours = conditions.rested.value;
-  return hours < wants ? { why: 'not-rested', hours, wants } : null;
-};
-
 /** A flat battery freezes: the remark that warns of it, where the temperature was read at all. */
-const frost = (
-  charge: number,
-  temperature: Temperature,
-  freezing: { readonly gravity: Points; readonly celsius: Points } | null,
-): Remark[] => {
+const frost = (charge: number, temperature: Temperature, freezing: Freezing | null): Remark[] => {
   if (!freezing || temperature.remark.kind === 'temperature-assumed') return [];
-  const freezes = interpolate(freezing.celsius, interpolate(freezing.gravity, charge).value).value;
+  const freezes = freezingPoint(charge, freezing);
   // A battery is no colder than the air around it was; one that was read may be as cold as its reading leaves open.
   const fromAir = temperature.remark.kind === 'temperature-from-air';
   const coldest = fromAir ? temperature.celsius : temperature.celsius - 2 * temperature.standard;
   return coldest <= freezes ? [{ kind: 'may-freeze', celsius: temperature.celsius, freezes }] : [];
-};
-
-const readTables = (raw: unknown, scope: KindScope): Table[] =>
-  Object.entries(raw as Record<string, { points: unknown; basis: Parameters<typeof readBasis>[0] }>).map(
-    ([battery, table]) => ({
-      battery,
-      points: readPoints(table.points, ['V', '%'], ['tables', battery, 'points'], scope),
-      basis: readBasis(table.basis, ['tables', battery, 'basis'], scope.flaw),
-    }),
-  );
-
-interface Freezing {
-  readonly gravity: Points;
-  readonly celsius: Points;
-  /** Its basis in words. */
-  readonly note: string;
-}
-
-const readFreezing = (raw: unknown, scope: KindScope): Freezing | null => {
-  if (raw === undefined) return null;
-  const tables = raw as {
-    'specific-gravity': unknown;
-    'freezes-at': unknown;
-    basis: Parameters<typeof readBasis>[0];
-  };
-  const { kind, source } = readBasis(tables.basis, ['freezing', 'basis'], scope.flaw);
-  return {
-    note: source === null ? kind : `${kind}: ${source}`,
-    // Specific gravity is a bare ratio; it is carried as a percentage only because packs know that unit.
-    gravity: readPoints(tables['specific-gravity'], ['%', '%'], ['freezing', 'specific-gravity'], scope),
-    celsius: readPoints(tables['freezes-at'], ['%', '°C'], ['freezing', 'freezes-at'], scope),
-  };
 };
 
 interface StateOfCharge extends Measured {
@@ -89,7 +39,7 @@ interface StateOfCharge extends Measured {
   readonly rested: number;
   /** Expanded uncertainty of the tables, in percent of charge. */
   readonly band: number;
-  readonly tables: readonly Table[];
+  readonly tables: readonly ChargeTable[];
   readonly freezing: Freezing | null;
 }
 
@@ -101,22 +51,8 @@ export const stateOfCharge = measuring<StateOfCharge>({
     temperature: { type: 'string' },
     rested: quantitySchema,
     band: quantitySchema,
-    tables: {
-      type: 'object',
-      minProperties: 1,
-      additionalProperties: {
-        type: 'object',
-        additionalProperties: false,
-        required: ['points', 'basis'],
-        properties: { points: pairs, basis: basisSchema },
-      },
-    },
-    freezing: {
-      type: 'object',
-      additionalProperties: false,
-      required: ['specific-gravity', 'freezes-at', 'basis'],
-      properties: { 'specific-gravity': pairs, 'freezes-at': pairs, basis: basisSchema },
-    },
+    tables: chargeTablesSchema,
+    freezing: freezingSchema,
     tiers: tiersSchema,
   },
   required: ['of', 'temperature', 'rested', 'band', 'tables', 'tiers', 'in'],
@@ -126,7 +62,7 @@ export const stateOfCharge = measuring<StateOfCharge>({
     temperature: readChannel(raw.temperature, ['temperature'], scope)?.id ?? '',
     rested: readQuantity(raw.rested, 'h', ['rested'], scope),
     band: readQuantity(raw.band, '%', ['band'], scope),
-    tables: readTables(raw.tables, scope),
+    tables: readChargeTables(raw.tables, scope),
     freezing: readFreezing(raw.freezing, scope),
     tiers: readTiers(raw.tiers, '%', scope),
   }),

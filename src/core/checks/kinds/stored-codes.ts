@@ -1,4 +1,11 @@
-import { type CodeMeaning, type CodeStatus, codeMeanings, type TroubleCode, type Weight } from '../../job.ts';
+import {
+  type CodeMeaning,
+  type CodeStatus,
+  codeMeanings,
+  type Snapshot,
+  type TroubleCode,
+  type Weight,
+} from '../../job.ts';
 import { isWork } from '../../steps/staleness.ts';
 import type { CheckContext } from '../check-context.ts';
 import { judgesNoReading, type Kind, type Schema } from '../kind.ts';
@@ -12,14 +19,42 @@ interface StoredCodes {
   readonly failureTypes: Readonly<Record<string, CodeMeaning>>;
   readonly answers: Partial<Readonly<Record<CodeMeaning, string>>>;
   readonly words: string | null;
+  /** The weight of another module's codes; null where all codes weigh alike. */
+  readonly elsewhere: Weight | null;
 }
 
 /** What a code means: as typed, else as its failure type byte says. */
 const meaningOf = (code: TroubleCode, params: StoredCodes): CodeMeaning | null =>
   code.means ?? (code.failureType === null ? null : (params.failureTypes[code.failureType] ?? null));
 
-const say = (code: TroubleCode, params: StoredCodes, context: CheckContext): Verdictless => {
-  const weight = params.weights[code.status];
+/** Whether a code was on no list before the first work on the vehicle, while there was such a list. */
+const newSinceWork = ({ code }: TroubleCode, { job, works }: CheckContext): boolean => {
+  const [first] = works;
+  if (!first) return false;
+  const lists = job.snapshots.filter(({ codes, stamp }) => codes !== null && stamp.at < first.stamp.at);
+  return lists.length > 0 && !lists.some(({ codes }) => codes?.some((one) => one.code === code));
+};
+
+/** Why a code of another module weighs as much as one of the suspension's own; null where it does not. */
+const stillWeighs = (
+  code: TroubleCode,
+  { conditions }: Snapshot,
+  context: CheckContext,
+): 'disables-levelling' | 'new-since-work' | null => {
+  if (conditions.words.levelling === 'faulted') return 'disables-levelling';
+  return newSinceWork(code, context) ? 'new-since-work' : null;
+};
+
+const say = (
+  code: TroubleCode,
+  params: StoredCodes,
+  snapshot: Snapshot,
+  context: CheckContext,
+): Verdictless => {
+  const byStatus = params.weights[code.status];
+  const elsewhere = params.elsewhere !== null && code.storedIn === 'other';
+  const still = elsewhere ? stillWeighs(code, snapshot, context) : null;
+  const weight = byStatus && elsewhere && still === null ? (params.elsewhere ?? byStatus) : byStatus;
   const means = meaningOf(code, params);
   const step = means === null ? undefined : params.answers[means];
   const worked = context.job.log.some(isWork);
@@ -31,6 +66,8 @@ const say = (code: TroubleCode, params: StoredCodes, context: CheckContext): Ver
     remarks: [
       { kind: 'code', status: code.status, means },
       // After a replacement such a code only says which procedure has not run yet.
+      ...(elsewhere ? [{ kind: 'stored-elsewhere' as const, still }] : []),
+      ...(params.elsewhere !== null && code.setBy === 'test' ? [{ kind: 'set-by-test' as const }] : []),
       ...(step && worked ? [{ kind: 'answered-by-step' as const, step }] : []),
     ],
   };
@@ -52,6 +89,8 @@ export const storedCodes: Kind<StoredCodes> = {
         history: weightSchema,
       },
     },
+    /** The weight of codes that another module stores, unless they are new since the work or levelling is faulted. */
+    elsewhere: weightSchema,
     'failure-types': { type: 'object', additionalProperties: { enum: [...codeMeanings] } },
     'answered-by-step': {
       type: 'object',
@@ -66,6 +105,7 @@ export const storedCodes: Kind<StoredCodes> = {
     failureTypes: (raw['failure-types'] ?? {}) as StoredCodes['failureTypes'],
     answers: (raw['answered-by-step'] ?? {}) as StoredCodes['answers'],
     words: scope.says.out ?? null,
+    elsewhere: (raw.elsewhere as Weight | undefined) ?? null,
   }),
   limits: ({ weights }) => Object.entries(weights).map(([status, weight]) => `${weight}: any ${status} code`),
   judge: ({ check }, parameters, context) => {
@@ -73,9 +113,9 @@ export const storedCodes: Kind<StoredCodes> = {
       check,
       context,
       ({ codes }) => codes !== null,
-      ({ codes }) =>
-        codes?.length
-          ? codes.map((code) => say(code, parameters, context))
+      (snapshot) =>
+        snapshot.codes?.length
+          ? snapshot.codes.map((code) => say(code, parameters, snapshot, context))
           : [
               {
                 subject: 'codes',

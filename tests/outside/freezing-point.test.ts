@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import { freezingPoint } from '../../src/core/readings/freezing-point.ts';
+import { convert } from '../../src/core/readings/units.ts';
+
+/** Specific gravity and freezing point in °F: US Army, two agreeing texts. */
+const published = [
+  [1.28, -90],
+  [1.25, -62],
+  [1.2, -16],
+  [1.15, 5],
+  [1.1, 19],
+] as const;
+
+const celsius = [...published]
+  .map(([gravity, fahrenheit]) => [gravity, convert(fahrenheit, '°F', '°C')] as const)
+  .sort((a, b) => a[0] - b[0]);
+
+/** One to one, so that the charge stands for the gravity itself. */
+const same = [
+  [1, 1],
+  [2, 2],
+] as const;
+
+describe('the freezing point of a battery', () => {
+  it.each(published)('specific gravity %s freezes at %s °F', (gravity, fahrenheit) => {
+    const freezes = freezingPoint(gravity, { gravity: same, celsius });
+    expect(convert(freezes, '°C', '°F')).toBeCloseTo(fahrenheit, 9);
+  });
+
+  it('rises as the battery empties, and stays at its highest below the table', () => {
+    const gravities = Array.from({ length: 41 }, (_, index) => 1.05 + index * 0.006);
+    const points = gravities.map((gravity) => freezingPoint(gravity, { gravity: same, celsius }));
+    for (const [index, point] of points.entries())
+      if (index > 0) expect(point).toBeLessThanOrEqual(points[index - 1] ?? 0);
+    expect(freezingPoint(1.05, { gravity: same, celsius })).toBeCloseTo(convert(19, '°F', '°C'), 9);
+  });
+
+  it('is below −50 °C for a full battery and about −10 °C for an empty one', () => {
+    // Gravity by state of charge from memory, as in the packs.
+    const gravity = [
+      [0, 1.12],
+      [25, 1.155],
+      [50, 1.19],
+      [75, 1.225],
+      [100, 1.265],
+    ] as const;
+    expect(freezingPoint(100, { gravity, celsius })).toBeLessThan(-50);
+    expect(freezingPoint(50, { gravity, celsius })).toBeCloseTo(convert(-11.8, '°F', '°C'), 6);
+    expect(freezingPoint(0, { gravity, celsius })).toBeCloseTo(convert(13.4, '°F', '°C'), 6);
+  });
+});
