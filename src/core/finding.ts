@@ -1,5 +1,5 @@
 import type { Corner } from './corner.ts';
-import type { CodeMeaning, State, Waiver, Weight } from './job.ts';
+import type { CodeMeaning, CodePlace, State, Waiver, Weight } from './job.ts';
 import type { Fit, PatternFamily, Place, Sureness } from './readings/corner-patterns.ts';
 import type { TrendSettle } from './readings/settle-trend.ts';
 import type { UnitName } from './readings/units.ts';
@@ -66,7 +66,15 @@ export type Remark =
   | { readonly kind: 'may-freeze'; readonly celsius: number; readonly freezes: number }
   | { readonly kind: 'at-table-end'; readonly end: 'low' | 'high' }
   | { readonly kind: 'answered-by-step'; readonly step: string }
-  | { readonly kind: 'code'; readonly status: string; readonly means: CodeMeaning | null }
+  | {
+      readonly kind: 'code';
+      readonly status: string;
+      readonly means: CodeMeaning | null;
+      /** The corner or circuit that the code names. */
+      readonly at: CodePlace | null;
+    }
+  /** What a check of words finds, with how probable each of its words is. */
+  | { readonly kind: 'word'; readonly word: string; readonly weights: Readonly<Record<string, number>> }
   | { readonly kind: 'equipment'; readonly steps: readonly string[] }
   /** These corners' volts lie outside the pairs that their heights were measured at. */
   | { readonly kind: 'extrapolated'; readonly corners: readonly Corner[] }

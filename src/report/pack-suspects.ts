@@ -10,7 +10,15 @@ const sourceText = (source: Source): string => {
     case 'corners':
       return `${source.checks.join(' or ')}, the corners together`;
     case 'codes':
-      return `a code that means ${source.means.join(' or ')}`;
+      return `a code that means ${source.means.join(' or ')}${source.at.length > 0 ? ` at the ${source.at.join(' or ')}` : ''}`;
+    case 'code-corners':
+      return `the corner of a code that means ${source.means.join(' or ')}`;
+    case 'symptom':
+      return `the driver says ${source.part} ${source.is.join(' or ')}`;
+    case 'symptom-corners':
+      return `where the driver says ${Object.entries(source.words)
+        .map(([part, words]) => `${part} ${words?.join(' or ') ?? ''}`)
+        .join(' and ')}`;
   }
 };
 
@@ -23,21 +31,28 @@ export const evidenceLines = (evidence: readonly EvidenceGroup[], width: number)
 
 /** What must be on record, in words. */
 export const confirmText = ({ test, found, group, shows }: Confirmation): string =>
-  test === null ? `${group} shows ${shows}` : `${test} finds ${found.join(' or ')}`;
+  test === null ? `${group} shows ${shows.join(' or ')}` : `${test} finds ${found.join(' or ')}`;
 
 const suspectLines = (
-  { id, title, perCorner, isPart, prior, wrongPart, expects, confirm }: Suspect,
+  { id, title, per, isPart, prior, wrongPart, expects, confirm }: Suspect,
   width: number,
 ): string[] => [
   ...wrap(
     oneLine(
-      `${id}${perCorner ? ' (each corner)' : ''}: ${title}; weight ${prior}; ${isPart ? 'a wrong one' : 'a repair for nothing'} costs ${wrongPart.amount} and ${wrongPart.minutes} min`,
+      `${id}${per === 'vehicle' ? '' : ` (each ${per})`}: ${title}; weight ${prior}; ${isPart ? 'a wrong one' : 'a repair for nothing'} costs ${wrongPart.amount} and ${wrongPart.minutes} min`,
     ),
     width,
     2,
     6,
   ),
-  ...expects.flatMap(({ group, shows, how }) => wrap(`${group} shows ${shows}: ${how}`, width, 6, 8)),
+  ...expects.flatMap(({ group, shows, how, levelling }) =>
+    wrap(
+      `${group} shows ${shows.join(' or ')}${levelling ? `, levelling ${levelling}` : ''}: ${how}`,
+      width,
+      6,
+      8,
+    ),
+  ),
   ...(confirm.length > 0 ? wrap(`confirmed by ${confirm.map(confirmText).join('; ')}`, width, 6, 8) : []),
 ];
 

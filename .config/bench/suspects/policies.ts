@@ -36,7 +36,8 @@ const termsOf = ({ text, packs }: Case) => {
   );
   const escalate =
     packs.packs.map(({ suspectTerms }) => suspectTerms?.escalate).find((one) => one != null) ?? 0;
-  return { hypotheses, stakes: { rate: labourRate, escalate } };
+  const worlds = hypotheses.map((_, place) => ({ members: [place] }));
+  return { hypotheses, worlds, stakes: { rate: labourRate, escalate, assumed: false, downtime: 10 } };
 };
 
 /** The excess cost of one action against what is true, as the ranking counts losses itself. */
@@ -47,9 +48,9 @@ const settle = (
   tests: number,
   lacks: readonly string[] = [],
 ): Outcome => {
-  const { hypotheses, stakes } = termsOf(one);
+  const { hypotheses, worlds, stakes } = termsOf(one);
   const truth = hypotheses.findIndex(({ id }) => id === one.bench.member.truth);
-  const loss = actionsOf(hypotheses, stakes).find(({ id }) => id === action)?.losses[truth];
+  const loss = actionsOf(hypotheses, worlds, stakes).find(({ id }) => id === action)?.losses[truth];
   if (loss === undefined) throw new Error(`no loss of ${action} where ${one.bench.member.truth} is wrong`);
   const end = action === escalating ? 'escalated' : action === one.bench.member.truth ? 'right' : 'wrong';
   return { cost: loss + priceOf(minutes, stakes), minutes, tests, end, lacks };
@@ -117,11 +118,11 @@ export const testEverything = (start: Case, ranking: Ranking): Outcome => {
     }
     now = rankingOf(one);
   }
-  const { hypotheses, stakes } = termsOf(one);
+  const { hypotheses, worlds, stakes } = termsOf(one);
   const chance = new Map(now.suspects.map(({ id, probability }) => [id, probability]));
   const { action } = leastRisk(
     hypotheses.map(({ id }) => chance.get(id) ?? 0),
-    actionsOf(hypotheses, stakes),
+    actionsOf(hypotheses, worlds, stakes),
   );
   return settle(one, action.id, minutes, tests);
 };

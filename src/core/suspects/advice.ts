@@ -1,12 +1,13 @@
-import { missingConfirmations } from './confirmed.ts';
+import { isSeenFaulty, missingConfirmations } from './confirmed.ts';
 import type { Evidence } from './evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { leastRisk } from './look-ahead.ts';
 import { nextTests } from './next-tests.ts';
-import { logsOf, posteriorOfLogs } from './posterior.ts';
+import { posteriorOfLogs } from './posterior.ts';
 import type { Advice, AdviceCondition } from './ranking.ts';
 import { actionsOf, thresholdOf, wrongPartCost } from './stakes.ts';
 import type { WeighedSuspects } from './weigh.ts';
+import { marginals } from './worlds.ts';
 
 /** A probability whose odds are multiplied by a factor. */
 const oddsTimes = (p: number, factor: number): number => (p * factor) / (1 - p + p * factor);
@@ -17,16 +18,15 @@ const oddsTimes = (p: number, factor: number): number => (p * factor) / (1 - p +
  */
 const fragile = (
   leader: number,
-  hypotheses: readonly Hypothesis[],
-  evidence: Evidence,
+  { worlds, logs, evidence }: WeighedSuspects,
   stands: (probabilities: readonly number[]) => boolean,
 ): string[] => {
-  const priors = hypotheses.map(({ prior }) => prior);
-  const logs = evidence.rows.map(({ row }) => logsOf(row));
-  return evidence.rows.flatMap(({ id, row }, changed) => {
-    const turned = row.map((p, index) => oddsTimes(p, index === leader ? 0.5 : 2));
-    const shifted = logs.with(changed, logsOf(turned));
-    return stands(posteriorOfLogs(priors, shifted)) ? [] : [id];
+  const priors = worlds.map(({ prior }) => prior);
+  return evidence.rows.flatMap(({ id }, changed) => {
+    const turned = (logs[changed] ?? []).map((log, place) =>
+      Math.log(oddsTimes(Math.exp(log), worlds[place]?.members.includes(leader) ? 0.5 : 2)),
+    );
+    return stands(posteriorOfLogs(priors, logs.with(changed, turned))) ? [] : [id];
   });
 };
 
@@ -40,6 +40,16 @@ export const failing = (conditions: readonly AdviceCondition[]): AdviceCondition
   return quick.length > 0 ? quick : conditions.filter(({ met }) => !met);
 };
 
+/** What an eye never replaces: the module's own pins must be measured, whatever was seen. */
+const neverBySight = 'control-module';
+
+/** Confirmations that lack; a fault that an eye saw confirms its component. */
+const lacking = ({ suspect, place }: Hypothesis, evidence: Evidence): readonly string[] => {
+  if (suspect === null) return [];
+  if (suspect.component !== neverBySight && isSeenFaulty(suspect.component, place, evidence)) return [];
+  return missingConfirmations(suspect.confirm, place, evidence);
+};
+
 /**
  * Whether the leading suspect's part may be ordered: all five conditions. It is the action with the least expected
  * loss; no test, alone or with one more, saves more than it costs; it is more probable than W / (W + E); what its
@@ -48,22 +58,22 @@ export const failing = (conditions: readonly AdviceCondition[]): AdviceCondition
  * @param paying ids of the tests that save more than they cost
  * @returns null where nothing is priced, or where something else leads, which has no part
  */
-export const adviceOn = (
-  { model: { hypotheses }, evidence, probabilities, order, stakes }: WeighedSuspects,
-  paying: readonly string[],
-): Advice | null => {
+export const adviceOn = (weighed: WeighedSuspects, paying: readonly string[]): Advice | null => {
+  const { model, evidence, worlds, probabilities, order, stakes } = weighed;
+  const { hypotheses } = model;
   const [leader = 0] = order;
   const suspected = hypotheses[leader];
   if (!suspected?.suspect || stakes === null) return null;
-  const actions = actionsOf(hypotheses, stakes);
+  const actions = actionsOf(hypotheses, worlds, stakes);
   const threshold = thresholdOf(suspected, stakes);
   const best = leastRisk(probabilities, actions).action.id;
-  const over = (p: readonly number[]): boolean => (p[leader] ?? 0) > threshold;
+  const over = (p: readonly number[]): boolean =>
+    (marginals(worlds, p, hypotheses.length)[leader] ?? 0) > threshold;
   const stands = (p: readonly number[]): boolean =>
     over(p) && leastRisk(p, actions).action.id === suspected.id;
-  const unconfirmed = missingConfirmations(suspected.suspect.confirm, suspected.corner, evidence);
+  const unconfirmed = lacking(suspected, evidence);
   // Advice that does not stand as it is cannot be turned.
-  const turning = stands(probabilities) ? fragile(leader, hypotheses, evidence, stands) : [];
+  const turning = stands(probabilities) ? fragile(leader, weighed, stands) : [];
   const condition = (
     id: AdviceCondition['id'],
     lacks: readonly string[],
@@ -83,6 +93,7 @@ export const adviceOn = (
     wrongPart: wrongPartCost(suspected, stakes),
     escalate: stakes.escalate,
     rate: stakes.rate,
+    rateAssumed: stakes.assumed,
     worthFixing: threshold,
   };
 };

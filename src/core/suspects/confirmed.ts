@@ -1,58 +1,82 @@
-import type { Corner } from '../corner.ts';
-import { keyOf } from '../key.ts';
+import { type Corner, corners, isCorner } from '../corner.ts';
+import { keyOf, type Place } from '../key.ts';
 import type { Evidence } from './evidence.ts';
+import { concern } from './hypotheses.ts';
 import type { Confirmation } from './model.ts';
 import { likeliestValue } from './observe.ts';
 import { neutralOf } from './spaces.ts';
 
-/** Whether a group shows what is asked for: `corner` is the asker's own, `out` any value but a good one. */
+/** The value that a confirmation wants, at the asker's place. */
+export const wantedValue = (word: string, place: Place | null): string => {
+  if (place === null) return word;
+  if (word === 'own' || word === 'corner') return place;
+  if (word === 'own-spring') return `spring-${place}`;
+  return word === 'own-low' || word === 'own-high' ? `${word.slice('own-'.length)}-${place}` : word;
+};
+
+/** Whether a group shows what is asked for: `own` is the asker's place, `out` any value but a good one. */
 const shows = (
-  { group: id, shows: wanted }: Confirmation,
-  corner: Corner | null,
+  { group: base, shows: wanted }: Confirmation,
+  place: Place | null,
   evidence: Evidence,
-): boolean => {
-  const found = id === null ? undefined : evidence.observed.get(id);
-  if (!found || wanted === null) return false;
-  const value = likeliestValue(found.seen);
-  if (wanted === 'out') return value !== neutralOf(found.group.space);
-  return value === (wanted === 'corner' ? corner : wanted);
-};
+): boolean =>
+  [...evidence.observed.values()].some(({ group, seen }) => {
+    if (group.base !== base || !concern(group.place, place)) return false;
+    const value = likeliestValue(seen);
+    return wanted.some((word) =>
+      word === 'out' && !group.values.slice(1).includes('out')
+        ? value !== neutralOf(group)
+        : value === wantedValue(word, place),
+    );
+  });
 
-const testId = ({ test }: Confirmation, corner: Corner | null, { probings }: Evidence): string | null => {
-  if (test === null) return null;
-  const perCorner = probings.some((probing) => probing.test.id === test && probing.corner !== null);
-  return perCorner ? keyOf(test, corner) : test;
-};
+/** The tests that answer a confirmation: at the asker's place where they are done at places. */
+const testsFor = ({ test }: Confirmation, place: Place | null, { probings }: Evidence): string[] =>
+  test === null
+    ? []
+    : probings.filter((one) => one.test.id === test && concern(one.place, place)).map(({ id }) => id);
 
-/** `differs-corner` is the outcome `differs-LR` for what stands at the left rear. */
-export const isOutcome = (wanted: string, id: string, corner: Corner | null): boolean =>
-  wanted === id || (corner !== null && wanted === cornerless(id, corner));
+/** An outcome's name with `own` in the place of the corner that it ends with. */
+export const cornerless = (id: string, corner: Corner, word = 'own'): string =>
+  id.endsWith(`-${corner}`) ? `${id.slice(0, -corner.length)}${word}` : id;
 
-/** An outcome's name with `corner` in the place of the corner that it ends with. */
-export const cornerless = (id: string, corner: Corner): string =>
-  id.endsWith(`-${corner}`) ? `${id.slice(0, -corner.length)}corner` : id;
+/** `differs-own` is the outcome `differs-LR` for what stands at the left rear. */
+export const isOutcome = (wanted: string, id: string, place: Place | null): boolean =>
+  wanted === id ||
+  (place !== null &&
+    isCorner(place) &&
+    (wanted === cornerless(id, place) || wanted === cornerless(id, place, 'corner')));
 
-const isConfirmed = (wanted: Confirmation, corner: Corner | null, evidence: Evidence): boolean => {
-  const id = testId(wanted, corner, evidence);
-  const place = id === null ? undefined : evidence.recorded.get(id);
-  const outcome = evidence.probings.find((probing) => probing.id === id)?.test.outcomes[place ?? -1];
-  return (
-    (outcome !== undefined && wanted.found.some((one) => isOutcome(one, outcome.id, corner))) ||
-    shows(wanted, corner, evidence)
-  );
-};
+const isConfirmed = (wanted: Confirmation, place: Place | null, evidence: Evidence): boolean =>
+  testsFor(wanted, place, evidence).some((id) => {
+    const outcome = evidence.probings.find((probing) => probing.id === id)?.test.outcomes[
+      evidence.recorded.get(id) ?? -1
+    ];
+    return outcome !== undefined && wanted.found.some((one) => isOutcome(one, outcome.id, place));
+  }) || shows(wanted, place, evidence);
 
 /**
  * Confirmations that are not on record, current, and with the outcome that is asked for: tests by their id
  * (`arm-by-hand.LR`), else groups.
  *
- * @param corner of the suspect or test that asks
+ * @param place of the suspect or test that asks
  */
 export const missingConfirmations = (
   wanted: readonly Confirmation[],
-  corner: Corner | null,
+  place: Place | null,
   evidence: Evidence,
 ): string[] =>
   wanted
-    .filter((one) => !isConfirmed(one, corner, evidence))
-    .map((one) => testId(one, corner, evidence) ?? one.group ?? '');
+    .filter((one) => !isConfirmed(one, place, evidence))
+    .map((one) => testsFor(one, place, evidence)[0] ?? one.test ?? one.group ?? '');
+
+/** Whether an eye saw that a component is at fault. */
+export const isSeenFaulty = (component: string, place: Place | null, evidence: Evidence): boolean => {
+  const id = `inspected ${keyOf(component, place)}`;
+  const probing = evidence.probings.find((one) => one.id === id);
+  return probing?.test.outcomes[evidence.recorded.get(id) ?? -1]?.id === 'fault-seen';
+};
+
+/** Every way in which an outcome may be named for a suspect at a corner. */
+export const ownNames = (id: string): string[] =>
+  corners.flatMap((corner) => [cornerless(id, corner), cornerless(id, corner, 'corner')]);

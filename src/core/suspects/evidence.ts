@@ -1,13 +1,22 @@
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
+import { parseKey } from '../key.ts';
 import { groupRow } from './group-row.ts';
 import type { EvidenceGroup } from './model.ts';
-import { likeliestValue, type Observation, observe, speakingOf } from './observe.ts';
-import { tells } from './outcome-table.ts';
+import {
+  isLevelled,
+  likeliestValue,
+  type Observation,
+  observe,
+  speakingOf,
+  wasLevelling,
+} from './observe.ts';
+import { tells, usualOutcome } from './outcome-table.ts';
 import type { LikelihoodRow } from './posterior.ts';
 import { anyTested, type Probing, recordedOutcome } from './recorded-tests.ts';
 import { neutralOf } from './spaces.ts';
 import type { GroupModel, SuspectModel, TestModel } from './suspect-model.ts';
+import { chancesInWorlds, tableInWorlds, type World } from './worlds.ts';
 
 /** One independent piece of evidence: a group of findings, or what a test found. */
 export interface EvidenceRow {
@@ -17,33 +26,40 @@ export interface EvidenceRow {
   /** Ids of findings, or `test NAME`. */
   readonly from: readonly string[];
   readonly observed: string;
-  /** True where it shows what a good vehicle shows; of a test nothing is said. */
+  /** True where it shows what a good vehicle shows, or is what the driver says. */
   readonly quiet: boolean;
   /** Likelihoods in the order of the hypotheses. */
   readonly row: LikelihoodRow;
+  /** Likelihoods in the order of some worlds. */
+  readonly inWorlds: (worlds: readonly World[]) => LikelihoodRow;
 }
 
 /** All that is on record of a job: groups that were observed, tests that were done, and what both come to. */
 export interface Evidence {
   readonly rows: readonly EvidenceRow[];
   readonly observed: ReadonlyMap<string, { readonly group: EvidenceGroup; readonly seen: Observation }>;
-  /** Every test that the vehicle allows. */
+  /** Every test and inspection that the vehicle allows. */
   readonly probings: readonly TestModel[];
   /** The place of the outcome that is on record, by the test's id. */
   readonly recorded: ReadonlyMap<string, number>;
-  /** True where a group rests on a finding that is out. */
+  /** True where a finding is out, a test found something, or somebody of the shop has seen what the driver says. */
   readonly anythingOut: boolean;
 }
 
 /** A code says that something was out when it was set; it answers no test. */
-const isByCode = ({ from }: Observation): boolean => from.every(({ kind }) => kind === 'stored-codes');
+const isByCode = ({ from }: Observation): boolean =>
+  from.length > 0 && from.every(({ kind }) => kind === 'stored-codes');
 
 /** Whether the readings have answered what a test asks: its group was read, at its corner where it has one. */
-export const answeredByReadings = ({ test, corner }: Probing, observed: Evidence['observed']): boolean => {
-  const seen = test.group === null ? undefined : observed.get(test.group)?.seen;
-  if (seen === undefined || isByCode(seen)) return false;
-  return corner === null || seen.taken === null || seen.taken.includes(corner);
-};
+export const answeredByReadings = ({ test, place }: Probing, observed: Evidence['observed']): boolean =>
+  test.group !== null &&
+  [...observed.values()].some(
+    ({ group, seen }) =>
+      group.base === test.group &&
+      !isByCode(seen) &&
+      (place === null || group.place === null || group.place === place) &&
+      (place === null || seen.taken === null || seen.taken.some((corner) => corner === place)),
+  );
 
 interface Observed extends GroupModel {
   readonly seen: Observation;
@@ -52,24 +68,44 @@ interface Observed extends GroupModel {
 const groupEvidence = (one: Observed, job: Job): EvidenceRow => {
   const { group, seen } = one;
   const observed = likeliestValue(seen);
+  const levelled = isLevelled(group, seen, job);
+  const chances = wasLevelling(seen, job) ? one.levelling : one.chances;
   return {
     id: group.id,
     title: group.title,
     from: [...new Set(seen.from.map(({ id }) => id))].sort(),
     observed,
-    quiet: observed === neutralOf(group.space),
-    row: groupRow(one, seen, job),
+    quiet: observed === neutralOf(group) || seen.from.length === 0,
+    row: groupRow(group, seen.weights, levelled, chances),
+    inWorlds: (worlds) =>
+      groupRow(group, seen.weights, levelled, chancesInWorlds(chances, group.values, worlds)),
   };
 };
 
-const testEvidence = ({ id, test, outcomes }: TestModel, place: number): EvidenceRow => ({
-  id: `test ${id}`,
-  title: test.title,
-  from: [`test ${id}`],
-  observed: test.outcomes[place]?.id ?? '',
-  quiet: false,
-  row: outcomes[place] ?? [],
-});
+const testEvidence = (probing: TestModel, place: number): EvidenceRow => {
+  const { id, test, outcomes, inspects } = probing;
+  const name = inspects === null ? `test ${id}` : id;
+  const usual = inspects === null ? usualOutcome(probing) : 1;
+  return {
+    id: name,
+    title: test.title,
+    from: [name],
+    observed: test.outcomes[place]?.id ?? '',
+    quiet: place === usual,
+    row: outcomes[place] ?? [],
+    inWorlds: (worlds) => tableInWorlds(outcomes, usual, worlds)[place] ?? [],
+  };
+};
+
+/** Whether anything says that the vehicle is not as it should be. */
+const somethingWrong = (job: Job, rows: readonly EvidenceRow[], observed: Evidence['observed']): boolean =>
+  // A list of codes that none of a group's is on rests on findings that are out, and shows nothing of the group.
+  [...observed.values()].some(
+    ({ group, seen }) =>
+      (seen.weights.get(neutralOf(group)) ?? 0) < 1 && seen.from.some(({ verdict }) => verdict === 'out'),
+  ) ||
+  rows.some(({ id, quiet }) => !quiet && (id.startsWith('test ') || id.startsWith('inspected '))) ||
+  job.symptoms.some(({ checked }) => checked === 'yes');
 
 /**
  * Gathers the evidence of a job, one row for each group and each test that is on record. A test that asks what a
@@ -81,11 +117,11 @@ export const gatherEvidence = (
   { groups, tests: probings }: SuspectModel,
   findings: readonly Finding[],
 ): Evidence => {
-  const speaking = speakingOf(findings);
+  const speaking = speakingOf(findings, job.symptoms);
   const observed = new Map<string, Observed>();
-  for (const { group, chances } of groups) {
-    const seen = observe(group, speaking);
-    if (seen) observed.set(group.id, { group, chances, seen });
+  for (const one of groups) {
+    const seen = observe(one.group, speaking);
+    if (seen) observed.set(one.group.id, { ...one, seen });
   }
   const recorded = new Map<string, number>();
   for (const probing of anyTested(job) ? probings : []) {
@@ -96,21 +132,15 @@ export const gatherEvidence = (
     (probing) => recorded.has(probing.id) && tells(probing) && !answeredByReadings(probing, observed),
   );
   const counted = [...observed.values()].filter(
-    ({ group, seen }) => !(isByCode(seen) && done.some(({ test }) => test.group === group.id)),
+    ({ group, seen }) =>
+      !(
+        isByCode(seen) &&
+        done.some(({ test, id }) => test.group === group.base && parseKey(id).corner === null)
+      ),
   );
-  return {
-    rows: [
-      ...counted.map((one) => groupEvidence(one, job)),
-      ...done.map((probing) => testEvidence(probing, recorded.get(probing.id) ?? -1)),
-    ],
-    observed,
-    probings,
-    recorded,
-    // A list of codes that none of a group's is on rests on findings that are out, and shows nothing of the group.
-    anythingOut: [...observed.values()].some(
-      ({ group, seen }) =>
-        (seen.weights.get(neutralOf(group.space)) ?? 0) < 1 &&
-        seen.from.some(({ verdict }) => verdict === 'out'),
-    ),
-  };
+  const rows = [
+    ...counted.map((one) => groupEvidence(one, job)),
+    ...done.map((probing) => testEvidence(probing, recorded.get(probing.id) ?? -1)),
+  ];
+  return { rows, observed, probings, recorded, anythingOut: somethingWrong(job, rows, observed) };
 };

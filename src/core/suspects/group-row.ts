@@ -1,30 +1,62 @@
-import type { Job } from '../job.ts';
-import { type Hypothesis, meanOverListed } from './hypotheses.ts';
+import { corners, isAxle, isCorner } from '../corner.ts';
+import type { Place } from '../key.ts';
+import { concern, type Hypothesis, meanOverListed } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
-import type { EvidenceGroup } from './model.ts';
-import { isLevelled, type Observation } from './observe.ts';
+import type { EvidenceGroup, Sign } from './model.ts';
 import { type LikelihoodRow, mixture, normalised } from './posterior.ts';
-import { neutralOf, spaces } from './spaces.ts';
-import { clampBackground, clampLikelihood, strengths, withSlips } from './strengths.ts';
+import { neutralOf, springAt } from './spaces.ts';
+import { clampBackground, clampLikelihood, falseAlarm, strengths, withSlips } from './strengths.ts';
+
+/** Whether readings were taken while levelling worked. */
+export type Levelling = 'active' | 'off';
 
 /** How often levelling has brought a signal to its target, whatever is wrong. Judgement, from memory. */
 const levelledAway = 0.8;
 
+/** The values that a word of a sign stands for at a suspect's own place. */
+const valuesFor = (word: string, place: Place | null, values: readonly string[]): readonly string[] => {
+  if ((word === 'own' || word === 'corner') && place !== null && isCorner(place)) return [place];
+  if (word === 'own-spring' && place !== null && isCorner(place)) return [springAt(place)];
+  if (word === 'own-low' || word === 'own-high')
+    return place !== null && isAxle(place) ? [`${word.slice('own-'.length)}-${place}`] : [];
+  if (word === 'any') return corners.filter((corner) => values.includes(corner));
+  // That it is out, with no word on which way: either, in equal parts.
+  return values.includes(word) ? [word] : values.slice(1);
+};
+
+/** The signs by which a hypothesis shows in a group while levelling is so. */
+const signsIn = (
+  { base, place: where }: EvidenceGroup,
+  { suspect, place }: Hypothesis,
+  levelling: Levelling,
+): Sign[] =>
+  (suspect?.expects ?? []).filter(
+    (sign) =>
+      sign.group === base &&
+      (sign.levelling === null || sign.levelling === levelling) &&
+      concern(place, where) &&
+      (sign.at === null || where === null || sign.at.some((axle) => concern(axle, where))),
+  );
+
 /**
  * P(value | hypothesis) for every value of a group: what the suspect's signs say; of the rest each other value has
- * `never` at most, and the value that a good vehicle shows has what remains. Without a sign the group shows what a good
- * vehicle does. Each is held between 0.02 and 0.98, so that very many values may sum to a little over one; only their
- * ratios between suspects count.
+ * `never` at most, and the value that a good vehicle shows has what remains. A suspect without a sign shows something
+ * by chance only, at the rate of false alarms. What is stated is held between 0.02 and 0.98.
  */
-export const valueChances = (group: EvidenceGroup, { suspect, corner }: Hypothesis): Map<string, number> => {
-  const values: readonly string[] = spaces[group.space];
-  const neutral = neutralOf(group.space);
-  const signs = (suspect?.expects ?? []).filter((sign) => sign.group === group.id);
+export const valueChances = (
+  group: EvidenceGroup,
+  hypothesis: Hypothesis,
+  levelling: Levelling = 'off',
+): Map<string, number> => {
+  const { values } = group;
+  const neutral = neutralOf(group);
+  const signs = signsIn(group, hypothesis, levelling);
+  const alarms = values.length - 1;
+  if (signs.length === 0)
+    return new Map(values.map((value) => [value, value === neutral ? 1 - falseAlarm : falseAlarm / alarms]));
   const said = new Map<string, number>();
   for (const { shows, how } of signs) {
-    const value = shows === 'corner' ? (corner ?? neutral) : shows;
-    // That it is out, with no word on which way: either, in equal parts.
-    const parts = values.includes(value) ? [value] : values.slice(1);
+    const parts = shows.flatMap((word) => valuesFor(word, hypothesis.place, values));
     for (const part of parts) said.set(part, (said.get(part) ?? 0) + how / parts.length);
   }
   const rest = Math.max(0, 1 - [...said.values()].reduce((sum, p) => sum + p, 0));
@@ -40,8 +72,8 @@ export const valueChances = (group: EvidenceGroup, { suspect, corner }: Hypothes
   return new Map(values.map((value) => [value, clampLikelihood(chance(value))]));
 };
 
-const mentions = (group: EvidenceGroup, { suspect }: Hypothesis): boolean =>
-  suspect?.expects.some((sign) => sign.group === group.id) ?? false;
+const mentions = ({ base }: EvidenceGroup, { suspect }: Hypothesis): boolean =>
+  suspect?.expects.some((sign) => sign.group === base) ?? false;
 
 /** The mean over some hypotheses by their priors, value by value. */
 const meanChances = (
@@ -68,7 +100,7 @@ const ofTheMentioned = (
   const places = hypotheses.flatMap((one, place) => (mentions(group, one) ? [place] : []));
   if (places.length === 0) return chances;
   const mean = meanChances(
-    spaces[group.space],
+    group.values,
     hypotheses.filter((_, place) => places.includes(place)),
     chances.filter((_, place) => places.includes(place)),
   );
@@ -93,9 +125,10 @@ const background = (
 export const chancesUnder = (
   group: EvidenceGroup,
   hypotheses: readonly Hypothesis[],
+  levelling: Levelling = 'off',
 ): readonly (readonly number[])[] => {
-  const values = spaces[group.space];
-  const own = hypotheses.map((one) => valueChances(group, one));
+  const { values } = group;
+  const own = hypotheses.map((one) => valueChances(group, one, levelling));
   const chances = group.refines ? ofTheMentioned(group, hypotheses, own) : own;
   const unlisted = background(values, hypotheses, chances);
   return chances.map((one, place) => {
@@ -109,9 +142,10 @@ export const chancesUnder = (
  * it was read beyond doubt and levelling was not active, slips included.
  */
 export const groupTable = (group: EvidenceGroup, hypotheses: readonly Hypothesis[]): OutcomeTable => {
-  const values: readonly string[] = spaces[group.space];
   const chances = chancesUnder(group, hypotheses);
-  return values.map((_, place) => chances.map((one) => withSlips(one[place] ?? 0, 1 / values.length)));
+  return group.values.map((_, place) =>
+    chances.map((one) => withSlips(one[place] ?? 0, 1 / group.values.length)),
+  );
 };
 
 /**
@@ -119,20 +153,21 @@ export const groupTable = (group: EvidenceGroup, hypotheses: readonly Hypothesis
  * Where levelling was active the group shows a good value in four cases of five whatever is wrong, so that a signal at
  * its target says little of its corner, and one that is off it as much as ever.
  *
+ * @param weights P(observed | value) over the group's values
+ * @param levelled whether all that was observed was taken while levelling may have brought it to its target
  * @param chances of the group's values under each hypothesis, as `chancesUnder` gives them
  */
 export const groupRow = (
-  { group, chances }: { readonly group: EvidenceGroup; readonly chances: readonly (readonly number[])[] },
-  seen: Observation,
-  job: Job,
+  group: EvidenceGroup,
+  weights: ReadonlyMap<string, number>,
+  levelled: boolean,
+  chances: readonly (readonly number[])[],
 ): LikelihoodRow => {
-  const values: readonly string[] = spaces[group.space];
-  const weights = values.map((value) => seen.weights.get(value) ?? 0);
-  const away = isLevelled(group, seen, job) ? levelledAway : 0;
-  const atTarget = seen.weights.get(neutralOf(group.space)) ?? 0;
-  const byChance = weights.reduce((sum, weight) => sum + weight, 0) / values.length;
-  return chances.map((one) => {
-    const sum = mixture(weights, one);
-    return withSlips(away * atTarget + (1 - away) * Math.min(0.98, sum), byChance);
-  });
+  const each = group.values.map((value) => weights.get(value) ?? 0);
+  const away = levelled ? levelledAway : 0;
+  const atTarget = each[0] ?? 0;
+  const byChance = each.reduce((sum, weight) => sum + weight, 0) / each.length;
+  return chances.map((one) =>
+    withSlips(away * atTarget + (1 - away) * Math.min(0.98, mixture(each, one)), byChance),
+  );
 };

@@ -1,14 +1,15 @@
-import type { Corner } from '../corner.ts';
+import { axleOf, axles, type Corner, isAxle, isCorner } from '../corner.ts';
 import type { Vehicle } from '../job.ts';
-import { keyOf } from '../key.ts';
+import { keyOf, type Per, type Place } from '../key.ts';
 import type { Suspect } from './model.ts';
 
-/** One thing that could be the fault; exactly one of them is. */
+/** One thing that could be at fault. */
 export interface Hypothesis {
-  /** `sensor.LR`, `control-module`, `something-else`. */
+  /** `sensor.LR`, `sensor-ground.front`, `control-module`, `something-else`. */
   readonly id: string;
   readonly title: string;
-  readonly corner: Corner | null;
+  /** The corner or axle where it is; null for the whole vehicle. */
+  readonly place: Place | null;
   /** Null for something else. */
   readonly suspect: Suspect | null;
   readonly prior: number;
@@ -19,8 +20,26 @@ export const somethingElse = 'something-else';
 /** The share of something else where a pack does not say how much of it to expect. */
 export const usualShare = 0.07;
 
+/** The places where something exists so often on a vehicle with these corners; null for the whole vehicle. */
+export const fittedPlaces = (per: Per, fitted: readonly Corner[]): readonly (Place | null)[] => {
+  const own = (['front', 'rear'] as const).filter((axle) => axles[axle].some((one) => fitted.includes(one)));
+  if (per === 'corner') return fitted;
+  if (per === 'axle') return own;
+  return per === 'both' ? [null, ...own] : [null];
+};
+
+/** Whether two places have to do with each other: they are one, or one lies on the other. */
+export const concern = (one: Place | null, other: Place | null): boolean => {
+  if (one === null || other === null || one === other) return true;
+  if (isCorner(one) && isAxle(other)) return axleOf(one) === other;
+  return isAxle(one) && isCorner(other) && axleOf(other) === one;
+};
+
+const titleAt = (title: string, place: Place | null): string =>
+  place === null ? title : `${title}, ${place}`;
+
 /**
- * Suspects as hypotheses: one a fitted corner where they are per corner, and something else beside them all.
+ * Suspects as hypotheses: one a fitted corner or axle where they are so, and something else beside them all.
  *
  * @param share of all priors that belongs to something else, above 0 and below 1
  * @returns hypotheses whose priors sum to 1; empty where the vehicle has none of the suspects
@@ -33,10 +52,10 @@ export const hypothesesOf = (
   const own = suspects
     .filter(({ layouts }) => layouts === null || layouts.includes(layout))
     .flatMap((suspect) =>
-      (suspect.perCorner ? fitted : [null]).map((corner) => ({
-        id: keyOf(suspect.id, corner),
-        title: corner === null ? suspect.title : `${suspect.title}, ${corner}`,
-        corner,
+      fittedPlaces(suspect.per, fitted).map((place) => ({
+        id: keyOf(suspect.id, place),
+        title: titleAt(suspect.title, place),
+        place,
         suspect,
         prior: suspect.prior,
       })),
@@ -45,7 +64,7 @@ export const hypothesesOf = (
   if (total === 0) return [];
   return [
     ...own.map((one) => ({ ...one, prior: ((1 - share) * one.prior) / total })),
-    { id: somethingElse, title: 'something else', corner: null, suspect: null, prior: share },
+    { id: somethingElse, title: 'something else', place: null, suspect: null, prior: share },
   ];
 };
 

@@ -1,5 +1,10 @@
-import type { CodeMeaning, Layout, State } from '../job.ts';
-import type { SpaceName } from './spaces.ts';
+import type { Axle } from '../corner.ts';
+import type { CodeMeaning, CodePlace, Layout, State, SymptomPart } from '../job.ts';
+import type { Per, Place } from '../key.ts';
+import type { Values } from './spaces.ts';
+
+/** Words of the driver, by the part of a symptom that says them: any of the words of each part. */
+export type SymptomWords = Partial<Readonly<Record<SymptomPart, readonly string[]>>>;
 
 /** Where the value of a group of evidence comes from; the first source that was judged decides. */
 export type Source =
@@ -13,14 +18,25 @@ export type Source =
     }
   /** Findings at the corners, all of them together as one observation. */
   | { readonly kind: 'corners'; readonly checks: readonly string[] }
-  /** Whether the newest code list holds a code of one of these meanings. */
-  | { readonly kind: 'codes'; readonly means: readonly CodeMeaning[] };
+  /** Whether the newest code list holds a code of one of these meanings, at one of these places where any are named. */
+  | { readonly kind: 'codes'; readonly means: readonly CodeMeaning[]; readonly at: readonly CodePlace[] }
+  /** The corners that codes of these meanings name. */
+  | { readonly kind: 'code-corners'; readonly means: readonly CodeMeaning[] }
+  /** Whether the driver says it; no evidence where the driver says nothing of that part. */
+  | { readonly kind: 'symptom'; readonly part: SymptomPart; readonly is: readonly string[] }
+  /** The corners of which the driver says it. */
+  | { readonly kind: 'symptom-corners'; readonly words: SymptomWords };
 
 /** Findings that come from one cause, which count as one observation however many they are. */
-export interface EvidenceGroup {
+export interface EvidenceGroup extends Values {
+  /** `reference`, or `honesty.rear` for one that stands for a place. */
   readonly id: string;
+  /** The name without a place. */
+  readonly base: string;
+  readonly per: Per;
+  /** The corner or axle that it is about; null for the whole vehicle. */
+  readonly place: Place | null;
   readonly title: string;
-  readonly space: SpaceName;
   readonly sources: readonly Source[];
   /** True where levelling brings the signals to their target, whatever is wrong. */
   readonly levelled: boolean;
@@ -33,33 +49,43 @@ export interface EvidenceGroup {
 
 /** How often a suspect shows a group as one of its values. */
 export interface Sign {
+  /** The group's name without a place. */
   readonly group: string;
-  /** A value of the group's space; `corner` is the suspect's own. */
-  readonly shows: string;
+  /**
+   * Values of the group, shared in equal parts. Of a suspect at a corner or an axle `own` is its own corner,
+   * `own-spring` a spring there, `own-low` and `own-high` its own axle; `any` is any corner.
+   */
+  readonly shows: readonly string[];
   /** P(shows | suspect), from 0 to 1. */
   readonly how: number;
+  /** Counts only for readings taken while levelling was so; null for all. */
+  readonly levelling: 'active' | 'off' | null;
+  /** Of a group that stands for axles, only at these; null for all that concern the suspect. */
+  readonly at: readonly Axle[] | null;
 }
 
 /**
  * Something that must be on record: a test that found one of these, or a group of readings that shows a value. For a
- * suspect of one corner, `corner` stands for its own: as a value, and at the end of an outcome's name.
+ * suspect of one corner or axle, `own` (or `corner`) stands for its own: as a value, and at the end of an outcome's name.
  */
 export interface Confirmation {
   readonly test: string | null;
   readonly found: readonly string[];
   readonly group: string | null;
-  readonly shows: string | null;
+  readonly shows: readonly string[];
 }
 
 /** A part, or a condition, that could be at fault. */
 export interface Suspect {
   readonly id: string;
-  readonly perCorner: boolean;
+  readonly per: Per;
   readonly title: string;
   /** Layouts that have it; null for every one. */
   readonly layouts: readonly Layout[] | null;
-  /** Weight against the other suspects before any reading; at each corner where it is per corner. */
+  /** Weight against the other suspects before any reading; at each place where it is per corner or axle. */
   readonly prior: number;
+  /** Components that earlier work on, at its place, makes it likelier; its own always does. */
+  readonly raisedBy: readonly string[];
   /** What is lost if it is replaced and was good: money that does not come back, and minutes of work. */
   readonly wrongPart: { readonly amount: number; readonly minutes: number };
   readonly confirm: readonly Confirmation[];
@@ -67,6 +93,10 @@ export interface Suspect {
   readonly component: string;
   /** Whether a part is ordered for it; false for what is mended, adjusted or set up. */
   readonly isPart: boolean;
+  /** False for an instrument: nothing on the vehicle is repaired, readings are taken again. */
+  readonly repaired: boolean;
+  /** How long a look at it takes, and how often an eye sees that it is at fault. */
+  readonly inspect: { readonly minutes: number; readonly sees: number };
   readonly expects: readonly Sign[];
 }
 
@@ -76,6 +106,10 @@ export interface SuspectTerms {
   readonly somethingElse?: number;
   /** What giving the job to somebody else costs, in the job's currency; null where the pack does not say. */
   readonly escalate: number | null;
+  /** An hour of work, for weighing tests where neither job nor shop says what it costs; null where the pack does not say. */
+  readonly usualRate: number | null;
+  /** An hour of waiting, in the job's currency. */
+  readonly downtime: number;
 }
 
 /** P(outcome | suspect) for one suspect, by its name. */
@@ -88,14 +122,22 @@ export interface TestTerms {
    * outcome tells the corner), `others` for all that it leaves out.
    */
   readonly how: readonly (readonly SuspectChance[])[];
-  /** The group of readings that is the same evidence; only one of both counts. */
+  /** The group of readings that is the same evidence, without a place; only one of both counts. */
   readonly group: string | null;
   readonly setUp: { readonly id: string; readonly minutes: number } | null;
   /** Minutes of the work that doing it brings after it, such as a learn that it undoes; 0 for none. */
   readonly brings: number;
+  /** Minutes of waiting beside the work. */
+  readonly elapsed: number;
   /** Components that, worked on, make a result stale; null: any work does. */
   readonly depends: readonly string[] | null;
   /** What must be on record before it may be done. */
   readonly after: readonly Confirmation[];
+  /** Figures of the vehicle's plate without which it is not offered. */
+  readonly wants: readonly WantedFigure[];
   readonly layouts: readonly Layout[] | null;
 }
+
+/** Figures of the air system's plate that a test may want. */
+export const wantedFigures = ['rated-pressure', 'rated-current'] as const;
+export type WantedFigure = (typeof wantedFigures)[number];

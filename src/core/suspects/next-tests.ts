@@ -1,18 +1,22 @@
 import { missingConfirmations } from './confirmed.ts';
-import { answeredByReadings, type Evidence } from './evidence.ts';
+import { answeredByReadings } from './evidence.ts';
 import { fewer } from './fewer.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';
 import { type Probe, valueTests } from './look-ahead.ts';
-import { tells } from './outcome-table.ts';
+import { tells, usualOutcome } from './outcome-table.ts';
 import type { OutcomeEffect, RankedTest } from './ranking.ts';
-import { actionsOf, priceOf, type Stakes } from './stakes.ts';
+import { actionsOf, priceOf, type Stakes, testPrice } from './stakes.ts';
 import type { TestModel } from './suspect-model.ts';
 import type { WeighedSuspects } from './weigh.ts';
+import { marginals, tableInWorlds, type World } from './worlds.ts';
 
 /** Bits below which a test tells nothing and is left out, and below which it is not looked at as one of a pair. */
 const nothing = 0.002;
 const little = 0.01;
+
+/** A minute of waiting as a share of a minute of work, where nothing is priced. */
+const waitingAsWork = 0.1;
 
 /** How many tests are worth a reader's while. */
 const shown = 10;
@@ -24,29 +28,48 @@ interface Candidate {
   /** With its preparation, and of the work that it brings. */
   readonly minutes: number;
   readonly brings: number;
+  readonly elapsed: number;
 }
 
-const candidatesOf = (evidence: Evidence, probabilities: readonly number[]): Candidate[] =>
-  evidence.probings
-    .filter(
-      (probing) =>
-        tells(probing) &&
-        !evidence.recorded.has(probing.id) &&
-        !answeredByReadings(probing, evidence.observed) &&
-        missingConfirmations(probing.test.after, probing.corner, evidence).length === 0,
-    )
+/** Whether the vehicle's plate states every figure that a test wants. */
+const hasFigures = ({ test: { wants } }: TestModel, { job }: WeighedSuspects): boolean =>
+  wants.every((figure) => {
+    const { ratedPressure, ratedCurrent } = job.vehicle.air;
+    return (figure === 'rated-pressure' ? ratedPressure : ratedCurrent) !== null;
+  });
+
+/** What can be done: not on record, not answered by readings, and nothing that must come first lacks. */
+const isOpen = (probing: TestModel, weighed: WeighedSuspects): boolean => {
+  const { evidence } = weighed;
+  return (
+    tells(probing) &&
+    !evidence.recorded.has(probing.id) &&
+    !answeredByReadings(probing, evidence.observed) &&
+    hasFigures(probing, weighed) &&
+    missingConfirmations(probing.test.after, probing.place, evidence).length === 0
+  );
+};
+
+const candidatesOf = (weighed: WeighedSuspects): Candidate[] => {
+  const { evidence, worlds, probabilities } = weighed;
+  return evidence.probings
+    .filter((probing) => isOpen(probing, weighed))
     .map((probing) => {
-      const { outcomes, test } = probing;
-      const { minutes, setUp, brings } = test;
+      const { test, inspects } = probing;
+      const usual = inspects === null ? usualOutcome(probing) : 1;
+      const outcomes = tableInWorlds(probing.outcomes, usual, worlds);
+      const { minutes, setUp, brings, elapsed } = test;
       return {
         probing,
         outcomes,
         bits: expectedInformation(probabilities, outcomes),
         minutes: minutes + (setUp?.minutes ?? 0),
         brings,
+        elapsed,
       };
     })
     .filter(({ bits }) => bits >= nothing);
+};
 
 /**
  * Expected saving of each candidate, in their order: what it saves alone, or with one more test after it where that
@@ -56,6 +79,7 @@ const candidatesOf = (evidence: Evidence, probabilities: readonly number[]): Can
 const savings = (
   candidates: readonly Candidate[],
   hypotheses: readonly Hypothesis[],
+  worlds: readonly World[],
   probabilities: readonly number[],
   stakes: Stakes,
 ): number[] => {
@@ -63,12 +87,12 @@ const savings = (
   const probes = candidates.map(
     ({ probing: { id, test }, outcomes }): Probe => ({
       id,
-      cost: priceOf(test.minutes + test.brings, stakes),
+      cost: testPrice(test, stakes),
       setUp: test.setUp && { id: test.setUp.id, cost: priceOf(test.setUp.minutes, stakes) },
       outcomes: small.table(outcomes),
     }),
   );
-  const actions = small.actions(actionsOf(hypotheses, stakes));
+  const actions = small.actions(actionsOf(hypotheses, worlds, stakes));
   const value = (among: readonly Probe[], depth: number): Map<string, number> =>
     new Map(
       valueTests(small.probabilities, actions, among, new Set(), depth).map((one) => [
@@ -95,10 +119,10 @@ const savings = (
 
 const effects = (
   { probing, outcomes }: Candidate,
-  hypotheses: readonly Hypothesis[],
-  probabilities: readonly number[],
+  { model: { hypotheses }, worlds, probabilities }: WeighedSuspects,
 ): OutcomeEffect[] =>
-  branches(probabilities, outcomes).map(({ index, chance, after }) => {
+  branches(probabilities, outcomes).map(({ index, chance, after: inWorlds }) => {
+    const after = marginals(worlds, inWorlds, hypotheses.length);
     const probability = Math.max(...after);
     const outcome = probing.test.outcomes[index];
     return {
@@ -107,7 +131,7 @@ const effects = (
       chance,
       leader: hypotheses[after.indexOf(probability)]?.id ?? '',
       probability,
-      under: new Map(hypotheses.map((one, place) => [one.id, outcomes[index]?.[place] ?? 0])),
+      under: new Map(hypotheses.map((one, place) => [one.id, probing.outcomes[index]?.[place] ?? 0])),
     };
   });
 
@@ -123,15 +147,16 @@ export interface NextTests {
  * follow it, and where none saves anything, or nothing is priced, by bits a minute. Left out are those that are on
  * record, that readings have answered, that lack what must come first, and that would tell nothing.
  */
-export const nextTests = ({ model, evidence, probabilities, stakes }: WeighedSuspects): NextTests => {
-  const { hypotheses } = model;
-  const candidates = candidatesOf(evidence, probabilities);
-  const saved = stakes ? savings(candidates, hypotheses, probabilities, stakes) : null;
+export const nextTests = (weighed: WeighedSuspects): NextTests => {
+  const { model, worlds, probabilities, stakes } = weighed;
+  const candidates = candidatesOf(weighed);
+  const saved = stakes ? savings(candidates, model.hypotheses, worlds, probabilities, stakes) : null;
   const pays = saved?.some((value) => value > 0) ?? false;
   const rated = candidates.map((candidate, index) => {
     const saves = saved?.[index] ?? null;
     // A test of no minutes is as good as any can be.
-    const pace = candidate.bits / Math.max(candidate.minutes + candidate.brings, 1e-9);
+    const { minutes, brings, elapsed } = candidate;
+    const pace = candidate.bits / Math.max(minutes + brings + waitingAsWork * elapsed, 1e-9);
     return { candidate, saves, merit: pays ? (saves ?? 0) : pace };
   });
   rated.sort((a, b) => b.merit - a.merit || (a.candidate.probing.id < b.candidate.probing.id ? -1 : 1));
@@ -140,17 +165,18 @@ export const nextTests = ({ model, evidence, probabilities, stakes }: WeighedSus
       .filter(({ saves }) => saves !== null && saves > 0)
       .map(({ candidate }) => candidate.probing.id),
     tests: rated.slice(0, shown).map(({ candidate, saves }) => {
-      const { test, corner, id, cautions } = candidate.probing;
+      const { test, place, id, cautions } = candidate.probing;
       return {
         id,
-        title: corner === null ? test.title : `${test.title}, ${corner}`,
+        title: place === null ? test.title : `${test.title}, ${place}`,
         minutes: candidate.minutes,
         brings: candidate.brings,
+        elapsed: candidate.elapsed,
         bits: candidate.bits,
         saves,
         cautions,
         points: test.points,
-        outcomes: effects(candidate, hypotheses, probabilities),
+        outcomes: effects(candidate, weighed),
       };
     }),
   };

@@ -1,4 +1,4 @@
-import { type Hypothesis, meanOverListed } from './hypotheses.ts';
+import { concern, type Hypothesis, meanOverListed } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import type { SuspectChance } from './model.ts';
 import { normalised } from './posterior.ts';
@@ -6,16 +6,23 @@ import type { Probing } from './recorded-tests.ts';
 import { clampBackground, clampLikelihood, strengths, withSlips } from './strengths.ts';
 
 /** Whether a test tells anything apart. */
-export const tells = ({ test }: Probing): boolean => test.how.some((how) => how.length > 0);
+export const tells = ({ test, inspects }: Probing): boolean =>
+  inspects !== null || test.how.some((how) => how.length > 0);
 
 /** What an outcome says of a suspect, or of the others. */
 const chanceFor = (name: string, how: readonly SuspectChance[]): number | undefined =>
   how.find(([suspect]) => suspect === name)?.[1];
 
+/** The place of the outcome that a part which the test is not about gives. */
+export const usualOutcome = ({ test }: Pick<Probing, 'test'>): number => {
+  const general = test.how.map((how) => chanceFor('others', how) ?? 0);
+  return Math.max(0, general.indexOf(Math.max(...general)));
+};
+
 /** P(outcome | suspect) over a test's outcomes: as said of it, else as of the others; they sum to 1. */
-const outcomeChances = ({ test, corner }: Probing, { id, suspect, corner: own }: Hypothesis): number[] => {
+const outcomeChances = ({ test, place: where }: Probing, { id, suspect, place }: Hypothesis): number[] => {
   // A test at one corner is about the parts of that corner; those of another are among the others.
-  const concerned = suspect !== null && (corner === null || own === null || own === corner);
+  const concerned = suspect !== null && concern(where, place);
   // An outcome may name the part of one corner.
   const said = test.how.map((how) =>
     concerned ? (chanceFor(id, how) ?? chanceFor(suspect.id, how)) : undefined,
@@ -33,14 +40,29 @@ const outcomeChances = ({ test, corner }: Probing, { id, suspect, corner: own }:
   );
 };
 
-/**
- * What a test can find: for each outcome its likelihood under every hypothesis, slips included; each column sums to 1.
- * Something else has the mean over all that is listed, held between 0.1 and 0.9.
- */
-export const outcomeTable = (probing: Probing, hypotheses: readonly Hypothesis[]): OutcomeTable => {
-  const listed = hypotheses.map((one) => outcomeChances(probing, one));
-  const places = probing.test.outcomes.map((_, place) => place);
-  const background = normalised(
+/** How often an eye takes a good component for a bad one. Judgement, from memory. */
+const falseSight = 0.004;
+
+/** Whether a look at a component is a look at what a hypothesis is about. */
+const isSeen = (
+  { inspects, place: where }: Probing,
+  { suspect, place }: Hypothesis,
+  component: string,
+): boolean =>
+  inspects !== null && suspect !== null && suspect.component === component && concern(where, place);
+
+/** P(fault seen), P(nothing seen) of a look at a component. */
+const sightChances = (probing: Probing, one: Hypothesis, component: string): number[] => {
+  const sees = isSeen(probing, one, component) ? (one.suspect?.inspect.sees ?? falseSight) : falseSight;
+  return [sees, 1 - sees];
+};
+
+const backgroundOf = (
+  places: readonly number[],
+  hypotheses: readonly Hypothesis[],
+  listed: readonly (readonly number[])[],
+): number[] =>
+  normalised(
     places.map((place) =>
       clampBackground(
         meanOverListed(
@@ -50,6 +72,21 @@ export const outcomeTable = (probing: Probing, hypotheses: readonly Hypothesis[]
       ),
     ),
   );
+
+/**
+ * What a test can find: for each outcome its likelihood under every hypothesis, slips included; each column sums to 1.
+ * Something else has the mean over all that is listed, held between 0.1 and 0.9. What an eye saw has no slip: nobody
+ * mistypes that a rod is off its ball.
+ */
+export const outcomeTable = (probing: Probing, hypotheses: readonly Hypothesis[]): OutcomeTable => {
+  const places = probing.test.outcomes.map((_, place) => place);
+  if (probing.inspects !== null) {
+    const component = probing.inspects.split('.')[0] ?? '';
+    const columns = hypotheses.map((one) => sightChances(probing, one, component));
+    return places.map((place) => columns.map((one) => one[place] ?? 0));
+  }
+  const listed = hypotheses.map((one) => outcomeChances(probing, one));
+  const background = backgroundOf(places, hypotheses, listed);
   const chances = listed.map((one, index) => (hypotheses[index]?.suspect ? one : background));
   return places.map((place) => chances.map((one) => withSlips(one[place] ?? 0, 1 / places.length)));
 };

@@ -1,6 +1,6 @@
 import { type Corner, corners } from '../corner.ts';
 import type { Finding, PatternRemark } from '../finding.ts';
-import type { Weights } from './spaces.ts';
+import { springAt, type Weights } from './spaces.ts';
 
 /** How many models a family has: its share is their sum, and its likelihood their mean. */
 const models = { 'electrical-together': 2, side: 2, axle: 2 } as const;
@@ -22,6 +22,7 @@ export const patternWeights = (finding: Finding): Weights | null => {
   const remark = patternRemark(finding);
   if (!remark) return null;
   const { weights, where } = remark;
+  const spring: number = (weights as { readonly spring?: number }).spring ?? 0;
   const single = isCorner(where) ? [where] : corners;
   return new Map([
     ['none', weights.none],
@@ -30,5 +31,6 @@ export const patternWeights = (finding: Finding): Weights | null => {
     ['side', weights.side / models.side],
     ['axle', weights.axle / models.axle],
     ...single.map((corner): [string, number] => [corner, weights.corner / single.length]),
+    ...single.map((corner): [string, number] => [springAt(corner), spring / single.length]),
   ]);
 };

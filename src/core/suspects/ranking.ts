@@ -57,6 +57,8 @@ export interface RankedTest {
   readonly minutes: number;
   /** Minutes of the work that it brings after it, priced with it. */
   readonly brings: number;
+  /** Minutes of waiting beside the work. */
+  readonly elapsed: number;
   /** Expected information. */
   readonly bits: number;
   /** Expected saving after its cost, in the job's currency; null without a labour rate. */
@@ -92,13 +94,26 @@ export interface Advice {
   readonly wrongPart: number;
   readonly escalate: number;
   readonly rate: number;
+  /** True where neither job nor shop says what an hour costs, and the pack's usual rate stands in. */
+  readonly rateAssumed: boolean;
   /** Worth fixing rather than escalating from this probability on: W / (W + E). */
   readonly worthFixing: number;
+}
+
+/** One thing that may be wrong: a suspect alone, two at once, or something else. */
+export interface WorldShare {
+  /** `sensor.LR`, `sensor.LR + battery`, `something-else`; `other-pairs` for those that are too unlikely to be named. */
+  readonly id: string;
+  readonly probability: number;
 }
 
 /** All that the suspects of a job's packs come to. */
 export interface Ranking {
   readonly suspects: readonly RankedSuspect[];
+  /** All that may be wrong, single faults first; they sum to 1. */
+  readonly hypotheses: readonly WorldShare[];
+  /** The two suspects that are at fault together, where that is three times as probable as any single one; else null. */
+  readonly pair: readonly string[] | null;
   readonly nextTests: readonly RankedTest[];
   readonly advice: Advice | null;
   /** Findings that no one suspect explains together; empty where one does. */

@@ -1,18 +1,20 @@
-import type { Corner } from '../corner.ts';
 import type { Job, LogEntry, Vehicle } from '../job.ts';
-import { keyOf, parseKey } from '../key.ts';
+import { keyOf, type Place, parseKey } from '../key.ts';
 import type { Test } from '../pack.ts';
 import { isWork } from '../steps/staleness.ts';
+import { concern, fittedPlaces } from './hypotheses.ts';
 
-/** A test at a corner, or of the whole vehicle. */
+/** A test, or a look at a component, at one place or of the whole vehicle. */
 export interface Probing {
-  /** `arm-by-hand.LR` */
+  /** `arm-by-hand.LR`, `inspected linkage.LR` */
   readonly id: string;
   readonly test: Test;
-  readonly corner: Corner | null;
+  readonly place: Place | null;
+  /** The component that is looked at; null for a test. */
+  readonly inspects: string | null;
 }
 
-/** Every test that a vehicle allows, at each fitted corner where it is done so. */
+/** Every test that a vehicle allows, at each fitted corner or axle where it is done so. */
 export const probingsOf = (
   tests: readonly Test[],
   { vehicle }: { readonly vehicle: Pick<Vehicle, 'layout' | 'fitted'> },
@@ -20,10 +22,11 @@ export const probingsOf = (
   tests
     .filter(({ layouts }) => layouts === null || layouts.includes(vehicle.layout))
     .flatMap((test) =>
-      (test.perCorner ? vehicle.fitted : [null]).map((corner) => ({
-        id: keyOf(test.id, corner),
+      fittedPlaces(test.per, vehicle.fitted).map((place) => ({
+        id: keyOf(test.id, place),
         test,
-        corner,
+        place,
+        inspects: null,
       })),
     );
 
@@ -31,26 +34,26 @@ const isAfter = (entry: LogEntry, other: LogEntry): boolean =>
   entry.stamp.at === other.stamp.at ? entry.order > other.order : entry.stamp.at > other.stamp.at;
 
 /** Whether work disturbs what a test found: any does, unless the test names the components that it depends on. */
-const disturbsTest = ({ what }: LogEntry, { test, corner }: Probing): boolean => {
+const disturbsTest = ({ what }: LogEntry, { test, place }: Probing): boolean => {
   if (test.depends === null || what === null) return true;
   const worked = parseKey(what);
-  return (
-    test.depends.includes(worked.base) &&
-    (corner === null || worked.corner === null || worked.corner === corner)
-  );
+  return test.depends.includes(worked.base) && concern(worked.corner ?? worked.axle, place);
 };
 
-/** Whether any test is on record at all. */
-export const anyTested = ({ log }: Job): boolean => log.some(({ did }) => did === 'tested');
+/** Whether any test or inspection is on record at all. */
+export const anyTested = ({ log }: Job): boolean =>
+  log.some(({ did }) => did === 'tested' || did === 'inspected');
+
+/** Whether an entry is the record of a test, or of a look at a component. */
+const records = ({ did, what }: LogEntry, { id, inspects }: Probing): boolean =>
+  inspects === null ? did === 'tested' && what === id : did === 'inspected' && what === inspects;
 
 /**
- * What the newest `tested` entry of a test found, by the place of the outcome; null where there is none, where it
+ * What the newest entry of a test or an inspection found, by the place of the outcome; null where there is none, where it
  * failed or found nothing, and where work was logged after it that may have changed the answer.
  */
 export const recordedOutcome = (probing: Probing, { log }: Job): number | null => {
-  const entries = log.filter(
-    ({ did, what, failed, found }) => did === 'tested' && what === probing.id && !failed && found !== null,
-  );
+  const entries = log.filter((entry) => records(entry, probing) && !entry.failed && entry.found !== null);
   const newest = entries.reduce<LogEntry | null>(
     (best, entry) => (best === null || isAfter(entry, best) ? entry : best),
     null,

@@ -1,15 +1,30 @@
 import type { Hypothesis } from './hypotheses.ts';
 import type { Action } from './look-ahead.ts';
+import type { World } from './worlds.ts';
 
 /** What being wrong costs, in the job's currency. */
 export interface Stakes {
   /** An hour of work. */
   readonly rate: number;
+  /** True where neither job nor shop says what an hour costs, and the pack's usual rate stands in. */
+  readonly assumed: boolean;
+  /** An hour of waiting. */
+  readonly downtime: number;
   /** Giving the job to somebody else. */
   readonly escalate: number;
 }
 
 export const priceOf = (minutes: number, { rate }: Pick<Stakes, 'rate'>): number => (minutes / 60) * rate;
+
+/** The price of a test: its work at the labour rate, its waiting at the cost of downtime. */
+export const testPrice = (
+  {
+    minutes,
+    brings,
+    elapsed,
+  }: { readonly minutes: number; readonly brings: number; readonly elapsed: number },
+  stakes: Pick<Stakes, 'rate' | 'downtime'>,
+): number => priceOf(minutes + brings, stakes) + (elapsed / 60) * stakes.downtime;
 
 /** What a wrong part loses, before the job has to be given away all the same: W. */
 export const wrongPartCost = ({ suspect }: Hypothesis, stakes: Stakes): number =>
@@ -24,23 +39,30 @@ export const thresholdOf = (hypothesis: Hypothesis, stakes: Stakes): number => {
 export const escalating = 'escalate';
 
 /**
- * What can be done now, and what each loses beyond the right repair: a part that is at fault loses nothing, a wrong one
- * W + E, since the job is then where it was; giving it away loses E, whatever is wrong.
+ * What can be done now, and what each loses beyond the right repair: a part that is at fault loses nothing, also where
+ * another is at fault beside it; a wrong one W + E, since the job is then where it was; giving it away loses E, whatever
+ * is wrong.
+ *
+ * @returns losses in the order of the worlds
  */
-export const actionsOf = (hypotheses: readonly Hypothesis[], stakes: Stakes): Action[] => [
+export const actionsOf = (
+  hypotheses: readonly Hypothesis[],
+  worlds: readonly Pick<World, 'members'>[],
+  stakes: Stakes,
+): Action[] => [
   ...hypotheses.flatMap((one, index) =>
     one.suspect === null
       ? []
       : [
           {
             id: one.id,
-            losses: hypotheses.map((_, place) =>
-              place === index ? 0 : wrongPartCost(one, stakes) + stakes.escalate,
+            losses: worlds.map(({ members }) =>
+              members.includes(index) ? 0 : wrongPartCost(one, stakes) + stakes.escalate,
             ),
           },
         ],
   ),
-  { id: escalating, losses: hypotheses.map(() => stakes.escalate) },
+  { id: escalating, losses: worlds.map(() => stakes.escalate) },
 ];
 
 /**

@@ -1,9 +1,11 @@
 import type { Vehicle } from '../job.ts';
 import { cautionTexts, type Pack } from '../pack.ts';
+import { groupInstances } from './group-instances.ts';
 import { chancesUnder } from './group-row.ts';
 import { type Hypothesis, hypothesesOf, usualShare } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
-import type { EvidenceGroup } from './model.ts';
+import { inspectionsOf } from './inspections.ts';
+import type { EvidenceGroup, SuspectTerms } from './model.ts';
 import { outcomeTable } from './outcome-table.ts';
 import { type Probing, probingsOf } from './recorded-tests.ts';
 
@@ -12,6 +14,8 @@ export interface GroupModel {
   readonly group: EvidenceGroup;
   /** For each hypothesis P(value | hypothesis) over the values of the group's space, without slips. */
   readonly chances: readonly (readonly number[])[];
+  /** The same for readings that were taken while levelling was active. */
+  readonly levelling: readonly (readonly number[])[];
 }
 
 /** A test that the vehicle allows, with what it can find. */
@@ -27,35 +31,55 @@ export interface SuspectModel {
   readonly hypotheses: readonly Hypothesis[];
   readonly groups: readonly GroupModel[];
   readonly tests: readonly TestModel[];
-  /** What giving the job to somebody else costs, in the job's currency; null where no pack says. */
-  readonly escalate: number | null;
+  /** What the first pack with suspects says of costs. */
+  readonly terms: Pick<SuspectTerms, 'escalate' | 'usualRate' | 'downtime'>;
 }
+
+/** What an hour of waiting costs where no pack says. Judgement, from memory. */
+export const usualDowntime = 10;
 
 /**
  * Works out the suspect model of some packs for a vehicle. The first pack that says how much of something else to
- * expect, and the first that says what escalating costs, speak for all.
+ * expect, and the first that says what escalating, work or waiting cost, speak for all.
  */
 export const suspectModel = (
   packs: readonly Pack[],
   vehicle: Pick<Vehicle, 'layout' | 'fitted'>,
 ): SuspectModel => {
-  const share = packs.map(({ suspectTerms }) => suspectTerms?.somethingElse).find((one) => one !== undefined);
-  const escalate = packs.map(({ suspectTerms }) => suspectTerms?.escalate).find((one) => one != null) ?? null;
+  const said = packs.flatMap(({ suspectTerms }) => suspectTerms ?? []);
+  const share = said.map(({ somethingElse }) => somethingElse).find((one) => one !== undefined);
+  const terms = {
+    escalate: said.map(({ escalate }) => escalate).find((one) => one !== null) ?? null,
+    usualRate: said.map(({ usualRate }) => usualRate).find((one) => one !== null) ?? null,
+    downtime: said[0]?.downtime ?? usualDowntime,
+  };
   const suspects = packs.flatMap((pack) => pack.suspects);
   const hypotheses = hypothesesOf(suspects, vehicle, share ?? usualShare);
-  if (hypotheses.length === 0) return { hypotheses, groups: [], tests: [], escalate };
+  if (hypotheses.length === 0) return { hypotheses, groups: [], tests: [], terms };
+  const groups = groupInstances(
+    packs.flatMap(({ evidence }) => evidence),
+    vehicle.fitted,
+  );
+  const modelled = (probing: Probing, cautions: readonly string[]): TestModel => ({
+    ...probing,
+    outcomes: outcomeTable(probing, hypotheses),
+    cautions,
+  });
   return {
     hypotheses,
-    escalate,
-    groups: packs
-      .flatMap(({ evidence }) => evidence)
-      .map((group) => ({ group, chances: chancesUnder(group, hypotheses) })),
-    tests: packs.flatMap(({ tests, cautions }) =>
-      probingsOf(tests, { vehicle }).map((probing) => ({
-        ...probing,
-        outcomes: outcomeTable(probing, hypotheses),
-        cautions: cautionTexts(probing.test.cautions, cautions),
-      })),
-    ),
+    terms,
+    groups: groups.map((group) => ({
+      group,
+      chances: chancesUnder(group, hypotheses),
+      levelling: chancesUnder(group, hypotheses, 'active'),
+    })),
+    tests: [
+      ...packs.flatMap(({ tests, cautions }) =>
+        probingsOf(tests, { vehicle }).map((probing) =>
+          modelled(probing, cautionTexts(probing.test.cautions, cautions)),
+        ),
+      ),
+      ...inspectionsOf(hypotheses).map((probing) => modelled(probing, [])),
+    ],
   };
 };

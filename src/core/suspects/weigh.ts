@@ -2,35 +2,50 @@ import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
 import { keyOf } from '../key.ts';
 import { type Evidence, gatherEvidence } from './evidence.ts';
-import { posterior } from './posterior.ts';
+import { logsOf, posteriorOfLogs } from './posterior.ts';
 import type { SuspectShare } from './ranking.ts';
+import { priorsOf } from './recent-work.ts';
 import type { Stakes } from './stakes.ts';
 import type { SuspectModel } from './suspect-model.ts';
+import { marginals, type World, worldsOf } from './worlds.ts';
 
 /**
  * How probable each suspect of a job is, and the evidence for it: what is cheap to work out, and all that the rest is
- * worked out from. Plain data.
+ * worked out from.
  */
 export interface WeighedSuspects {
   readonly model: SuspectModel;
   readonly evidence: Evidence;
-  /** Of each hypothesis of the model, in its order. */
+  /** Before any evidence, in the order of the model's hypotheses. */
+  readonly priors: readonly number[];
+  /** Single faults, something else, and pairs of faults. */
+  readonly worlds: readonly World[];
+  /** Of each world, in their order; they sum to 1. */
   readonly probabilities: readonly number[];
+  /** Natural logarithms of the likelihoods of each row of evidence, in the order of the worlds. */
+  readonly logs: readonly (readonly number[])[];
+  /** Of each hypothesis of the model, alone or as one of a pair. */
+  readonly shares: readonly number[];
   /** Places of the hypotheses, the most probable first; of equals the first. */
   readonly order: readonly number[];
   /** Null without a labour rate or a cost of escalating. */
   readonly stakes: Stakes | null;
+  /** Figures of the vehicle's plate, which some tests want. */
+  readonly job: Job;
 }
 
-const stakesOf = ({ costs }: Job, { escalate }: SuspectModel): Stakes | null =>
-  costs.labourRate === null || escalate === null ? null : { rate: costs.labourRate, escalate };
+const stakesOf = ({ costs }: Job, { terms }: SuspectModel): Stakes | null => {
+  const rate = costs.labourRate ?? terms.usualRate;
+  if (rate === null || terms.escalate === null) return null;
+  return { rate, assumed: costs.labourRate === null, downtime: terms.downtime, escalate: terms.escalate };
+};
 
 /**
- * Works out how probable each suspect is. Exactly one suspect is taken to be at fault, or something else:
- * p ∝ prior × Π P(evidence | suspect), one factor for each group of findings and each test on record. What was not
+ * Works out how probable each suspect is: p ∝ prior × Π P(evidence | fault), one factor for each group of findings and
+ * each test on record. One suspect is at fault, or two that explain different evidence, or something else. What was not
  * taken, is stale or is waived is no evidence.
  *
- * @returns null where no pack has suspects for this vehicle, or no group rests on a finding that is out
+ * @returns null where no pack has suspects for this vehicle, or nothing says that anything is wrong
  */
 export const weighSuspects = (
   job: Job,
@@ -40,25 +55,38 @@ export const weighSuspects = (
   if (model.hypotheses.length === 0) return null;
   const evidence = gatherEvidence(job, model, findings);
   if (!evidence.anythingOut) return null;
-  const probabilities = posterior(
-    model.hypotheses.map(({ prior }) => prior),
-    evidence.rows.map(({ row }) => row),
+  const priors = priorsOf(model.hypotheses, job.recentWork);
+  const worlds = worldsOf(model.hypotheses, priors, evidence.rows);
+  const logs = evidence.rows.map(({ inWorlds }) => logsOf(inWorlds(worlds)));
+  const probabilities = posteriorOfLogs(
+    worlds.map(({ prior }) => prior),
+    logs,
   );
-  const order = probabilities
-    .map((_, place) => place)
-    .sort((a, b) => (probabilities[b] ?? 0) - (probabilities[a] ?? 0) || a - b);
-  return { model, evidence, probabilities, order, stakes: stakesOf(job, model) };
+  const shares = marginals(worlds, probabilities, model.hypotheses.length);
+  const order = shares.map((_, place) => place).sort((a, b) => (shares[b] ?? 0) - (shares[a] ?? 0) || a - b);
+  return {
+    model,
+    evidence,
+    priors,
+    worlds,
+    probabilities,
+    logs,
+    shares,
+    order,
+    stakes: stakesOf(job, model),
+    job,
+  };
 };
 
 /** The suspect at a place of the model's hypotheses, with its probability. */
-export const suspectAt = (place: number, { model, probabilities }: WeighedSuspects): SuspectShare => {
+export const suspectAt = (place: number, { model, shares }: WeighedSuspects): SuspectShare => {
   const one = model.hypotheses[place];
   if (!one) throw new Error(`there is no hypothesis ${place}`);
   return {
     id: one.id,
     title: one.title,
-    component: one.suspect && keyOf(one.suspect.component, one.corner),
+    component: one.suspect && keyOf(one.suspect.component, one.place),
     isPart: one.suspect?.isPart ?? false,
-    probability: probabilities[place] ?? 0,
+    probability: shares[place] ?? 0,
   };
 };

@@ -244,13 +244,19 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       'steps',
       'hold-points',
       'tests',
-      'suspects',
       'evidence',
       'cautions',
     ] as const) {
       checkUnique(nodes(key), key.replace(/s$/u, '').replace('-', ' '), sink);
     }
     const takesSpans = textOf(get(root, 'jumping-readings')) === 'taken';
+    // One suspect may stand for the whole vehicle and another of its name for each axle.
+    for (const per of ['vehicle', 'corner', 'axle'] as const)
+      checkUnique(
+        nodes('suspects').filter((node) => readComponent(node).per === per),
+        'suspect',
+        sink,
+      );
     checkCycle(nodes('steps'), sink);
     checkMinutes(root, sink);
     const evidence = nodes('evidence').map((node) => readEvidence(node, sink));

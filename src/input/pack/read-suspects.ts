@@ -1,9 +1,10 @@
-import { corners } from '../../core/corner.ts';
+import type { Axle } from '../../core/corner.ts';
 import type { Layout } from '../../core/job.ts';
-import { cornerless } from '../../core/suspects/confirmed.ts';
+import type { Per } from '../../core/key.ts';
+import { ownNames } from '../../core/suspects/confirmed.ts';
 import type { Confirmation, EvidenceGroup, Sign, Suspect, SuspectTerms } from '../../core/suspects/model.ts';
-import { spaces } from '../../core/suspects/spaces.ts';
 import { strengths } from '../../core/suspects/strengths.ts';
+import { usualDowntime } from '../../core/suspects/suspect-model.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
@@ -67,24 +68,32 @@ export const checkKnown = (
   sink.add('unknown-name', node, `this pack has no ${what} ${quoted(name)}`, hint);
 };
 
-/** A value must be one that the group can have; `corner` is a corner suspect's own. */
-const checkShows = (node: Node, perCorner: boolean, { groups, sink }: SuspectScope): void => {
+/** The words that stand for values at a suspect's own place. */
+const ownWords = (per: Per, values: readonly string[]): string[] => {
+  const words: string[] = values.includes('LF') ? ['any'] : [];
+  if (per === 'corner' && values.includes('LF')) words.push('own', 'corner');
+  if (per === 'corner' && values.includes('spring-LF')) words.push('own-spring');
+  if (per === 'axle' && values.includes('low-front')) words.push('own-low', 'own-high');
+  return words;
+};
+
+/** Each value must be one that the group can have; `own` is a corner suspect's own. */
+const checkShows = (node: Node, per: Per, { groups, sink }: SuspectScope): void => {
   const group = groups.find(({ id }) => id === textOf(get(node, 'group')));
   const showsNode = get(node, 'shows');
   if (!group || !showsNode) return;
-  const values: readonly string[] = spaces[group.space];
-  const cornered = perCorner && values.includes('LF') ? ['corner'] : [];
   // A direction may be left open.
   const open = group.space === 'sides' ? ['out'] : [];
-  const allowed = [...cornered, ...values, ...open];
-  const shows = textOf(showsNode) ?? '';
-  if (allowed.includes(shows)) return;
-  const hint = didYouMean(shows, allowed, `it can be ${allowed.join(', ')}`);
-  sink.add('unknown-name', showsNode, `${group.id} cannot show ${quoted(shows)}`, hint);
+  const allowed = [...ownWords(per, group.values), ...group.values, ...open];
+  for (const shows of words(showsNode)) {
+    if (allowed.includes(shows)) continue;
+    const hint = didYouMean(shows, allowed, `it can be ${allowed.join(', ')}`);
+    sink.add('unknown-name', showsNode, `${group.id} cannot show ${quoted(shows)}`, hint);
+  }
 };
 
 /** What must be on record before something is done. */
-export const readConfirmation = (node: Node, perCorner: boolean, scope: SuspectScope): Confirmation => {
+export const readConfirmation = (node: Node, per: Per, scope: SuspectScope): Confirmation => {
   const { groups, tests, sink } = scope;
   const test = textOf(get(node, 'test')) ?? null;
   const group = textOf(get(node, 'group')) ?? null;
@@ -95,11 +104,11 @@ export const readConfirmation = (node: Node, perCorner: boolean, scope: SuspectS
     'group of evidence',
     sink,
   );
-  checkShows(node, perCorner, scope);
+  checkShows(node, per, scope);
   const foundNode = get(node, 'found');
   const found = words(foundNode);
   const outcomes = test === null ? [] : (tests.get(test) ?? found);
-  const own = perCorner ? outcomes.flatMap((one) => corners.map((corner) => cornerless(one, corner))) : [];
+  const own = per === 'corner' ? outcomes.flatMap(ownNames) : [];
   const strange = found.find((one) => !outcomes.includes(one) && !own.includes(one));
   if (foundNode && strange !== undefined) {
     const message = `${test ?? 'no test'} cannot find ${quoted(strange)}`;
@@ -110,28 +119,35 @@ export const readConfirmation = (node: Node, perCorner: boolean, scope: SuspectS
     const hint = 'write {test: NAME, found: OUTCOME}, or {group: NAME, shows: VALUE}';
     sink.add('missing-key', node, 'this does not say what must be on record', hint);
   }
-  return { test, found, group, shows: textOf(get(node, 'shows')) ?? null };
+  return { test, found, group, shows: words(get(node, 'shows')) };
 };
 
-const readSign = (node: Node, perCorner: boolean, scope: SuspectScope): Sign => {
+const readSign = (node: Node, per: Per, scope: SuspectScope): Sign => {
   checkKnown(
     get(node, 'group'),
     scope.groups.map(({ id }) => id),
     'group of evidence',
     scope.sink,
   );
-  checkShows(node, perCorner, scope);
+  checkShows(node, per, scope);
+  const levelling = textOf(get(node, 'levelling'));
   return {
     group: textOf(get(node, 'group')) ?? '',
-    shows: textOf(get(node, 'shows')) ?? '',
+    shows: words(get(node, 'shows')),
     how: readStrength(get(node, 'how'), scope.sink),
+    levelling: levelling === 'active' || levelling === 'off' ? levelling : null,
+    at: get(node, 'at') ? (texts(get(node, 'at')) as Axle[]) : null,
   };
 };
 
 /** What a suspect shows in one group cannot happen more often than always. */
 const checkSums = (node: Node, expects: readonly Sign[], sink: Sink): void => {
+  const sumOf = (group: string, levelling: Sign['levelling']): number =>
+    expects
+      .filter((sign) => sign.group === group && (sign.levelling === null || sign.levelling === levelling))
+      .reduce((total, { how }) => total + how, 0);
   for (const group of new Set(expects.map((sign) => sign.group))) {
-    const sum = expects.filter((sign) => sign.group === group).reduce((total, { how }) => total + how, 0);
+    const sum = Math.max(sumOf(group, 'active'), sumOf(group, 'off'));
     if (sum > 1 + 1e-9) {
       const message = `what it shows of ${group} adds up to ${Math.round(sum * 100) / 100}`;
       sink.add('wrong-value', node, message, 'the shares of one group add up to 1 at most');
@@ -139,9 +155,17 @@ const checkSums = (node: Node, expects: readonly Sign[], sink: Sink): void => {
   }
 };
 
+/** A look at a component takes so long, and an eye sees so often that it is at fault. Judgement, from memory. */
+const usualLook = { minutes: 3, sees: 0.35 };
+
+const readInspect = (node: Node | undefined, sink: Sink): Suspect['inspect'] => ({
+  minutes: numberOf(get(node, 'minutes')) ?? usualLook.minutes,
+  sees: get(node, 'sees') ? readStrength(get(node, 'sees'), sink) : usualLook.sees,
+});
+
 /** A part or a condition that could be at fault. */
 export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
-  const { id, title, perCorner } = readComponent(node);
+  const { id, title, per } = readComponent(node);
   const wrong = get(node, 'wrong-part');
   const { sink } = scope;
   const priorNode = get(node, 'prior');
@@ -154,21 +178,24 @@ export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
       'write a weight such as 4',
     );
   }
-  const expects = itemsOf(get(node, 'expects')).map((item) => readSign(item, perCorner, scope));
+  const expects = itemsOf(get(node, 'expects')).map((item) => readSign(item, per, scope));
   checkSums(get(node, 'expects') ?? node, expects, sink);
   return {
     id,
     title,
-    perCorner,
+    per,
     layouts: layoutsOf(node),
     prior,
+    raisedBy: texts(get(node, 'raised-by')),
     wrongPart: {
       amount: numberOf(get(wrong, 'amount')) ?? 0,
       minutes: numberOf(get(wrong, 'minutes')) ?? 0,
     },
-    confirm: itemsOf(get(node, 'confirm')).map((item) => readConfirmation(item, perCorner, scope)),
+    confirm: itemsOf(get(node, 'confirm')).map((item) => readConfirmation(item, per, scope)),
     component: textOf(get(node, 'component')) ?? id,
     isPart: textOf(get(node, 'part')) !== 'false',
+    repaired: textOf(get(node, 'repair')) !== 'none',
+    inspect: readInspect(get(node, 'inspect'), scope.sink),
     expects,
   };
 };
@@ -193,5 +220,7 @@ export const readSuspectTerms = (root: Node, sink: Sink): SuspectTerms | null =>
   return {
     ...(share === null ? {} : { somethingElse: share }),
     escalate: numberOf(get(get(root, 'escalate'), 'amount')),
+    usualRate: numberOf(get(get(root, 'usual-rate'), 'amount')),
+    downtime: numberOf(get(get(root, 'downtime'), 'amount')) ?? usualDowntime,
   };
 };

@@ -1,6 +1,5 @@
-import { corners } from '../../core/corner.ts';
-import { keyOf } from '../../core/key.ts';
-import type { TestTerms } from '../../core/suspects/model.ts';
+import { keysOf } from '../../core/key.ts';
+import type { TestTerms, WantedFigure } from '../../core/suspects/model.ts';
 import { quoted } from '../quoted.ts';
 import { didYouMean } from '../suggest.ts';
 import { entriesOf, get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
@@ -9,13 +8,13 @@ import { checkKnown, layoutsOf, readConfirmation, readStrength, type SuspectScop
 
 /** The names by which a test's outcomes may speak of a suspect: `sensor`, and `sensor.LF` of its corners. */
 export const suspectNames = (node: Node): string[] => {
-  const { id, perCorner } = readComponent(node);
-  return perCorner ? [id, ...corners.map((corner) => keyOf(id, corner))] : [id];
+  const { id, per } = readComponent(node);
+  return per === 'vehicle' ? [id] : [id, ...keysOf(id, per)];
 };
 
 /** How a test tells suspects apart; a test of a pack without suspects tells none. */
 export const readTestTerms = (node: Node, scope: SuspectScope): TestTerms => {
-  const perCorner = textOf(get(node, 'per')) === 'corner';
+  const { per } = readComponent(node);
   const setUp = get(node, 'set-up');
   checkKnown(
     get(node, 'group'),
@@ -42,8 +41,10 @@ export const readTestTerms = (node: Node, scope: SuspectScope): TestTerms => {
       ? { id: textOf(get(setUp, 'id')) ?? '', minutes: numberOf(get(setUp, 'minutes')) ?? 0 }
       : null,
     brings: numberOf(get(get(node, 'brings'), 'minutes')) ?? 0,
+    elapsed: numberOf(get(node, 'elapsed')) ?? 0,
     depends: get(node, 'depends') ? texts(get(node, 'depends')) : null,
-    after: itemsOf(get(node, 'after')).map((item) => readConfirmation(item, perCorner, scope)),
+    after: itemsOf(get(node, 'after')).map((item) => readConfirmation(item, per, scope)),
+    wants: texts(get(node, 'wants')) as WantedFigure[],
     layouts: layoutsOf(node),
   };
 };

@@ -1,5 +1,6 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import { basisKinds } from '../../core/finding.ts';
+import { adviceConditions } from '../../core/suspects/ranking.ts';
 import {
   closed,
   instant,
@@ -45,18 +46,56 @@ const finding = closed({
   basis: closed({ kind: { enum: [...basisKinds] }, source: orNull('string') }),
 });
 
+const probability: Schema = { type: 'number', minimum: 0, maximum: 1 };
+
+const ledgerLine = closed({
+  group: text,
+  title: text,
+  from: list(text),
+  observed: text,
+  likelihood: probability,
+  rival: probability,
+  points: { type: 'number' },
+});
+
 const suspect = closed({
   id: text,
   title: text,
-  probability: { type: 'number', minimum: 0, maximum: 1 },
+  probability,
   for: list(text),
   against: list(text),
+  rival: text,
+  ledger: list(ledgerLine),
 });
+
+/** Whether the leading suspect's part may be ordered; null where nothing is priced or something else leads. */
+const advice: Schema = {
+  ...closed({
+    suspect: text,
+    met: { type: 'boolean' },
+    conditions: list(
+      closed({
+        id: { enum: [...adviceConditions] },
+        met: { type: 'boolean' },
+        lacks: list(text),
+        threshold: orNull('number'),
+      }),
+    ),
+    wrongPart: { type: 'number', minimum: 0 },
+    escalate: { type: 'number', minimum: 0 },
+    rate: { type: 'number', minimum: 0 },
+    rateAssumed: { type: 'boolean' },
+    worthFixing: probability,
+  }),
+  type: ['object', 'null'],
+};
 
 const nextTest = closed({
   id: text,
   title: text,
   minutes: { type: 'number', minimum: 0 },
+  elapsed: { type: 'number', minimum: 0 },
+  brings: { type: 'number', minimum: 0 },
   bits: { type: 'number', minimum: 0 },
   saves: orNull('number'),
 });
@@ -81,7 +120,10 @@ const judgedJob = closed({
   packs: list(closed({ id: text, version: text, sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' } })),
   findings: list(finding),
   suspects: list(suspect),
+  hypotheses: list(closed({ id: text, probability })),
+  pair: { type: ['array', 'null'], items: text, minItems: 2, maxItems: 2 },
   nextTests: list(nextTest),
+  advice,
   steps: list(step),
   holdPoints: list(closed({ id: text, title: text, clear: { type: 'boolean' }, reasons: list(text) })),
   warnings: list(text),

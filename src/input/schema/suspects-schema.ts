@@ -1,5 +1,6 @@
 import type { Schema } from '../../core/checks/kind.ts';
-import { codeMeanings, layouts, states } from '../../core/job.ts';
+import { codeMeanings, codePlaces, layouts, type SymptomPart, states, symptomWords } from '../../core/job.ts';
+import { wantedFigures } from '../../core/suspects/model.ts';
 import { spaces } from '../../core/suspects/spaces.ts';
 import { strengths } from '../../core/suspects/strengths.ts';
 import { amount, list, map, name, oneOf, text } from './schema-shapes.ts';
@@ -14,13 +15,15 @@ const strength: Schema = {
 };
 
 /** A test and what it found, a group of readings and what it shows, or either. */
-const confirmation: Schema = map({ test: name, found: nameOrList, group: name, shows: name });
+const confirmation: Schema = map({ test: name, found: nameOrList, group: name, shows: nameOrList });
 
 /** What a test has beside its title and minutes, so that it tells suspects apart. */
 export const testTermsSchemas: Readonly<Record<string, Schema>> = {
   group: name,
   'set-up': map({ id: name, minutes }, ['id', 'minutes']),
   brings: map({ minutes }, ['minutes']),
+  elapsed: minutes,
+  wants: list(oneOf(wantedFigures), 1),
   depends: list(name),
   after: list(confirmation),
   layouts: list(oneOf(layouts), 1),
@@ -35,6 +38,15 @@ const source: Schema = map({
   in: list(oneOf(states), 1),
   corners: list(name, 1),
   'code-means': list(oneOf(codeMeanings), 1),
+  at: list(oneOf(codePlaces), 1),
+  'code-corners': list(oneOf(codeMeanings), 1),
+  symptom: oneOf(Object.keys(symptomWords)),
+  is: list(name, 1),
+  'symptom-corners': map(
+    Object.fromEntries(
+      (Object.keys(symptomWords) as SymptomPart[]).map((part) => [part, list(oneOf(symptomWords[part]), 1)]),
+    ),
+  ),
 });
 
 /** The sections of a pack that are about suspects. */
@@ -46,12 +58,19 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
     ['share'],
   ),
   escalate: map({ amount }, ['amount']),
+  'usual-rate': map({ amount }, ['amount']),
+  downtime: map({ amount }, ['amount']),
   evidence: list(
     map(
       {
         id: name,
         title: text,
-        values: oneOf(Object.keys(spaces)),
+        per: oneOf(['corner', 'axle']),
+        values: {
+          type: ['string', 'array'],
+          items: { type: 'string', minLength: 1 },
+          'x-expected': `one of ${Object.keys(spaces).join(', ')}, or a list of words, the good one first`,
+        },
         levelled: { type: 'boolean' },
         refines: { type: 'boolean' },
         sources: list(source, 1),
@@ -63,7 +82,10 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
     map(
       {
         id: name,
-        per: oneOf(['corner']),
+        per: oneOf(['corner', 'axle']),
+        'raised-by': list(name, 1),
+        repair: oneOf(['none']),
+        inspect: map({ minutes, sees: strength }),
         title: name,
         layouts: list(oneOf(layouts), 1),
         prior: { type: 'number', minimum: 0, 'x-expected': 'a weight such as 4' },
@@ -71,7 +93,18 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
         confirm: list(confirmation),
         component: name,
         part: { type: 'boolean' },
-        expects: list(map({ group: name, shows: name, how: strength }, ['group', 'shows', 'how'])),
+        expects: list(
+          map(
+            {
+              group: name,
+              shows: nameOrList,
+              how: strength,
+              levelling: oneOf(['active', 'off']),
+              at: list(oneOf(['front', 'rear']), 1),
+            },
+            ['group', 'shows', 'how'],
+          ),
+        ),
       },
       ['id', 'title', 'prior', 'wrong-part'],
     ),

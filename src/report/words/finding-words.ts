@@ -62,6 +62,7 @@ const tableEnd: Readonly<Record<'low' | 'high', string>> = {
 
 const remarkWords: Say<Remark, 'kind'> = {
   'service-data': ({ source }) => `the vehicle's own figures: ${source}`,
+  word: ({ word }) => word.replaceAll('-', ' '),
   'sense-not-stated': () => 'sensor sense not stated, so all are taken to rise',
   'gain-not-stated': () => 'equal sensor gain not stated, so only a note',
   'temperature-assumed': ({ celsius }, units) =>

@@ -36,7 +36,7 @@ export const clearedNotTested: Kind<ClearedNotTested> = {
               verdict: out ? 'out' : 'within',
               weight,
               words: out ? (check.says.out ?? null) : null,
-              remarks: [{ kind: 'code', status, means: null }],
+              remarks: [{ kind: 'code', status, means: null, at: null }],
             };
           }),
     );

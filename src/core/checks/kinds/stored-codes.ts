@@ -64,7 +64,7 @@ const say = (
     weight: weight ?? 'note',
     words: params.words,
     remarks: [
-      { kind: 'code', status: code.status, means },
+      { kind: 'code', status: code.status, means, at: code.at },
       // After a replacement such a code only says which procedure has not run yet.
       ...(elsewhere ? [{ kind: 'stored-elsewhere' as const, still }] : []),
       ...(params.elsewhere !== null && code.setBy === 'test' ? [{ kind: 'set-by-test' as const }] : []),

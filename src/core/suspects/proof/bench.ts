@@ -1,6 +1,7 @@
-import type { Corner } from '../../corner.ts';
+import type { Axle, Corner } from '../../corner.ts';
 import { fittedBy, type Layout } from '../../job.ts';
 import type { Pack } from '../../pack.ts';
+import { groupInstances } from '../group-instances.ts';
 import { groupTable } from '../group-row.ts';
 import { type Hypothesis, hypothesesOf, usualShare } from '../hypotheses.ts';
 import type { OutcomeTable } from '../information.ts';
@@ -31,7 +32,10 @@ export const benchOf = (pack: Pack, layout: Layout): Bench | null => {
   return {
     layout,
     hypotheses,
-    groups: pack.evidence.map((group) => ({ group, table: groupTable(group, hypotheses) })),
+    groups: groupInstances(pack.evidence, vehicle.fitted).map((group) => ({
+      group,
+      table: groupTable(group, hypotheses),
+    })),
     probings: probingsOf(pack.tests, { vehicle }).map((probing) => ({
       probing,
       table: outcomeTable(probing, hypotheses),
@@ -41,3 +45,4 @@ export const benchOf = (pack: Pack, layout: Layout): Bench | null => {
 
 /** The corner that stands for all: every layout has it. */
 export const sampleCorner: Corner = 'LR';
+export const sampleAxle: Axle = 'rear';

@@ -1,7 +1,7 @@
 import type { Layout } from '../../job.ts';
-import type { Hypothesis } from '../hypotheses.ts';
+import { concern, type Hypothesis } from '../hypotheses.ts';
 import { connectedSets, isBlurred } from './alike.ts';
-import { type Bench, sampleCorner } from './bench.ts';
+import { type Bench, sampleAxle, sampleCorner } from './bench.ts';
 import { overlapIn } from './overlap.ts';
 import { type Split, splittingOf } from './splitting.ts';
 
@@ -38,13 +38,17 @@ export const blursOn = (bench: Bench): Blur[] => {
     );
   const blur = (set: readonly number[], what: Blur['what']): Blur => {
     const corners =
-      what === 'parts' ? [sampleCorner] : set.flatMap((place) => hypotheses[place]?.corner ?? []);
+      what === 'parts' ? [sampleCorner, sampleAxle] : set.flatMap((place) => hypotheses[place]?.place ?? []);
     const { tests, left } = splittingOf(set, corners, bench);
     const members = new Map<string, Member>();
     for (const place of set) {
       const suspect = hypotheses[place]?.suspect;
       if (suspect)
-        members.set(suspect.id, { id: suspect.id, title: suspect.title, perCorner: suspect.perCorner });
+        members.set(suspect.id, {
+          id: suspect.id,
+          title: suspect.title,
+          perCorner: suspect.per === 'corner',
+        });
     }
     const name = (place: number): string =>
       (what === 'parts' ? hypotheses[place]?.suspect?.id : hypotheses[place]?.id) ?? '';
@@ -56,11 +60,11 @@ export const blursOn = (bench: Bench): Blur[] => {
       left: left.map((part) => part.map(name)),
     };
   };
-  const cornered = [...new Set(hypotheses.flatMap(({ suspect }) => (suspect?.perCorner ? [suspect] : [])))];
+  const cornered = [
+    ...new Set(hypotheses.flatMap(({ suspect }) => (suspect?.per === 'corner' ? [suspect] : []))),
+  ];
   return [
-    ...grouped(of(({ corner }) => corner === null || corner === sampleCorner)).map((set) =>
-      blur(set, 'parts'),
-    ),
+    ...grouped(of(({ place }) => concern(place, sampleCorner))).map((set) => blur(set, 'parts')),
     ...cornered.flatMap((own) =>
       grouped(of(({ suspect }) => suspect === own)).map((set) => blur(set, 'corner')),
     ),

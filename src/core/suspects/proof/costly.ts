@@ -1,5 +1,5 @@
-import type { Corner } from '../../corner.ts';
 import type { Layout } from '../../job.ts';
+import type { Place } from '../../key.ts';
 import type { Confirmation, Suspect } from '../model.ts';
 import { type Stakes, thresholdOf } from '../stakes.ts';
 import { answersTo, attainableFacts, type Fact, isAttainable } from './attainable.ts';
@@ -11,7 +11,7 @@ import type { Wanted } from './sequences.ts';
 /** Whether a costly part could ever be ordered on one layout. */
 export interface Costly {
   readonly suspect: Suspect;
-  readonly corner: Corner | null;
+  readonly corner: Place | null;
   readonly layout: Layout;
   /** W / (W + E): what its probability must be above before it is worth fixing. */
   readonly threshold: number;
@@ -42,7 +42,7 @@ const isCostly = (threshold: number, prior: number): boolean => threshold > prio
 const costlyAt = (place: number, bench: Bench, facts: ReadonlySet<Fact>, stakes: Stakes): Costly[] => {
   const one = bench.hypotheses[place];
   if (!one?.suspect) return [];
-  const { suspect, corner, prior } = one;
+  const { suspect, place: at, prior } = one;
   const threshold = thresholdOf(one, stakes);
   if (!isCostly(threshold, prior)) return [];
   const rivals = bench.hypotheses.filter((other) => other !== one);
@@ -53,17 +53,15 @@ const costlyAt = (place: number, bench: Bench, facts: ReadonlySet<Fact>, stakes:
       threshold,
       must,
     );
-  const unconfirmable = suspect.confirm.filter((wanted) => !isAttainable([wanted], corner, bench, facts));
+  const unconfirmable = suspect.confirm.filter((wanted) => !isAttainable([wanted], at, bench, facts));
   const confirmed =
-    unconfirmable.length === 0
-      ? reach(suspect.confirm.map((wanted) => answersTo(wanted, corner, bench)))
-      : null;
+    unconfirmable.length === 0 ? reach(suspect.confirm.map((wanted) => answersTo(wanted, at, bench))) : null;
   const { verdict, best, by, against } = confirmed?.verdict === 'over' ? confirmed : reach([]);
   const rival = rivals[against.indexOf(Math.max(...against))];
   return [
     {
       suspect,
-      corner,
+      corner: at,
       layout: bench.layout,
       threshold,
       verdict,

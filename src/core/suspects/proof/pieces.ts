@@ -1,5 +1,5 @@
 import { tells } from '../outcome-table.ts';
-import { neutralOf, spaces } from '../spaces.ts';
+import { neutralOf } from '../spaces.ts';
 import { answersTo, type Fact, foundBy, shownBy } from './attainable.ts';
 import type { Bench } from './bench.ts';
 
@@ -66,7 +66,7 @@ export const piecesFor = (
     rivals.map((rival) => (row?.[rival] ?? 1) / (row?.[suspect] ?? 1));
   const nothing: Option = { steps: [], ratios: rivals.map(() => 1) };
   const tested = bench.probings.map(({ probing, table }) => {
-    const wants = probing.test.after.map((one) => answersTo(one, probing.corner, bench));
+    const wants = probing.test.after.map((one) => answersTo(one, probing.place, bench));
     const doable = wants.every((each) => each.some((fact) => facts.has(fact)));
     const options = probing.test.outcomes.map(
       ({ id }, place): Option => ({
@@ -87,13 +87,13 @@ export const piecesFor = (
       [nothing],
     );
   const grouped = bench.groups.map(({ group, table }) => {
-    const read = spaces[group.space].map(
+    const read = group.values.map(
       (value, place): Option => ({
-        steps: [{ fact: shownBy(group, value), wants: [], out: value !== neutralOf(group.space) }],
+        steps: [{ fact: shownBy(group, value), wants: [], out: value !== neutralOf(group) }],
         ratios: ratiosOf(table[place]),
       }),
     );
-    const asked = tested.filter((one) => one.group === group.id).map(({ options }) => options);
+    const asked = tested.filter((one) => one.group === group.base).map(({ options }) => options);
     return useful([...together(asked), ...read], telling);
   });
   const alone = tested.filter((one) => one.group === null).map(({ options }) => useful(options, telling));

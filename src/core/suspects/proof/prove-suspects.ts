@@ -31,7 +31,10 @@ export const proveSuspects = (pack: Pack, rate: number): SuspectsProof | null =>
   return {
     pack,
     blurs: blursOf(benches),
-    costly: escalate === null ? null : benches.flatMap((bench) => costlyOn(bench, { rate, escalate })),
+    costly:
+      escalate === null
+        ? null
+        : benches.flatMap((bench) => costlyOn(bench, { rate, escalate, assumed: false, downtime: 0 })),
     rate,
   };
 };

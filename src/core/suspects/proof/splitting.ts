@@ -62,15 +62,15 @@ const splitBy = (
  * within each part that it leaves, until none is left or no test says anything of it.
  *
  * @param set places of hypotheses
- * @param corners at which tests may be done; those of the whole vehicle always may
+ * @param places at which tests may be done; those of the whole vehicle always may
  */
-export const splittingOf = (set: readonly number[], corners: readonly string[], bench: Bench): Splitting => {
+export const splittingOf = (set: readonly number[], places: readonly string[], bench: Bench): Splitting => {
   const facts = attainableFacts(bench);
   const candidates = bench.probings.filter(
     ({ probing }) =>
       tells(probing) &&
-      (probing.corner === null || corners.includes(probing.corner)) &&
-      isAttainable(probing.test.after, probing.corner, bench, facts),
+      (probing.place === null || places.includes(probing.place)) &&
+      isAttainable(probing.test.after, probing.place, bench, facts),
   );
   const readings = bench.groups.map(({ table }) => table);
   const { done, left } = splitBy(set, readings, candidates, bench);
