@@ -10,3 +10,8 @@ export type Axle = keyof typeof axles;
 
 export const sides = { left: ['LF', 'LR'], right: ['RF', 'RR'] } as const;
 export type Side = keyof typeof sides;
+
+export const isAxle = (text: string): text is Axle => Object.hasOwn(axles, text);
+
+/** The axle that a corner is on. */
+export const axleOf = (corner: Corner): Axle => (corner === 'LF' || corner === 'RF' ? 'front' : 'rear');

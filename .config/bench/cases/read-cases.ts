@@ -2,9 +2,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import type { Job } from '../../../src/core/job.ts';
-import type { Pack } from '../../../src/core/pack.ts';
+import type { PreparedPacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
-import { emptyShop } from '../../../src/input/job/read-shop.ts';
+import { emptyShop } from '../../../src/input/job/shop.ts';
 
 /** What is really wrong with a written case, and what every test would find. */
 export interface Key {
@@ -25,10 +25,10 @@ export interface Case {
   readonly problems: readonly string[];
 }
 
-const readOne = (folder: string, name: string, packs: readonly Pack[]): Case => {
+const readOne = (folder: string, name: string, prepared: PreparedPacks): Case => {
   const key = parse(readFileSync(join(folder, `${name}.key.yaml`), 'utf8')) as Key;
   const context = {
-    packs,
+    prepared,
     shop: emptyShop,
     elsewhere: new Map<string, string>(),
     sameDefinition: () => true,
@@ -46,11 +46,11 @@ const readOne = (folder: string, name: string, packs: readonly Pack[]): Case => 
 /**
  * Reads every written case of a folder with its key, in the order of their numbers.
  *
- * @param packs that all cases are judged by, whatever ranges their files name
+ * @param prepared the packs that all cases are judged by, whatever ranges their files name
  */
-export const readCases = (folder: string, packs: readonly Pack[]): Case[] =>
+export const readCases = (folder: string, prepared: PreparedPacks): Case[] =>
   readdirSync(folder)
     .filter((file) => file.endsWith('.key.yaml'))
     .map((file) => file.slice(0, -'.key.yaml'.length))
     .sort((a, b) => Number.parseInt(a, 10) - Number.parseInt(b, 10))
-    .map((name) => readOne(folder, name, packs));
+    .map((name) => readOne(folder, name, prepared));

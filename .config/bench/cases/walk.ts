@@ -1,6 +1,6 @@
 import { assess } from '../../../src/core/assess.ts';
 import type { Job, LogEntry } from '../../../src/core/job.ts';
-import type { Pack } from '../../../src/core/pack.ts';
+import type { PreparedPacks } from '../../../src/core/prepare/prepared-packs.ts';
 import type { Ranking } from '../../../src/core/suspects/ranking.ts';
 import type { Key } from './read-cases.ts';
 
@@ -47,7 +47,7 @@ export interface Walk {
 const most = 25;
 
 /** Does the advised test again and again until a part is advised or nothing pays, with the key's results. */
-export const walk = (first: Job, key: Key, packs: readonly Pack[]): Walk => {
+export const walk = (first: Job, key: Key, packs: PreparedPacks): Walk => {
   let job = first;
   const tests: string[] = [];
   let minutes = 0;
