@@ -1,7 +1,7 @@
 import { combine, type Spread, type Term } from './estimate.ts';
 import { fitLine } from './line-fit.ts';
 import { rootSumSquares } from './statistics.ts';
-import { studentFactor } from './student.ts';
+import { studentFactor, usualFactor } from './student.ts';
 
 /** One point of a trend. */
 export interface TrendPoint {
@@ -66,7 +66,7 @@ export const trendOf = (points: readonly TrendPoint[], besides?: Spread['besides
     count: points.length,
     spread: { scatter, accuracy, total, ...(besides && { besides }) },
     // Student's factor is for the scatter alone; what the instrument brings in is covered by the usual 2.
-    factor: total > 0 ? rootSumSquares([expandedScatter, 2 * accuracy]) / total : 2,
+    factor: Math.max(usualFactor, total > 0 ? rootSumSquares([expandedScatter, 2 * accuracy]) / total : 0),
     expandedScatter,
     slopeError: byFit ? fitted : null,
   };

@@ -28,6 +28,8 @@ const trend = (
     })),
     besides,
   );
+/** Student's factor for one degree of freedom, tan(0.475 π), which tables print as 12.706. */
+const ofOne = Math.tan(0.475 * Math.PI);
 const half = ({ factor, spread }: ReturnType<typeof trendOf>): number => factor * spread.total;
 
 describe('the slope of a trend', () => {
@@ -43,9 +45,9 @@ describe('the slope of a trend', () => {
   it('takes Student’s factor for the scatter about the line, and 2 for what the instrument brings in', () => {
     const bent = trend([10, 16, 10], { gain: 0 });
     // Residuals −2, 4, −2: s² = 24 and the standard error √(24/2).
-    expect(half(bent)).toBeCloseTo(12.706 * Math.sqrt(12), 9);
+    expect(half(bent)).toBeCloseTo(ofOne * Math.sqrt(12), 9);
     const sloped = trend([10, 26, 30], { gain: 0.05 });
-    expect(half(sloped)).toBeCloseTo(Math.hypot(12.706 * Math.sqrt(12), (2 * 0.05 * 10) / Math.sqrt(3)), 9);
+    expect(half(sloped)).toBeCloseTo(Math.hypot(ofOne * Math.sqrt(12), (2 * 0.05 * 10) / Math.sqrt(3)), 9);
   });
 
   it('has a fixed error cancel within one instrument', () => {

@@ -54,7 +54,15 @@ describe('the pattern of the four', () => {
     expect(said(finding)).toBe(expected);
     expect(remarkOf(finding)).toMatchObject({ family, where });
     expect(finding.channels).toEqual(['position.LF', 'position.RF', 'position.LR', 'position.RR']);
-    expect([finding.measured, finding.limits, finding.inside]).toEqual([null, null, null]);
+    expect([finding.measured, finding.limits, finding.inside, finding.coverage]).toEqual([
+      null,
+      null,
+      null,
+      null,
+    ]);
+    expect(finding.tiers).toEqual([]);
+    const chance = { within: 0, 'too-close': 0.5, out: 1, 'not-taken': 0 }[finding.verdict];
+    expect(finding.outside).toEqual({ low: chance, high: chance });
   });
 
   it('says how sure it is, and against what', () => {
