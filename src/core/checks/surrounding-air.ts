@@ -24,6 +24,7 @@ export const localPressures = (snapshots: readonly Snapshot[], scene: Scene): re
     scatterFrom: 'resolution',
     instrument: '',
     offset: 0,
+    offsetOf: null,
     gain: 0,
   } as const;
   return snapshots.map(() => constant);

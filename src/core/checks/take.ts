@@ -3,7 +3,7 @@ import type { Reading, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Check, Scene, Taken } from '../pack.ts';
 import { type Estimate, estimate } from '../readings/estimate.ts';
-import type { Instrument } from '../readings/instruments.ts';
+import { type Instrument, usualOffset } from '../readings/instruments.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import type { UnitName } from '../readings/units.ts';
 import { wasRead } from '../scene.ts';
@@ -22,12 +22,12 @@ export const unitOf = ({ shape: { byKey, channels } }: Scene, key: string): Unit
 
 export const instrumentNamed = (scene: Scene, name: string): Instrument => {
   for (const instrument of scene.job.instruments) if (instrument.name === name) return instrument;
-  return { name, accuracy: [], shows: null };
+  return { name, accuracy: [], shows: null, offset: usualOffset(name) };
 };
 
 /** The estimate of values typed for a channel, through the instrument that read them. */
 export const estimateOf = (scene: Scene, key: string, values: readonly TypedValue[], by: string): Estimate =>
-  estimate(values, unitOf(scene, key), instrumentNamed(scene, by));
+  estimate(values, unitOf(scene, key), instrumentNamed(scene, by), key);
 
 /** Takes a reading as a single value, or says why there is none; of each once, since many checks ask. */
 const takeReading = (reading: Reading, key: string, scene: Scene): Take => {

@@ -10,15 +10,31 @@ export interface Accuracy {
   readonly unit: UnitName;
 }
 
+/**
+ * Whether an instrument's fixed error is one and the same for all that it reads (a meter that is moved from place to
+ * place, a gauge), or another one for each: a module converts each channel by itself, and a tape is laid anew each time.
+ */
+export type OffsetSharing = 'common' | 'independent';
+
 export interface Instrument {
   readonly name: string;
   /** At most one figure a quantity. */
   readonly accuracy: readonly Accuracy[];
   /** The place value of its last digit, which spares typing trailing zeros. */
   readonly shows: { readonly value: number; readonly unit: UnitName } | null;
+  readonly offset: OffsetSharing;
 }
 
-const instrument = (name: string, ...accuracy: Accuracy[]): Instrument => ({ name, accuracy, shows: null });
+/** How an instrument shares its fixed error where the job does not say. */
+export const usualOffset = (name: string): OffsetSharing =>
+  name === 'module' || name === 'tape' ? 'independent' : 'common';
+
+const instrument = (name: string, ...accuracy: Accuracy[]): Instrument => ({
+  name,
+  accuracy,
+  shows: null,
+  offset: usualOffset(name),
+});
 
 /**
  * What is assumed of instruments that a job file does not describe. All from memory: typical of workshop

@@ -1,4 +1,9 @@
-import { type Accuracy, type Instrument, usualInstruments } from '../../core/readings/instruments.ts';
+import {
+  type Accuracy,
+  type Instrument,
+  usualInstruments,
+  usualOffset,
+} from '../../core/readings/instruments.ts';
 import { parseQuantity } from '../../core/readings/parse-quantity.ts';
 import { findUnit, quantityOf, type UnitName } from '../../core/readings/units.ts';
 import { quoted } from '../quoted.ts';
@@ -46,7 +51,12 @@ export const readInstruments = (node: Node | undefined, sink: Sink): readonly In
     const accuracy = nodes.map((one) => readAccuracy(one, sink)).filter((one) => one !== null);
     const usual = usualInstruments.find(({ name }) => name === key)?.accuracy ?? [];
     const kept = usual.filter(({ quantity }) => !accuracy.some((own) => own.quantity === quantity));
-    return { name: key, accuracy: [...accuracy, ...kept], shows: readShows(get(item, 'shows'), sink) };
+    return {
+      name: key,
+      accuracy: [...accuracy, ...kept],
+      shows: readShows(get(item, 'shows'), sink),
+      offset: usualOffset(key),
+    };
   });
   const own = new Set(described.map(({ name }) => name));
   return [...usualInstruments.filter(({ name }) => !own.has(name)), ...described];

@@ -10,6 +10,7 @@ const estimate = (value: number, more: Partial<Estimate> = {}): Estimate => ({
   scatterFrom: 'resolution',
   instrument: 'gauge',
   offset: 0,
+  offsetOf: 'gauge',
   gain: 0,
   ...more,
 });
@@ -52,6 +53,17 @@ describe('the slope of a trend', () => {
 
   it('has a fixed error cancel within one instrument', () => {
     expect(half(trend([10, 20, 30], { offset: 5 }))).toBeCloseTo(half(trend([10, 20, 30])), 9);
+  });
+
+  it('has it cancel within one channel of a module, too', () => {
+    const channel = { instrument: 'module', offset: 5, offsetOf: 'tank' };
+    expect(half(trend([10, 20, 30], channel))).toBeCloseTo(half(trend([10, 20, 30])), 9);
+  });
+
+  it('takes a fixed error that is another one at each reading as scatter', () => {
+    const { spread } = trend([10, 20, 30], { instrument: 'tape', offset: 3, offsetOf: null });
+    expect(spread.scatter).toBeCloseTo(Math.hypot(3 / Math.sqrt(3), 0.3) / Math.SQRT2, 12);
+    expect(spread.accuracy).toBe(0);
   });
 
   it('adds what no reading brings in', () => {

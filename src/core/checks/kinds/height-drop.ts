@@ -1,8 +1,6 @@
 import type { Remark } from '../../finding.ts';
 import type { Snapshot } from '../../job.ts';
 import { kelvin } from '../../readings/air.ts';
-import type { Estimate } from '../../readings/estimate.ts';
-import { rectangular, rootSumSquares } from '../../readings/statistics.ts';
 import { trendOf } from '../../readings/trend.ts';
 import type { Kind } from '../kind.ts';
 import { measuring } from '../measuring.ts';
@@ -36,16 +34,6 @@ const stoodOtherwise = (before: Snapshot, after: Snapshot): boolean =>
     const [was, is] = [before.conditions.words[name], after.conditions.words[name]];
     return was !== undefined && is !== undefined && was !== is;
   });
-
-/**
- * A tape is laid anew each time, so its fixed error is another one at each reading: it does not cancel, as a gauge's
- * does that stays where it is.
- */
-const laidAnew = (estimate: Estimate): Estimate => ({
-  ...estimate,
-  scatter: rootSumSquares([estimate.scatter, rectangular(estimate.offset)]),
-  offset: 0,
-});
 
 /** An air column at constant load shrinks as its absolute temperature does. */
 const coolingRemark = (first: Snapshot, last: Snapshot): Remark[] => {
@@ -86,7 +74,7 @@ export const heightDrop: Kind = {
         const { points } = taken;
         const trend = trendOf(
           trendPoints(points, 'h', ({ estimate }) => {
-            const height = laidAnew(inUnit(estimate, units.of));
+            const height = inUnit(estimate, units.of);
             return { value: height.value, terms: [{ estimate: height, sensitivity: 1 }] };
           }),
         );
