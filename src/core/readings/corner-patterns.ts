@@ -1,4 +1,5 @@
 import { type Axle, axles, type Corner, corners, type Side, sides } from '../corner.ts';
+import { motionWeights } from './contrasts.ts';
 
 /** What moves corners together, or one alone. */
 export const patternFamilies = [
@@ -6,6 +7,7 @@ export const patternFamilies = [
   'electrical-together',
   'body-together',
   'corner',
+  'spring',
   'side',
   'axle',
 ] as const;
@@ -14,13 +16,13 @@ export type PatternFamily = (typeof patternFamilies)[number];
 /** The corner, side or axle that a pattern is about; null where it is about all four, or none. */
 export type Place = Corner | Side | Axle | null;
 
-/** One corner's signal, all in volts as typed. */
+/** One corner's signal in volts as typed, or its height in millimetres with sense +1. */
 export interface CornerSignal {
   readonly value: number;
   readonly expected: number;
   /** Standard deviation of what would be no surprise; above zero. */
   readonly spread: number;
-  /** +1 where the volts rise with the body, −1 where they fall. */
+  /** +1 where the value rises with the body, −1 where they fall. */
   readonly sense: 1 | -1;
 }
 
@@ -28,12 +30,15 @@ export type CornerSignals = Readonly<Record<Corner, CornerSignal>>;
 
 type Shape = (signal: CornerSignal, reference: number) => number;
 
+/** How much of a model's amount each corner shows; none where it is left out. */
+export type Shares = Partial<Readonly<Record<Corner, number>>>;
+
 interface Model {
-  readonly name: 'none' | 'scaled' | 'raised' | 'body' | 'corner' | 'side' | 'axle';
+  readonly name: 'none' | 'scaled' | 'raised' | 'body' | 'corner' | 'spring' | 'side' | 'axle';
   readonly family: PatternFamily;
   readonly place: Place;
-  /** The corners that it moves. */
-  readonly moves: readonly Corner[];
+  /** What the corners show of it; several where that is not known, all as likely. */
+  readonly shares: readonly Shares[];
   /** What a corner's residual is a multiple of. */
   readonly shape: Shape;
 }
@@ -42,21 +47,65 @@ const model = (
   name: Model['name'],
   family: PatternFamily,
   place: Place,
-  moves: readonly Corner[],
+  shares: readonly Shares[],
   shape: Shape,
-): Model => ({ name, family, place, moves, shape });
+): Model => ({ name, family, place, shares, shape });
 
 const bySense: Shape = ({ sense }) => sense;
 
-/** Every model; of equals the first speaks. */
-const models: readonly Model[] = [
-  model('none', 'none', null, [], () => 0),
-  model('scaled', 'electrical-together', null, corners, ({ expected }) => expected),
-  model('raised', 'electrical-together', null, corners, ({ value }, reference) => 1 - value / reference),
-  model('body', 'body-together', null, corners, bySense),
-  ...corners.map((corner) => model('corner', 'corner', corner, [corner], bySense)),
-  ...Object.entries(sides).map(([side, two]) => model('side', 'side', side as Side, two, bySense)),
-  ...Object.entries(axles).map(([axle, two]) => model('axle', 'axle', axle as Axle, two, bySense)),
+/** All of the amount at some corners, nothing at the rest. */
+const at = (moved: readonly Corner[]): readonly Shares[] => [
+  Object.fromEntries(moved.map((corner) => [corner, 1])),
+];
+
+/**
+ * How a rigid body on four equal springs goes where one of them gains or loses force: heave and pitch take F/4k each,
+ * roll as much less as the roll bars add to its stiffness. With no bars the corner goes by 1, its axle mate and its
+ * side mate by 1/3, its diagonal by −1/3; with roll twice as stiff by 1, 0.6, 0.2 and −0.2. There is no warp. Not
+ * valid with a corner on its stop. Source: statics, worked out in tests/outside/pattern.test.ts.
+ *
+ * @param axleMate the share of the other corner of the axle, 1/3 without roll bars, more with them
+ */
+export const springShares = (corner: Corner, axleMate: number): Shares => {
+  const shared = (1 - axleMate) / 2;
+  const shares: Partial<Record<Corner, number>> = {};
+  const { pitch, roll } = motionWeights;
+  for (const other of corners) {
+    const sameEnd = pitch[other] === pitch[corner];
+    const sameSide = roll[other] === roll[corner];
+    if (sameEnd) shares[other] = sameSide ? 1 : axleMate;
+    else shares[other] = sameSide ? shared : -shared;
+  }
+  return shares;
+};
+
+/**
+ * Shares of the axle mate from 1/3 to 0.7, evenly: how stiff a vehicle is in roll is not known. With the share of no
+ * bars alone, a spring of a vehicle with stiff ones (0.7) would be taken for an axle.
+ */
+const axleMates = [0, 1, 2, 3].map((index) => 1 / 3 + ((index + 0.5) / 4) * (0.7 - 1 / 3));
+
+const ofSpring = (corner: Corner): readonly Shares[] =>
+  axleMates.map((axleMate) => springShares(corner, axleMate));
+
+/** The models of a body, which fit heights as well as signals; of equals the first speaks. */
+const ofBody: readonly Model[] = [
+  model('body', 'body-together', null, at(corners), bySense),
+  ...corners.map((corner) => model('corner', 'corner', corner, at([corner]), bySense)),
+  ...corners.map((corner) => model('spring', 'spring', corner, ofSpring(corner), bySense)),
+  ...Object.entries(sides).map(([side, two]) => model('side', 'side', side as Side, at(two), bySense)),
+  ...Object.entries(axles).map(([axle, two]) => model('axle', 'axle', axle as Axle, at(two), bySense)),
+];
+
+const none = model('none', 'none', null, [], () => 0);
+
+const ofHeights: readonly Model[] = [none, ...ofBody];
+
+const ofSignals: readonly Model[] = [
+  none,
+  model('scaled', 'electrical-together', null, at(corners), ({ expected }) => expected),
+  model('raised', 'electrical-together', null, at(corners), ({ value }, reference) => 1 - value / reference),
+  ...ofBody,
 ];
 
 /** A model fitted to four signals. */
@@ -66,7 +115,7 @@ export interface Fit {
   readonly place: Place;
   /**
    * What was fitted. `scaled`: by which fraction of the expected volts (0.1 is 10 % up). `raised`: volts at the ground
-   * end. The rest: volts in the direction in which the body rises.
+   * end. `spring`: at its own corner. All but the first two: in the direction in which the body rises.
    */
   readonly amount: number;
   /** χ² + k ln n, with n = 4 corners, and k = 1 but for `none`. */
@@ -92,30 +141,53 @@ const rowOf = (corner: Corner, signal: CornerSignal): Row => ({
 
 const perParameter = Math.log(corners.length);
 
-/** Weighted least squares of one parameter: the residuals r = amount · shape, each with its spread. */
-const fitOne = (
-  { name, family, place, moves, shape }: Model,
+/** Weighted least squares of one parameter: the residuals r = amount · share · shape, each with its spread. */
+const fitShares = (
+  shape: Shape,
+  shares: Shares,
   rows: readonly Row[],
   reference: number,
-): Omit<Fit, 'weight'> => {
+): { readonly amount: number; readonly chiSquared: number } => {
   const shapes: number[] = [];
   let squares = 0;
   let along = 0;
   for (const { corner, signal, r, w } of rows) {
-    const v = moves.includes(corner) ? shape(signal, reference) : 0;
+    const share = shares[corner];
+    const v = share === undefined ? 0 : share * shape(signal, reference);
     shapes.push(v);
     squares += w * v * v;
     along += w * v * r;
   }
   const amount = squares > 0 ? along / squares : 0;
   let chiSquared = 0;
-  let at = 0;
+  let place = 0;
   for (const { r, w } of rows) {
-    const left = r - amount * (shapes[at] ?? 0);
+    const left = r - amount * (shapes[place] ?? 0);
     chiSquared += w * (left * left);
-    at += 1;
+    place += 1;
   }
-  return { name, family, place, amount, bic: chiSquared + (moves.length > 0 ? perParameter : 0) };
+  return { amount, chiSquared };
+};
+
+/**
+ * A model's fit. Where its shares are not known its likelihood is the mean over them, each fitted for itself, and its
+ * amount that of the best.
+ */
+const fitOne = (
+  { name, family, place, shares, shape }: Model,
+  rows: readonly Row[],
+  reference: number,
+): Omit<Fit, 'weight'> => {
+  if (shares.length === 0) {
+    const { chiSquared } = fitShares(shape, {}, rows, reference);
+    return { name, family, place, amount: 0, bic: chiSquared };
+  }
+  const fits = shares.map((one) => fitShares(shape, one, rows, reference));
+  const best = fits.reduce((a, b) => (b.chiSquared < a.chiSquared ? b : a));
+  let likelihood = 0;
+  for (const { chiSquared } of fits) likelihood += Math.exp((best.chiSquared - chiSquared) / 2) / fits.length;
+  const chiSquared = best.chiSquared - 2 * Math.log(likelihood);
+  return { name, family, place, amount: best.amount, bic: chiSquared + perParameter };
 };
 
 /** Two that differ by less only differ by rounding. */
@@ -124,14 +196,15 @@ const grain = 1e-9;
 /**
  * All models fitted, the likeliest first. Residuals are value less expected, in volts as typed: all scaled
  * r = (g − 1)·e · all raised by a ground r = b·(1 − x/Vref) · the body, one side or one axle high or low r = σ·b, one
- * shift for all that move · one corner, any r.
+ * shift for all that move · one corner, any r · one spring r = σ·b·share (`springShares`).
  * Source of the criterion: Schwarz, Estimating the dimension of a model, Annals of Statistics 6 (1978).
  *
- * @param reference nominal reference voltage, V
+ * @param reference nominal reference voltage, V; null for heights, or rates of them, which no electrical cause moves
  */
-export const fitPatterns = (signals: CornerSignals, reference: number): readonly [Fit, ...Fit[]] => {
+export const fitPatterns = (signals: CornerSignals, reference: number | null): readonly [Fit, ...Fit[]] => {
   const rows = corners.map((corner) => rowOf(corner, signals[corner]));
-  const fits = models.map((one) => fitOne(one, rows, reference));
+  const models = reference === null ? ofHeights : ofSignals;
+  const fits = models.map((one) => fitOne(one, rows, reference ?? 0));
   fits.sort((a, b) => Math.round((a.bic - b.bic) / grain));
   const [best, ...rest] = weighted(fits);
   if (!best) throw new Error('no models to fit');
@@ -173,8 +246,8 @@ export interface Pattern {
   readonly weights: Readonly<Record<PatternFamily, number>>;
 }
 
-/** Which pattern the four corners make, and how sure that is against the next family. */
-export const patternOf = (signals: CornerSignals, reference: number): Pattern => {
+/** Which pattern the four corners make, and how sure that is against the next family; `reference` as in `fitPatterns`. */
+export const patternOf = (signals: CornerSignals, reference: number | null): Pattern => {
   const fits = fitPatterns(signals, reference);
   const [best] = fits;
   const next = fits.find(({ family }) => family !== best.family) ?? best;
@@ -184,6 +257,7 @@ export const patternOf = (signals: CornerSignals, reference: number): Pattern =>
     'electrical-together': 0,
     'body-together': 0,
     corner: 0,
+    spring: 0,
     side: 0,
     axle: 0,
   };

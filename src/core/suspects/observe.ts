@@ -128,7 +128,8 @@ const bySource = (
       (source.subject === null || subject === source.subject) &&
       (source.states.length === 0 || (state !== null && source.states.includes(state))),
   );
-  const asPattern = space === 'pattern' || space === 'corners' ? ofPattern(own) : null;
+  const byCorner = space === 'pattern' || space === 'corner-pattern' || space === 'corners';
+  const asPattern = byCorner ? ofPattern(own) : null;
   return asPattern ?? ofFindings(own);
 };
 

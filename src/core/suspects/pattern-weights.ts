@@ -1,6 +1,6 @@
 import { type Corner, corners } from '../corner.ts';
 import type { Finding, PatternRemark } from '../finding.ts';
-import type { Weights } from './spaces.ts';
+import { springAt, type Weights } from './spaces.ts';
 
 /** How many models a family has: its share is their sum, and its likelihood their mean. */
 const models = { 'electrical-together': 2, side: 2, axle: 2 } as const;
@@ -14,15 +14,18 @@ const isCorner = (place: unknown): place is Corner => corners.some((corner) => c
 
 /**
  * What a pattern of four corners is under each of its possible values: the shares of its families, which come from
- * likelihoods and are shares of them. Where no single corner is best, a single corner could be any.
+ * likelihoods and are shares of them. A single corner, or a single spring, is
+ * where either is best, and else could be any. A spring that cannot be told from the next family, a side or an axle
+ * mostly, may as well be a mate's.
  *
  * @returns null for a finding that is no pattern
  */
 export const patternWeights = (finding: Finding): Weights | null => {
   const remark = patternRemark(finding);
   if (!remark) return null;
-  const { weights, where } = remark;
-  const single = isCorner(where) ? [where] : corners;
+  const { weights, where, family, sure } = remark;
+  const told = isCorner(where) && !(family === 'spring' && sure === 'cannot-tell');
+  const single = told ? [where] : corners;
   return new Map([
     ['none', weights.none],
     ['electrical-together', weights['electrical-together'] / models['electrical-together']],
@@ -30,5 +33,6 @@ export const patternWeights = (finding: Finding): Weights | null => {
     ['side', weights.side / models.side],
     ['axle', weights.axle / models.axle],
     ...single.map((corner): [string, number] => [corner, weights.corner / single.length]),
+    ...single.map((corner): [string, number] => [springAt(corner), weights.spring / single.length]),
   ]);
 };

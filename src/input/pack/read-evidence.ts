@@ -1,5 +1,5 @@
 import type { CodeMeaning, State } from '../../core/job.ts';
-import type { EvidenceGroup, Source } from '../../core/suspects/model.ts';
+import type { EvidenceGroup, Source, Suspect } from '../../core/suspects/model.ts';
 import { type SpaceName, spaces } from '../../core/suspects/spaces.ts';
 import type { Sink } from '../sink.ts';
 import { get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
@@ -44,4 +44,22 @@ export const readEvidence = (node: Node, sink: Sink): EvidenceGroup => {
     levelled: isTrue(get(node, 'levelled')),
     refines: isTrue(get(node, 'refines')),
   };
+};
+
+/**
+ * The groups as their suspects look at them: where none of their signs tells a spring from its corner, a pattern as over a
+ * spring is one of its corner.
+ */
+export const joinUntoldSprings = (
+  groups: readonly EvidenceGroup[],
+  suspects: readonly Suspect[],
+): EvidenceGroup[] => {
+  const telling = new Set(
+    suspects
+      .flatMap(({ expects, confirm }) => [...expects, ...confirm])
+      .flatMap(({ group, shows }) => (shows?.includes('spring') ? [group] : [])),
+  );
+  return groups.map((group) =>
+    group.space === 'pattern' && !telling.has(group.id) ? { ...group, space: 'corner-pattern' } : group,
+  );
 };

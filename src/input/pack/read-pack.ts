@@ -16,7 +16,7 @@ import { get, itemsOf, type Node, numberOf, textOf, toPlain } from '../yaml/tree
 import { definitionOf, type RawCheck } from './check-definition.ts';
 import { checkCautions, readChannel, readComponent, texts } from './read-channel.ts';
 import { readCondition, readPattern, stepsAskedBy } from './read-condition.ts';
-import { readEvidence } from './read-evidence.ts';
+import { joinUntoldSprings, readEvidence } from './read-evidence.ts';
 import { readSuspect, readSuspectTerms, type SuspectScope } from './read-suspects.ts';
 import { readTestTerms, suspectNames } from './read-test-terms.ts';
 
@@ -228,6 +228,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       tests: new Map(nodes('tests').map((node) => [textOf(get(node, 'id')) ?? '', outcomeIds(node)])),
       sink,
     };
+    const suspects = nodes('suspects').map((node) => readSuspect(node, scope));
     pack = {
       id,
       version: textOf(get(root, 'version')) ?? '',
@@ -242,8 +243,8 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       steps: nodes('steps').map((node) => readStep(node, id, known, sink)),
       holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),
       tests: nodes('tests').map((node) => readTest(node, known, scope, sink)),
-      evidence,
-      suspects: nodes('suspects').map((node) => readSuspect(node, scope)),
+      evidence: joinUntoldSprings(evidence, suspects),
+      suspects,
       suspectTerms: readSuspectTerms(root, sink),
       cautions,
     };

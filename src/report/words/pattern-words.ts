@@ -11,6 +11,7 @@ const familyWords: Readonly<Record<PatternFamily, string>> = {
   'electrical-together': 'all four electrically',
   'body-together': 'the whole body',
   corner: 'one corner',
+  spring: 'one spring',
   side: 'one side',
   axle: 'one axle',
 };
@@ -38,6 +39,8 @@ const whatMoved = ({ model, where, amount }: PatternRemark): string => {
       return `the whole body, ${moved(amount)}`;
     case 'corner':
       return `one corner alone, ${where} ${moved(amount)}`;
+    case 'spring':
+      return `the body as over one spring, ${where} ${moved(amount)}`;
     case 'side':
       return `one side, the ${where} ${moved(amount)}`;
     case 'axle':

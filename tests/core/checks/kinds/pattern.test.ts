@@ -71,7 +71,7 @@ describe('the pattern of the four', () => {
     expect(sure.amount).toBeCloseTo(-1.6, 9);
     expect(sure.lead).toBeGreaterThan(10);
     const unsure = remarkOf(patternOf('{LF: 2.50 V, RF: 2.50 V, LR: 1.55 V, RR: 2.50 V}'));
-    expect(unsure).toMatchObject({ family: 'corner', where: 'LR', sure: 'cannot-tell', next: 'none' });
+    expect(unsure).toMatchObject({ family: 'corner', where: 'LR', sure: 'cannot-tell', next: 'spring' });
   });
 
   it('lets the tape decide where all sensors turn alike, and only there', () => {
