@@ -3,7 +3,7 @@ import type { CodeMeaning, CodePlace, State, Waiver, Weight } from './job.ts';
 import type { Fit, PatternFamily, Place, Sureness } from './readings/corner-patterns.ts';
 import type { TrendSettle } from './readings/settle-trend.ts';
 import type { UnitName } from './readings/units.ts';
-import type { Limits, Verdict } from './readings/verdict.ts';
+import type { Beyond, Limits, Verdict } from './readings/verdict.ts';
 
 export const basisKinds = ['published', 'vehicle-data', 'common-practice', 'from-memory'] as const;
 
@@ -217,8 +217,16 @@ export interface PatternRemark {
 export interface Measured {
   readonly value: number;
   readonly unit: UnitName;
-  /** Expanded uncertainty, k = 2. */
+  /** Expanded uncertainty. */
   readonly expanded: number;
+}
+
+/** What a quantity comes to against one of its check's tiers. */
+export interface TierFinding {
+  readonly weight: Weight;
+  readonly limits: Limits;
+  /** Probability that the true value lies inside these limits. */
+  readonly inside: number;
 }
 
 /** What a check says of a snapshot (or of several: then it bears the newest). */
@@ -245,6 +253,16 @@ export interface Finding {
   readonly limits: Limits | null;
   /** Probability that the true value lies inside the limits; null where there is no quantity. */
   readonly inside: number | null;
+  /** Coverage factor k of `measured.expanded`: 2, or Student's where few points were fitted; null where there is no quantity. */
+  readonly coverage: number | null;
+  /** Every tier that the quantity was held against, the heaviest first; empty where there is no quantity. */
+  readonly tiers: readonly TierFinding[];
+  /**
+   * The chance that the true value lies below a low limit and above a high one: the largest over all tiers. Where there
+   * is no quantity the verdict stands for it, 1 for out, 0.5 for too close and 0 for the rest, on its side, or on both
+   * where it has none.
+   */
+  readonly outside: Beyond;
   /** The pack's plain words for this verdict; null where it has none. */
   readonly words: string | null;
   readonly side: 'low' | 'high' | null;

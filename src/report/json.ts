@@ -30,6 +30,8 @@ const findingJson = (finding: Finding) => ({
   measured: finding.measured,
   limits: finding.limits && { ...finding.limits, unit: finding.measured?.unit ?? '' },
   inside: finding.inside,
+  coverage: finding.coverage,
+  tiers: finding.tiers,
   says: saysText(finding),
   pattern: finding.pattern,
   intermittent: finding.intermittent,

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { normalCdf } from '../../src/core/readings/normal.ts';
-import { inside, judge } from '../../src/core/readings/verdict.ts';
+import { beyond, insideOf, judge, type Limits } from '../../src/core/readings/verdict.ts';
+
+const inside = (value: number, standard: number, limits: Limits): number =>
+  insideOf(beyond(value, standard, limits));
 
 // Values from memory, recomputed to five digits.
 describe('conformance probabilities of JCGM 106:2012', () => {

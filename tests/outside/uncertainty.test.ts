@@ -1,5 +1,7 @@
 import { std, mean as theirMean } from 'mathjs';
 import { describe, expect, it } from 'vitest';
+import { combine, estimate } from '../../src/core/readings/estimate.ts';
+import type { Instrument, OffsetSharing } from '../../src/core/readings/instruments.ts';
 import { normalCdf } from '../../src/core/readings/normal.ts';
 import {
   mean,
@@ -7,6 +9,7 @@ import {
   resolutionUncertainty,
   standardDeviation,
 } from '../../src/core/readings/statistics.ts';
+import { judge } from '../../src/core/readings/verdict.ts';
 
 /** NIST Statistical Reference Datasets, univariate summary statistics, set Mavro: 50 values. */
 const mavro = [
@@ -63,5 +66,40 @@ describe('normal coverage factors', () => {
     const covered = (k: number): number => normalCdf(k) - normalCdf(-k);
     expect(covered(factor - 0.0005)).toBeLessThan(level);
     expect(covered(factor + 0.0005)).toBeGreaterThan(level);
+  });
+});
+
+/**
+ * JCGM 100:2008, 5.1.2 for independent inputs and 5.2.2 for correlated ones, example 1 there: with one common error the
+ * uncertainties of a difference cancel, and independent ones add in squares. Figures recomputed by hand:
+ * 2·√(2·0.05²/3 + 2·0.01²/12) and 2·√(2·0.01²/12).
+ */
+describe('the difference of two signals through one module of ± 0.05 V, against a limit of 0.5 V', () => {
+  const difference = (offset: OffsetSharing) => {
+    const module: Instrument = {
+      name: 'module',
+      accuracy: [{ quantity: 'voltage', gain: 0, fixed: 0.05, unit: 'V' }],
+      shows: null,
+      offset,
+    };
+    const read = (value: number, channel: string) =>
+      estimate([{ value, resolution: 0.01, text: `${value} V` }], 'V', module, channel);
+    const left = read(2.99, 'position.LF');
+    const right = read(2.5, 'position.RF');
+    const { total } = combine([
+      { estimate: left, sensitivity: 1 },
+      { estimate: right, sensitivity: -1 },
+    ]);
+    const limits = { low: -0.5, high: 0.5 };
+    const { verdict } = judge(left.value - right.value, 2 * total, limits);
+    return { expanded: 2 * total, verdict };
+  };
+
+  it('0.49 V is too close where each channel has its own offset: U = 0.082 V', () => {
+    expect(difference('independent')).toEqual({ expanded: expect.closeTo(0.082, 3), verdict: 'too-close' });
+  });
+
+  it('0.49 V is within where both share one: U = 0.0082 V', () => {
+    expect(difference('common')).toEqual({ expanded: expect.closeTo(0.0082, 4), verdict: 'within' });
   });
 });

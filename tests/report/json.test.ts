@@ -66,6 +66,24 @@ describe('check --format json', () => {
     }
   });
 
+  it('tells of every quantity its factor and all its tiers, the one that is reported among them', async () => {
+    type Tier = { weight: string; limits: { low: number | null; high: number | null }; inside: number };
+    type Told = Tier & { measured: unknown; coverage: number | null; tiers: Tier[] };
+    const { stdout } = await runCli(['check', ...paths, ...asOf, '--format', 'json']);
+    const output = JSON.parse(stdout) as { jobs: { findings: Told[] }[] };
+    const findings = output.jobs.flatMap((job) => job.findings);
+    const quantities = findings.filter(({ measured }) => measured !== null);
+    expect(quantities.length).toBeGreaterThan(100);
+    for (const { limits, inside, coverage, tiers } of quantities) {
+      expect(coverage).toBeGreaterThanOrEqual(2);
+      expect(tiers).toContainEqual(
+        expect.objectContaining({ limits: { low: limits.low, high: limits.high }, inside }),
+      );
+    }
+    for (const { measured, coverage, tiers } of findings)
+      if (measured === null) expect([coverage, tiers]).toEqual([null, []]);
+  });
+
   it('says something of every finding', async () => {
     const { stdout } = await runCli(['check', ...paths, ...asOf, '--format', 'json']);
     const output = JSON.parse(stdout) as { jobs: { findings: { id: string; says: string }[] }[] };

@@ -27,7 +27,9 @@ const alarmOf = ({ verdict, weight, current, waived }: Finding): boolean =>
 
 const heaviest = (findings: readonly Finding[]): string => {
   const order = ['out', 'too-close', 'within', 'not-taken'];
-  return findings.map(({ verdict }) => verdict).sort((a, b) => order.indexOf(a) - order.indexOf(b))[0] ?? 'absent';
+  return (
+    findings.map(({ verdict }) => verdict).sort((a, b) => order.indexOf(a) - order.indexOf(b))[0] ?? 'absent'
+  );
 };
 
 const verdictsOf = (key: Key, { findings }: Worksheet): Score['verdicts'] => {
@@ -55,9 +57,7 @@ export const scoreOf = (name: string, key: Key, sheet: Worksheet, walked: Walk |
     ? sheet.findings.filter(alarmOf).map(({ check, subject }) => `${check}:${subject}`)
     : [];
   const verdicts = verdictsOf(key, sheet);
-  const good = healthy
-    ? alarms.length === 0
-    : leads && firstTest && !forbidden && walked?.end === 'right';
+  const good = healthy ? alarms.length === 0 : leads && firstTest && !forbidden && walked?.end === 'right';
   const top = suspects.slice(0, 3).map(({ id, probability }) => `${id} ${Math.round(probability * 100)}`);
   const line = healthy
     ? `${name}: healthy; ${alarms.length > 0 ? `ALARMS ${alarms.join(', ')}` : 'quiet'}; leads ${top.join(', ') || '-'}`
@@ -78,12 +78,17 @@ export const scoreOf = (name: string, key: Key, sheet: Worksheet, walked: Walk |
     line,
     details: [
       ...verdicts.wrong.map((one) => `verdict ${one}`),
-      ...suspects.slice(0, 4).flatMap(({ id, ledger }) => [
-        `${id}: ${ledger.map(({ group, observed, points }) => `${group}=${observed} ${points.toFixed(1)}`).join('; ')}`,
-      ]),
+      ...suspects
+        .slice(0, 4)
+        .flatMap(({ id, ledger }) => [
+          `${id}: ${ledger.map(({ group, observed, points }) => `${group}=${observed} ${points.toFixed(1)}`).join('; ')}`,
+        ]),
       ...(sheet.ranking?.nextTests ?? [])
         .slice(0, 6)
-        .map((one) => `test ${one.id}: saves ${one.saves?.toFixed(1)}, ${one.minutes} min, ${one.bits.toFixed(2)} bits`),
+        .map(
+          (one) =>
+            `test ${one.id}: saves ${one.saves?.toFixed(1)}, ${one.minutes} min, ${one.bits.toFixed(2)} bits`,
+        ),
       ...(sheet.ranking?.advice?.conditions ?? []).map(
         ({ id, met, lacks }) => `advice ${id}: ${met ? 'met' : `no, ${lacks.join(', ')}`}`,
       ),
@@ -91,7 +96,8 @@ export const scoreOf = (name: string, key: Key, sheet: Worksheet, walked: Walk |
   };
 };
 
-const share = (some: number, of: number): string => `${some} of ${of} (${of > 0 ? Math.round((100 * some) / of) : 0} %)`;
+const share = (some: number, of: number): string =>
+  `${some} of ${of} (${of > 0 ? Math.round((100 * some) / of) : 0} %)`;
 
 /** The table of all cases, and whether each target is reached. */
 export const summary = (

@@ -33,7 +33,9 @@ const resultOf = (id: string, key: Key, { nextTests }: Ranking): string => {
   const outcomes = nextTests.find((test) => test.id === id)?.outcomes ?? [];
   const cause = key.cause[0] ?? '';
   const chance = (outcome: (typeof outcomes)[number]): number => outcome.under.get(cause) ?? outcome.chance;
-  return outcomes.reduce((best, one) => (chance(one) > chance(best) ? one : best), outcomes[0] as never)?.id ?? '';
+  return (
+    outcomes.reduce((best, one) => (chance(one) > chance(best) ? one : best), outcomes[0] as never)?.id ?? ''
+  );
 };
 
 /** How a walk through the advice ended, and what it cost. */

@@ -34,27 +34,29 @@ export interface CheckContext {
 /** The estimate of values typed for a channel, through the instrument that read them. */
 export const estimateIn = (
   { unit, accuracy, by: usual }: Channel,
+  key: string,
   values: readonly TypedValue[],
   by: string,
   instruments: Job['instruments'],
 ): Estimate => {
   const instrument = instrumentNamed(instruments, by);
-  return estimate(values, unit, by === usual ? forChannel(instrument, accuracy) : instrument);
+  return estimate(values, unit, by === usual ? forChannel(instrument, accuracy) : instrument, key);
 };
 
 /** A reading of values as it is; one that jumps as its middle, with half its span as scatter. */
 const takeOne = (
   reading: Exclude<Reading, { kind: 'untaken' }>,
   channel: Channel,
+  key: string,
   instruments: Job['instruments'],
 ): Taken => {
   if (reading.kind === 'values') {
     const { values, by } = reading;
-    return { ok: true, estimate: estimateIn(channel, values, by, instruments), count: values.length };
+    return { ok: true, estimate: estimateIn(channel, key, values, by, instruments), count: values.length };
   }
   const { low, high, by } = reading;
   const half = Math.abs(high.value - low.value) / 2;
-  const ends = estimateIn(channel, [low, high], by, instruments);
+  const ends = estimateIn(channel, key, [low, high], by, instruments);
   return { ok: true, estimate: { ...ends, scatter: half, scatterFrom: 'repeats' }, count: 2 };
 };
 
@@ -67,7 +69,7 @@ const takenOf = (
     for (const [key, reading] of readings) {
       const channel = channels.get(parseKey(key).base);
       if (reading.kind === 'untaken' || channel === undefined) continue;
-      taken.set(reading, takeOne(reading, channel, instruments));
+      taken.set(reading, takeOne(reading, channel, key, instruments));
     }
   }
   return taken;

@@ -1,6 +1,7 @@
 import type { Finding } from '../finding.ts';
 import type { Snapshot } from '../job.ts';
 import type { Check } from '../pack.ts';
+import type { Beyond, Verdict } from '../readings/verdict.ts';
 import type { CheckContext } from './check-context.ts';
 import { waiverFor } from './waivers.ts';
 
@@ -26,7 +27,22 @@ export type Said = Pick<
 };
 
 /** What it says of a quantity. */
-export type Compared = Pick<Finding, 'measured' | 'limits' | 'inside' | 'side' | 'settle'>;
+export type Compared = Pick<
+  Finding,
+  'measured' | 'limits' | 'inside' | 'coverage' | 'tiers' | 'outside' | 'side' | 'settle'
+>;
+
+const noTiers: Finding['tiers'] = [];
+
+const onBoth = (chance: number): Beyond => ({ low: chance, high: chance });
+
+/** What a verdict without a quantity and without a side stands for. */
+const byVerdict: Readonly<Record<Verdict, Beyond>> = {
+  within: onBoth(0),
+  out: onBoth(1),
+  'too-close': onBoth(0.5),
+  'not-taken': onBoth(0),
+};
 
 /**
  * A finding of a check on a subject. There are very many of them, so it is one literal: all are of one form.
@@ -63,6 +79,9 @@ export const findingOf = (
     measured: compared === null ? null : compared.measured,
     limits: compared === null ? null : compared.limits,
     inside: compared === null ? null : compared.inside,
+    coverage: compared === null ? null : compared.coverage,
+    tiers: compared === null ? noTiers : compared.tiers,
+    outside: compared === null ? byVerdict[said.verdict] : compared.outside,
     words: said.words,
     side: compared === null ? null : compared.side,
     settle: compared === null ? null : compared.settle,

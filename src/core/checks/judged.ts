@@ -1,7 +1,8 @@
-import type { Finding, Remark } from '../finding.ts';
-import type { Check } from '../pack.ts';
+import type { Finding, Remark, TierFinding } from '../finding.ts';
+import type { Check, Tier } from '../pack.ts';
 import { settle } from '../readings/settle.ts';
-import { inside, type Limits } from '../readings/verdict.ts';
+import { usualFactor } from '../readings/student.ts';
+import { beyond, distributionOf, insideOf, type Limits } from '../readings/verdict.ts';
 import { staleSince } from '../steps/staleness.ts';
 import type { CheckContext } from './check-context.ts';
 import type { Fitting } from './check-plan.ts';
@@ -68,15 +69,36 @@ const settled = (outcome: Quantity, limits: Limits) =>
   outcome.settle?.(limits) ??
   settle(outcome.value, outcome.spread, limits, outcome.scatterFrom, outcome.count);
 
+/** A quantity against every tier, its weight no heavier than the outcome allows. */
+const againstAll = (
+  { value, spread, cap }: Quantity,
+  coverage: number,
+  tiers: readonly Tier[],
+): Pick<Finding, 'tiers' | 'outside'> => {
+  const distribution = distributionOf(coverage);
+  const against: TierFinding[] = [];
+  let low = 0;
+  let high = 0;
+  for (const { weight, limits } of tiers) {
+    const chances = beyond(value, spread.total, limits, distribution);
+    low = Math.max(low, chances.low);
+    high = Math.max(high, chances.high);
+    against.push({ weight: capped(weight, cap), limits, inside: insideOf(chances) });
+  }
+  return { tiers: against, outside: { low, high } };
+};
+
 const compared = (judgeable: Judgeable, outcome: Quantity): Finding | null => {
   const { check, context, subject, fitting } = judgeable;
   const { value, spread } = outcome;
-  const expanded = (outcome.factor ?? 2) * spread.total;
+  const coverage = outcome.factor ?? usualFactor;
+  const expanded = coverage * spread.total;
   const own = withServiceData(fitting.tiers, check, subject, context);
   const best = decide(own.tiers, value, expanded, check);
   if (!best) return null;
   const { tier, verdict, side } = best;
   const { limits, basis } = tier;
+  const { tiers, outside } = againstAll(outcome, coverage, own.tiers);
   const channels = outcome.channels ?? subject.channels;
   const remarks = outcome.remarks ?? nothingToRemark;
   return findingOf(
@@ -98,7 +120,10 @@ const compared = (judgeable: Judgeable, outcome: Quantity): Finding | null => {
     {
       measured: { value, unit: outcome.unit, expanded },
       limits,
-      inside: inside(value, spread.total, limits),
+      inside: tiers[own.tiers.indexOf(tier)]?.inside ?? null,
+      coverage,
+      tiers,
+      outside,
       side,
       settle: verdict === 'too-close' ? settled(outcome, limits) : null,
     },

@@ -27,6 +27,7 @@ export const localPressures = (
     scatterFrom: 'resolution',
     instrument: '',
     offset: 0,
+    offsetOf: null,
     gain: 0,
   } as const;
   return snapshots.map(() => constant);

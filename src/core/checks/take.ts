@@ -24,7 +24,7 @@ export const estimateOf = (
   key: string,
   values: readonly TypedValue[],
   by: string,
-): Estimate => estimateIn(channelOf(context, key), values, by, context.job.instruments);
+): Estimate => estimateIn(channelOf(context, key), key, values, by, context.job.instruments);
 
 /** Takes a reading as a single value, or says why there is none. */
 const takeReading = (reading: Reading, key: string, { taken }: CheckContext, takesSpans: boolean): Take => {

@@ -1,7 +1,7 @@
-import type { Instrument } from './instruments.ts';
+import { type Instrument, usualOffset } from './instruments.ts';
 import type { TypedValue } from './parse-quantity.ts';
 import { mean, rectangular, resolutionUncertainty, standardDeviation } from './statistics.ts';
-import { convertSpan, quantityOf, type UnitName } from './units.ts';
+import { convertSpan, type QuantityKind, quantityOf, type UnitName } from './units.ts';
 
 /** A reading as a quantity: its value and the parts of its uncertainty, kept apart so that they can cancel. */
 export interface Estimate {
@@ -12,17 +12,39 @@ export interface Estimate {
   /** Which of the two `scatter` is. */
   readonly scatterFrom: 'resolution' | 'repeats';
   readonly instrument: string;
-  /** Half-width of the instrument's fixed error, common to all that it reads. */
+  /** Half-width of the instrument's fixed error. */
   readonly offset: number;
+  /**
+   * What the fixed error belongs to: the instrument's name where it is common to all that it reads, the channel's key
+   * where each channel has its own, null where no other reading shares it.
+   */
+  readonly offsetOf: string | null;
   /** Half-width of the instrument's scale error as a fraction, common to all that it reads. */
   readonly gain: number;
 }
 
+/** What the fixed error of a reading belongs to; a length of its own is laid anew, so that not even its place has one. */
+const offsetOwner = (
+  { name, offset = usualOffset(name) }: Instrument,
+  quantity: QuantityKind,
+  channel: string | null,
+): string | null => {
+  if (offset === 'common') return name;
+  return quantity === 'length' ? null : channel;
+};
+
 /**
  * The estimate behind the values typed for one reading (one value, or repeats).
  * Mean; the larger of d/√12 and s/√n (methods of JCGM 100:2008, F.2.2.1 and 4.2.3); never both.
+ *
+ * @param channel the key of the channel that was read; null where it is no channel
  */
-export const estimate = (values: readonly TypedValue[], unit: UnitName, instrument: Instrument): Estimate => {
+export const estimate = (
+  values: readonly TypedValue[],
+  unit: UnitName,
+  instrument: Instrument,
+  channel: string | null = null,
+): Estimate => {
   const shows = instrument.shows;
   const known = shows !== null && quantityOf(shows.unit) === quantityOf(unit);
   let place = known ? convertSpan(shows.value, shows.unit, unit) : Number.NEGATIVE_INFINITY;
@@ -41,6 +63,7 @@ export const estimate = (values: readonly TypedValue[], unit: UnitName, instrume
     scatterFrom: fromRepeats > fromResolution ? 'repeats' : 'resolution',
     instrument: instrument.name,
     offset: accuracy ? convertSpan(accuracy.fixed, accuracy.unit, unit) : 0,
+    offsetOf: offsetOwner(instrument, measures, channel),
     gain: accuracy?.gain ?? 0,
   };
 };
@@ -62,23 +85,28 @@ export interface Spread {
   readonly besides?: { readonly standard: number; readonly from: 'temperature' | 'table' } | undefined;
 }
 
-/** Square of what the errors of one instrument, common to all that it reads, do to the result. */
-const commonSquare = (instrument: string, terms: readonly Term[]): number => {
-  let offset = 0;
+/** Square of what the errors of one instrument do to the result: its fixed errors, each with all that share it, and its scale. */
+const accuracySquare = (instrument: string, terms: readonly Term[]): number => {
+  const shared = new Map<string, number>();
+  let squares = 0;
   let gain = 0;
   for (const { estimate: input, sensitivity } of terms) {
     if (input.instrument !== instrument) continue;
-    offset += sensitivity * input.offset;
     gain += sensitivity * input.gain * input.value;
+    const offset = sensitivity * input.offset;
+    if (input.offsetOf === null) squares += offset * offset;
+    else shared.set(input.offsetOf, (shared.get(input.offsetOf) ?? 0) + offset);
   }
-  const common = rectangular(Math.abs(offset) + Math.abs(gain));
-  return common * common;
+  for (const offset of shared.values()) squares += offset * offset;
+  const standard = rectangular(Math.sqrt(squares) + Math.abs(gain));
+  return standard * standard;
 };
 
 /**
  * First-order propagation (JCGM 100:2008, 5.1.2 and, for the common errors, 5.2.2).
- * Readings through one instrument share its errors: the fixed part is one common offset and the percentage one
- * common gain, each carried with its signed sensitivity; their half-widths then add, as they do in a single reading.
+ * Readings that share a fixed error of their instrument carry it as one offset with its signed sensitivity; fixed errors
+ * that they do not share are independent. The percentage is one common gain of all that the instrument reads. Their
+ * half-widths then add, as they do in a single reading.
  */
 export const combine = (terms: readonly Term[]): Spread => {
   let scatterSquares = 0;
@@ -91,7 +119,7 @@ export const combine = (terms: readonly Term[]): Spread => {
     sensitivitySquares += sensitivity * sensitivity;
     if (instruments.includes(input.instrument)) continue;
     instruments.push(input.instrument);
-    accuracySquares += commonSquare(input.instrument, terms);
+    accuracySquares += accuracySquare(input.instrument, terms);
   }
   const scatter = Math.sqrt(scatterSquares);
   const accuracy = Math.sqrt(accuracySquares);

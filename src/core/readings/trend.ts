@@ -1,7 +1,7 @@
-import { combine, type Spread, type Term } from './estimate.ts';
+import { combine, type Estimate, type Spread, type Term } from './estimate.ts';
 import { fitLine } from './line-fit.ts';
-import { rootSumSquares } from './statistics.ts';
-import { studentFactor } from './student.ts';
+import { rectangular, rootSumSquares } from './statistics.ts';
+import { studentFactor, usualFactor } from './student.ts';
 
 /** One point of a trend. */
 export interface TrendPoint {
@@ -29,11 +29,17 @@ export interface Trend {
   readonly slopeError: number | null;
 }
 
+/** A fixed error that no other reading shares, as a tape's that is laid anew each time, is scatter about the line. */
+const aboutTheLine = (estimate: Estimate): Estimate =>
+  estimate.offsetOf === null && estimate.offset > 0
+    ? { ...estimate, scatter: rootSumSquares([estimate.scatter, rectangular(estimate.offset)]), offset: 0 }
+    : estimate;
+
 /**
  * The slope of a straight line through the points, with its uncertainty. The scatter is the larger of two, never both:
  * what the readings and the clock leave open (JCGM 100:2008, 5.1.2, with dslope/dy = (x − x̄)/Σ(x − x̄)²), and the
  * standard error of the fit with Student's factor for n − 2 (NIST/SEMATECH e-Handbook, 4.4.3.1; JCGM 100:2008, G.3).
- * An instrument's fixed error cancels, since those derivatives add up to zero; its scale error does not.
+ * A fixed error that the points share cancels, since those derivatives add up to zero; a scale error does not.
  *
  * @param points two or more, of which not all are of one time
  * @param besides a standard uncertainty of the slope that no reading of these brings in
@@ -48,7 +54,10 @@ export const trendOf = (points: readonly TrendPoint[], besides?: Spread['besides
   const weight = (time: number): number => (time - centre) / line.sxx;
   const readings = combine(
     points.flatMap(({ time, terms }) =>
-      terms.map(({ estimate, sensitivity }) => ({ estimate, sensitivity: sensitivity * weight(time) })),
+      terms.map(({ estimate, sensitivity }) => ({
+        estimate: aboutTheLine(estimate),
+        sensitivity: sensitivity * weight(time),
+      })),
     ),
   );
   const fromClock = rootSumSquares(points.map(({ time, clock }) => line.slope * weight(time) * clock));
@@ -66,7 +75,7 @@ export const trendOf = (points: readonly TrendPoint[], besides?: Spread['besides
     count: points.length,
     spread: { scatter, accuracy, total, ...(besides && { besides }) },
     // Student's factor is for the scatter alone; what the instrument brings in is covered by the usual 2.
-    factor: total > 0 ? rootSumSquares([expandedScatter, 2 * accuracy]) / total : 2,
+    factor: Math.max(usualFactor, total > 0 ? rootSumSquares([expandedScatter, 2 * accuracy]) / total : 0),
     expandedScatter,
     slopeError: byFit ? fitted : null,
   };

@@ -266,6 +266,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       tests: new Map(nodes('tests').map((node) => [textOf(get(node, 'id')) ?? '', outcomeIds(node)])),
       sink,
     };
+    const suspects = nodes('suspects').map((node) => readSuspect(node, scope));
     pack = {
       id,
       version: textOf(get(root, 'version')) ?? '',
@@ -281,7 +282,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),
       tests: nodes('tests').map((node) => readTest(node, known, scope, sink)),
       evidence,
-      suspects: nodes('suspects').map((node) => readSuspect(node, scope)),
+      suspects,
       suspectTerms: readSuspectTerms(root, sink),
       renames: nodes('renames').map((node) => readRename(node, nodes('renames'), id, checkNames, sink)),
       cautions,

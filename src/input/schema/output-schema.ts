@@ -14,6 +14,9 @@ import {
   weight,
 } from './output-shapes.ts';
 
+const limitPair = { low: orNull('number'), high: orNull('number') };
+const chance: Schema = { type: 'number', minimum: 0, maximum: 1 };
+
 const finding = closed({
   id: text,
   check: text,
@@ -35,9 +38,13 @@ const finding = closed({
     type: ['object', 'null'],
     additionalProperties: false,
     required: ['low', 'high', 'unit'],
-    properties: { low: orNull('number'), high: orNull('number'), unit: text },
+    properties: { ...limitPair, unit: text },
   },
-  inside: { type: ['number', 'null'], minimum: 0, maximum: 1 },
+  inside: { ...chance, type: ['number', 'null'] },
+  /** Coverage factor of `expanded`. */
+  coverage: { type: ['number', 'null'], minimum: 2 },
+  /** Every tier, the heaviest first, in the unit of the limits. */
+  tiers: list(closed({ weight, limits: closed(limitPair), inside: chance })),
   says: text,
   /** The word that a check has for what it found. */
   pattern: orNull('string'),

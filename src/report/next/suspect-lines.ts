@@ -1,4 +1,6 @@
+import { corners } from '../../core/corner.ts';
 import type { LedgerLine, RankedSuspect, Ranking } from '../../core/suspects/ranking.ts';
+import { springAt } from '../../core/suspects/spaces.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
@@ -37,6 +39,7 @@ const observedWords: Readonly<Record<string, string>> = {
   side: 'one side',
   axle: 'one axle',
   several: 'several corners',
+  ...Object.fromEntries(corners.map((corner) => [springAt(corner), `one spring, ${corner}`])),
 };
 
 const ledgerLine = (

@@ -39,6 +39,8 @@ const whatMoved = ({ model, where, amount }: PatternRemark): string => {
       return `the whole body, ${moved(amount)}`;
     case 'corner':
       return `one corner alone, ${where} ${moved(amount)}`;
+    case 'spring':
+      return `the body as over one spring, ${where} ${moved(amount)}`;
     case 'side':
       return `one side, the ${where} ${moved(amount)}`;
     case 'spring':

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { normalCdf } from '../../../src/core/readings/normal.ts';
 import { findingOf, judge, keyOn, said } from '../../support/judge.ts';
 
 const supply = `checks:
@@ -47,6 +48,32 @@ describe('tiers', () => {
   it('say too close of the heaviest that is so where none is out', () => {
     const wide = supply.replace('at-least: 11.8 V', 'at-least: 11.52 V');
     expect(said(at('11.52 V', '', wide))).toBe('too-close hold');
+  });
+
+  it('are all told, each with its weight, its limits and the chance of being inside', () => {
+    // The usual module: ± 0.05 V and two digits.
+    const standard = Math.hypot(0.05 / Math.sqrt(3), 0.01 / Math.sqrt(12));
+    const finding = at('11.53 V');
+    const chance = (limit: number) => normalCdf((11.53 - limit) / standard);
+    expect(finding.tiers).toEqual([
+      { weight: 'hold', limits: { low: 11.5, high: null }, inside: expect.closeTo(chance(11.5), 12) },
+      { weight: 'look', limits: { low: 11.8, high: null }, inside: expect.closeTo(chance(11.8), 12) },
+    ]);
+    expect(finding.inside).toBe(finding.tiers[1]?.inside);
+    expect(finding.coverage).toBe(2);
+    expect(finding.outside).toEqual({ low: expect.closeTo(1 - chance(11.8), 12), high: 0 });
+  });
+
+  it('count the chance of being beyond a side by the tightest limit there', () => {
+    const both = supply.replace('at-least: 11.8 V', 'between: [11.0 V, 11.6 V]');
+    const { outside, tiers } = at('11.53 V', '', both);
+    const standard = Math.hypot(0.05 / Math.sqrt(3), 0.01 / Math.sqrt(12));
+    expect(outside.low).toBeCloseTo(normalCdf((11.5 - 11.53) / standard), 12);
+    expect(outside.high).toBeCloseTo(normalCdf((11.53 - 11.6) / standard), 12);
+    expect(tiers.map(({ inside }) => inside)).toEqual([
+      expect.closeTo(1 - outside.low, 12),
+      expect.closeTo(1 - outside.high, 12),
+    ]);
   });
 
   it('bring their own basis, else the check’s', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { combine, type Estimate, estimate, spreadOfOne } from '../../../src/core/readings/estimate.ts';
-import type { Instrument } from '../../../src/core/readings/instruments.ts';
+import { combine, type Estimate, estimate } from '../../../src/core/readings/estimate.ts';
+import { type Instrument, usualInstruments } from '../../../src/core/readings/instruments.ts';
 import { parseQuantity } from '../../../src/core/readings/parse-quantity.ts';
 import type { UnitName } from '../../../src/core/readings/units.ts';
 
@@ -9,6 +9,7 @@ const meter: Instrument = {
   name: 'meter',
   accuracy: [{ quantity: 'voltage', gain: 0.005, fixed: 0.02, unit: 'V' }],
   shows: null,
+  offset: 'common',
 };
 
 const typed = (texts: readonly string[], unit: UnitName = 'V') =>
@@ -46,6 +47,7 @@ describe('a typed reading', () => {
         { quantity: 'pressure', gain: 0.01, fixed: 1, unit: 'psi' },
       ],
       shows: null,
+      offset: 'common',
     };
     const [value] = typed(['6.6 bar'], 'bar');
     expect(value && estimate([value], 'bar', gauge)).toMatchObject({
@@ -55,7 +57,8 @@ describe('a typed reading', () => {
   });
 
   it('has no accuracy where its instrument has none for the quantity', () => {
-    expect(read('2.50 V', { name: 'tape', accuracy: [], shows: null })).toMatchObject({ offset: 0, gain: 0 });
+    const tape: Instrument = { name: 'tape', accuracy: [], shows: null, offset: 'independent' };
+    expect(read('2.50 V', tape)).toMatchObject({ offset: 0, gain: 0 });
   });
 });
 
@@ -85,8 +88,37 @@ const part = (value: number, more: Partial<Estimate> = {}): Estimate => ({
   scatterFrom: 'resolution',
   instrument: 'module',
   offset: 0.05,
+  offsetOf: 'module',
   gain: 0,
   ...more,
+});
+
+describe('what the fixed error of a reading belongs to', () => {
+  const belongs = (offset: Instrument['offset'], text: string, unit: UnitName): string | null => {
+    const instrument: Instrument = { name: 'mine', accuracy: [], shows: null, offset };
+    return estimate(typed([text], unit), unit, instrument, 'position.LF').offsetOf;
+  };
+
+  it.each([
+    ['common', '2.50 V', 'V', 'mine'],
+    ['common', '400 mm', 'mm', 'mine'],
+    ['independent', '2.50 V', 'V', 'position.LF'],
+    ['independent', '96 psi', 'psi', 'position.LF'],
+    ['independent', '400 mm', 'mm', null],
+  ] as const)('%s, %s: %s %s', (offset, text, unit, owner) => {
+    expect(belongs(offset, text, unit)).toBe(owner);
+  });
+
+  it('is a channel of the module, each length by tape, and else the instrument', () => {
+    const usual = Object.fromEntries(usualInstruments.map(({ name, offset }) => [name, offset]));
+    expect(usual).toEqual({
+      meter: 'common',
+      module: 'independent',
+      gauge: 'common',
+      tape: 'independent',
+      thermometer: 'common',
+    });
+  });
 });
 
 describe('combine', () => {
@@ -126,6 +158,36 @@ describe('combine', () => {
     expect(accuracy).toBeCloseTo((2 * 0.05) / Math.sqrt(3), 12);
   });
 
+  it('adds fixed errors as independent ones where each channel has its own', () => {
+    const apart = combine([
+      { estimate: part(2.5, { offsetOf: 'position.LF' }), sensitivity: 1 },
+      { estimate: part(2.4, { offsetOf: 'position.RF' }), sensitivity: -1 },
+    ]);
+    expect(apart.accuracy).toBeCloseTo((Math.SQRT2 * 0.05) / Math.sqrt(3), 12);
+    const again = combine([
+      { estimate: part(2.5, { offsetOf: 'position.LF' }), sensitivity: 1 },
+      { estimate: part(2.4, { offsetOf: 'position.LF' }), sensitivity: -1 },
+    ]);
+    expect(again.accuracy).toBe(0);
+  });
+
+  it('shares nothing between readings that each have their own', () => {
+    const own = { instrument: 'tape', offset: 3, offsetOf: null };
+    const two = combine([
+      { estimate: part(400, own), sensitivity: 1 },
+      { estimate: part(410, own), sensitivity: -1 },
+    ]);
+    expect(two.accuracy).toBeCloseTo((Math.SQRT2 * 3) / Math.sqrt(3), 12);
+  });
+
+  it('carries one gain for all channels, and adds it to what their fixed errors come to', () => {
+    const both = combine([
+      { estimate: part(10, { gain: 0.01, offsetOf: 'position.LF' }), sensitivity: 1 },
+      { estimate: part(4, { gain: 0.01, offsetOf: 'position.RF' }), sensitivity: -1 },
+    ]);
+    expect(both.accuracy).toBeCloseTo((Math.SQRT2 * 0.05 + 0.06) / Math.sqrt(3), 12);
+  });
+
   it('carries the percentage of one instrument with the difference of the values', () => {
     const through = (x: number, y: number) =>
       combine([
@@ -139,7 +201,7 @@ describe('combine', () => {
   it('adds two instruments as independent ones', () => {
     const { accuracy } = combine([
       { estimate: part(12.2), sensitivity: 1 },
-      { estimate: part(12.3, { instrument: 'meter', offset: 0.02 }), sensitivity: -1 },
+      { estimate: part(12.3, { instrument: 'meter', offset: 0.02, offsetOf: 'meter' }), sensitivity: -1 },
     ]);
     expect(accuracy).toBeCloseTo(Math.hypot(0.05, 0.02) / Math.sqrt(3), 12);
   });
@@ -159,6 +221,7 @@ describe('combine', () => {
       value: fc.double({ min: -20, max: 20, noNaN: true }),
       scatter: fc.double({ min: 0, max: 1, noNaN: true }),
       offset: fc.double({ min: 0, max: 1, noNaN: true }),
+      offsetOf: fc.constantFrom('all', 'position.LF', 'position.RF', null),
       gain: fc.double({ min: 0, max: 0.1, noNaN: true }),
     }),
     { minLength: 1, maxLength: 5 },

@@ -10,6 +10,7 @@ const volts = (value: number, scatter = 0): Estimate => ({
   scatterFrom: 'resolution',
   instrument: 'module',
   offset: 0,
+  offsetOf: 'module',
   gain: 0,
 });
 

@@ -10,6 +10,7 @@ const estimate = (value: number, more: Partial<Estimate> = {}): Estimate => ({
   scatterFrom: 'resolution',
   instrument: 'gauge',
   offset: 0,
+  offsetOf: 'gauge',
   gain: 0,
   ...more,
 });
@@ -28,6 +29,8 @@ const trend = (
     })),
     besides,
   );
+/** Student's factor for one degree of freedom, tan(0.475 π), which tables print as 12.706. */
+const ofOne = Math.tan(0.475 * Math.PI);
 const half = ({ factor, spread }: ReturnType<typeof trendOf>): number => factor * spread.total;
 
 describe('the slope of a trend', () => {
@@ -43,13 +46,24 @@ describe('the slope of a trend', () => {
   it('takes Student’s factor for the scatter about the line, and 2 for what the instrument brings in', () => {
     const bent = trend([10, 16, 10], { gain: 0 });
     // Residuals −2, 4, −2: s² = 24 and the standard error √(24/2).
-    expect(half(bent)).toBeCloseTo(12.706 * Math.sqrt(12), 9);
+    expect(half(bent)).toBeCloseTo(ofOne * Math.sqrt(12), 9);
     const sloped = trend([10, 26, 30], { gain: 0.05 });
-    expect(half(sloped)).toBeCloseTo(Math.hypot(12.706 * Math.sqrt(12), (2 * 0.05 * 10) / Math.sqrt(3)), 9);
+    expect(half(sloped)).toBeCloseTo(Math.hypot(ofOne * Math.sqrt(12), (2 * 0.05 * 10) / Math.sqrt(3)), 9);
   });
 
   it('has a fixed error cancel within one instrument', () => {
     expect(half(trend([10, 20, 30], { offset: 5 }))).toBeCloseTo(half(trend([10, 20, 30])), 9);
+  });
+
+  it('has it cancel within one channel of a module, too', () => {
+    const channel = { instrument: 'module', offset: 5, offsetOf: 'tank' };
+    expect(half(trend([10, 20, 30], channel))).toBeCloseTo(half(trend([10, 20, 30])), 9);
+  });
+
+  it('takes a fixed error that is another one at each reading as scatter', () => {
+    const { spread } = trend([10, 20, 30], { instrument: 'tape', offset: 3, offsetOf: null });
+    expect(spread.scatter).toBeCloseTo(Math.hypot(3 / Math.sqrt(3), 0.3) / Math.SQRT2, 12);
+    expect(spread.accuracy).toBe(0);
   });
 
   it('adds what no reading brings in', () => {

@@ -1,6 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { inside, judge, type Limits, margin } from '../../../src/core/readings/verdict.ts';
+import { beyond, insideOf, judge, type Limits, margin } from '../../../src/core/readings/verdict.ts';
+
+const inside = (value: number, standard: number, limits: Limits): number =>
+  insideOf(beyond(value, standard, limits));
 
 const limits = { low: 1, high: 2 };
 

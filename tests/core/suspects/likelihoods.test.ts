@@ -74,7 +74,8 @@ describe('how often a suspect shows what', () => {
 
   it('is what a good vehicle shows where nothing is said', () => {
     expect(chances('out', [])).toEqual({ within: 0.98, out: 0.02 });
-    expect(Object.values(chances('pattern', [])).slice(1)).toEqual(Array(8).fill(0.02));
+    expect(Object.values(chances('pattern', [])).slice(1)).toEqual(Array(12).fill(0.02));
+    expect(Object.values(chances('corner-pattern', [])).slice(1)).toEqual(Array(8).fill(0.02));
   });
 
   it('never goes beyond 0.02 and 0.98', () => {
@@ -125,7 +126,8 @@ describe('spaces', () => {
     expect(turned('low', 'out')).toEqual(['out']);
     expect(turned('out', 'sides')).toEqual(['low', 'high']);
     expect(turned('out', 'corners')).toEqual(['LF', 'RF', 'LR', 'RR', 'several']);
-    expect(turned('LR', 'pattern')).toEqual(['LR']);
+    expect(turned('LR', 'pattern')).toEqual(['LR', 'spring-LR']);
+    expect(turned('LR', 'corner-pattern')).toEqual(['LR']);
     expect(turned('several', 'pattern')).toEqual(['electrical-together', 'body-together', 'side', 'axle']);
     expect(turned('axle', 'corners')).toEqual(['several']);
     expect(turned('LR', 'sides')).toEqual(['low', 'high']);

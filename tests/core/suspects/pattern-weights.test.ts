@@ -10,13 +10,17 @@ const shares = {
   none: 0.1,
   'electrical-together': 0.2,
   'body-together': 0.1,
-  corner: 0.4,
+  corner: 0.3,
+  spring: 0.1,
   side: 0.12,
   axle: 0.08,
   spring: 0,
 };
 
-const weightsAt = (where: PatternRemark['where']): Record<string, number> => {
+const weightsAt = (
+  where: PatternRemark['where'],
+  more: Partial<PatternRemark> = {},
+): Record<string, number> => {
   const remark: PatternRemark = {
     kind: 'pattern',
     family: where === null ? 'electrical-together' : 'corner',
@@ -27,6 +31,7 @@ const weightsAt = (where: PatternRemark['where']): Record<string, number> => {
     next: 'none',
     lead: 3,
     weights: shares,
+    ...more,
   };
   return Object.fromEntries(patternWeights({ ...plain, remarks: [remark] }) ?? []);
 };
@@ -42,9 +47,21 @@ describe('a pattern as evidence', () => {
   });
 
   it('puts a single corner where it is best, and anywhere where none is', () => {
-    expect(weightsAt('LR')).toMatchObject({ LR: 0.4 });
+    expect(weightsAt('LR')).toMatchObject({ LR: 0.3 });
     expect(weightsAt('LR')).not.toHaveProperty('LF');
-    expect(weightsAt(null)).toMatchObject({ LF: 0.1, RF: 0.1, LR: 0.1, RR: 0.1 });
+    expect(weightsAt(null)).toMatchObject({ LF: 0.075, RF: 0.075, LR: 0.075, RR: 0.075 });
+  });
+
+  it('puts a single spring where the best corner or spring is, and anywhere where none is', () => {
+    expect(weightsAt('LR')).toMatchObject({ 'spring-LR': 0.1 });
+    expect(weightsAt('LR')).not.toHaveProperty('spring-LF');
+    expect(weightsAt(null)).toMatchObject({ 'spring-LF': 0.025, 'spring-RR': 0.025 });
+    expect(weightsAt('LR', { family: 'spring' })).toMatchObject({ LR: 0.3, 'spring-LR': 0.1 });
+  });
+
+  it('does not say whose spring where it cannot be told from an axle or a side', () => {
+    const unsure = weightsAt('LR', { family: 'spring', sure: 'cannot-tell' });
+    expect(unsure).toMatchObject({ LF: 0.075, LR: 0.075, 'spring-LF': 0.025, 'spring-LR': 0.025 });
   });
 
   it('is none of a finding that is no pattern', () => {

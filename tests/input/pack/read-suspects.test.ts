@@ -53,7 +53,8 @@ describe('what a pack says of suspects', () => {
 
   it('has groups with their sources in order, and values that fit them', () => {
     expect(evidence.map(({ id, space }) => [id, space])).toEqual([
-      ['corners', 'pattern'],
+      // None of its signs tells a spring from its corner.
+      ['corners', 'corner-pattern'],
       ['supply', 'sides'],
       ['closer', 'corners'],
       ['codes', 'out'],

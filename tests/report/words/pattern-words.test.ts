@@ -18,6 +18,7 @@ const pattern: PatternRemark = {
     'electrical-together': 0.016,
     'body-together': 0,
     corner: 0.93,
+    spring: 0,
     side: 0.05,
     axle: 0,
     spring: 0,
@@ -32,6 +33,7 @@ describe('a pattern in words', () => {
   });
 
   it.each<[Partial<PatternRemark>, string]>([
+    [{ model: 'spring', where: 'RR', amount: -0.8 }, 'the body as over one spring, RR 0.80 V low'],
     [{ model: 'side', where: 'left', amount: 0.8 }, 'one side, the left 0.80 V high'],
     [{ model: 'axle', where: 'rear', amount: -0.8 }, 'one axle, the rear 0.80 V low'],
     [{ model: 'body', where: null, amount: -0.8 }, 'the whole body, 0.80 V low'],

@@ -43,6 +43,16 @@ describe('stored codes', () => {
     expect(said(findingOf(one('codes: []'), 'codes', 'codes'))).toBe('within hold');
   });
 
+  it('is no quantity: the verdict stands for the chance', () => {
+    const outside = (more: string) => {
+      const { findings } = one(more);
+      return findings.filter(({ check }) => check === 'bench/codes').map((finding) => finding.outside);
+    };
+    expect(outside('codes: [{code: C1A21}]')).toEqual([{ low: 1, high: 1 }]);
+    expect(outside('codes: []')).toEqual([{ low: 0, high: 0 }]);
+    expect(outside('lamp: off')).toEqual([{ low: 0, high: 0 }]);
+  });
+
   it('is not taken where none was read', () => {
     expect(findingOf(one('lamp: off'), 'codes', 'codes').missing).toEqual({ why: 'no-code-list' });
   });

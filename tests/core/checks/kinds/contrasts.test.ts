@@ -35,12 +35,22 @@ describe('left against right', () => {
     expect(leaning.measured?.value).toBeCloseTo(-1, 10);
   });
 
-  it('cancels the module’s offset between alike sensors and adds it up between unlike ones', () => {
+  it('cancels a meter’s offset and scale between alike sensors and adds them up between unlike ones', () => {
+    const volts = '{value: 2.50 V, by: meter}';
+    const expanded = (vehicle: string) =>
+      findingOf(sheetOf(`{LF: ${volts}, RF: ${volts}}`, vehicle), 'axle', 'front').measured?.expanded;
+    const digits = 0.01 / Math.sqrt(6);
+    const fixed = 2 * (0.02 + 0.005 * 2.5);
+    expect(expanded(stated)).toBeCloseTo(2 * digits, 12);
+    expect(expanded(mixed)).toBeCloseTo(2 * Math.hypot(fixed / Math.sqrt(3), digits), 12);
+  });
+
+  it('has nothing cancel between two channels of the module, which converts each by itself', () => {
     const expanded = (vehicle: string) =>
       findingOf(sheetOf('{LF: 2.50 V, RF: 2.50 V}', vehicle), 'axle', 'front').measured?.expanded;
-    const digits = 0.01 / Math.sqrt(6);
-    expect(expanded(stated)).toBeCloseTo(2 * digits, 12);
-    expect(expanded(mixed)).toBeCloseTo(2 * Math.hypot(0.1 / Math.sqrt(3), digits), 12);
+    const both = 2 * Math.hypot((Math.SQRT2 * 0.05) / Math.sqrt(3), 0.01 / Math.sqrt(6));
+    expect(expanded(stated)).toBeCloseTo(both, 12);
+    expect(expanded(mixed)).toBeCloseTo(both, 12);
   });
 
   it('is never above look, with a remark, where the sense of the sensors is not stated', () => {
@@ -69,9 +79,10 @@ describe('left against right', () => {
   });
 
   it('advises a last digit that is enough for both readings together', () => {
-    const finding = findingOf(sheetOf('{LR: 2.0 V, RR: 2.6 V}'), 'axle', 'rear');
+    const finding = findingOf(sheetOf('{LR: 1.9 V, RR: 2.6 V}'), 'axle', 'rear');
     expect(said(finding)).toBe('out look');
-    const close = findingOf(sheetOf('{LR: 2.1 V, RR: 2.6 V}'), 'axle', 'rear');
+    const metered = '{LR: {value: 2.1 V, by: meter}, RR: {value: 2.6 V, by: meter}}';
+    const close = findingOf(sheetOf(metered), 'axle', 'rear');
     // The bare difference lies on the limit; on which side, tenths of a volt cannot show.
     expect(close.settle).toEqual({ how: 'finer-reading', placeValue: 0.01, unit: 'V' });
   });

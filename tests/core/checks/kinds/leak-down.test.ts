@@ -62,7 +62,31 @@ describe('leak-down', () => {
     );
     // Residuals 3, −6, 3: s² = 54/1 over Σ(t − t̄)² = 32.
     expect(measured?.value).toBeCloseTo(0, 9);
-    expect(measured?.expanded).toBeCloseTo(12.706 * Math.sqrt(54 / 32), 6);
+    // The factor for one degree of freedom, which tables print as 12.706.
+    expect(measured?.expanded).toBeCloseTo(Math.tan(0.475 * Math.PI) * Math.sqrt(54 / 32), 6);
+  });
+
+  it('tells how probable a loss is by Student’s distribution, against every limit', () => {
+    const finding = leak(
+      shot('08:00:00', '95.0 psi'),
+      shot('08:30:00', '91.4 psi'),
+      shot('09:00:00', '86.8 psi'),
+    );
+    expect(finding.measured?.value).toBeCloseTo(8.2, 9);
+    expect(finding.measured?.expanded.toFixed(1)).toBe('7.3');
+    // What the thermometer adds is next to nothing.
+    expect(finding.coverage).toBeCloseTo(12.706, 1);
+    // Too close to its hold limit, and all the same hardly no leak: residuals −1/6, 1/3, −1/6 over Σ(t − t̄)² = 1/2.
+    expect(said(finding)).toBe('too-close hold');
+    const standard = Math.sqrt(1 / 6 / 0.5);
+    const cauchy = (limit: number) => 0.5 + Math.atan((limit - 8.2) / standard) / Math.PI;
+    expect(finding.tiers.map(({ weight, inside }) => [weight, inside])).toEqual([
+      ['hold', expect.closeTo(cauchy(10), 3)],
+      ['look', expect.closeTo(cauchy(3), 3)],
+    ]);
+    expect(finding.outside.low).toBe(0);
+    expect(finding.outside.high).toBeCloseTo(1 - cauchy(3), 3);
+    expect(finding.outside.high.toFixed(2)).toBe('0.96');
   });
 
   it('carries the scale error of the gauge with the usual factor', () => {

@@ -43,7 +43,9 @@ describe('pump-up', () => {
     );
     // Slope 18 with residuals −3, 9, −9, 3: s² = 180/2 and Σ(t − t̄)² = 5; Student's factor for 4 − 2 points.
     expect(measured).toMatchObject({ value: expect.closeTo(18, 9) });
-    expect(measured?.expanded).toBeCloseTo(4.303 * Math.sqrt(90 / 5), 9);
+    // Its closed form for two degrees of freedom, which tables print as 4.303.
+    const ofTwo = 0.95 * Math.sqrt(2 / (1 - 0.95 ** 2));
+    expect(measured?.expanded).toBeCloseTo(ofTwo * Math.sqrt(90 / 5), 9);
   });
 
   it('carries the scale error of the gauge', () => {

@@ -34,9 +34,9 @@ describe('twist', () => {
   it.each([
     [750, 750, 750, 750, 'within look', 0],
     [770, 750, 750, 750, 'too-close look', 5],
-    [772, 750, 750, 750, 'out look', 5.5],
-    [750, 772, 750, 750, 'out look', -5.5],
-    [750, 750, 768, 750, 'within look', -4.5],
+    [780, 750, 750, 750, 'out look', 7.5],
+    [750, 780, 750, 750, 'out look', -7.5],
+    [750, 750, 762, 750, 'within look', -3],
     [780, 760, 740, 720, 'within look', 0],
   ])('tape %s %s %s %s: %s', (LF, RF, LR, RR, expected, warp) => {
     const finding = byTape(LF, RF, LR, RR);
@@ -48,25 +48,27 @@ describe('twist', () => {
   it('says how the body stands: mean height, side to side, end to end', () => {
     const [stance] = byTape(742, 754, 746, 758).remarks;
     expect(stance).toMatchObject({ kind: 'stance', by: 'tape', height: 750, leftUp: -12, noseUp: -4 });
-    // A tape's fixed error is in all four alike; four last digits of 1 mm are not.
-    const digits = 2 * Math.sqrt(4 * 0.25) * (1 / Math.sqrt(12));
+    // A tape is laid anew at each corner: four independent errors of ± 3 mm, and four last digits of 1 mm.
+    const each = Math.hypot(3 / Math.sqrt(3), 1 / Math.sqrt(12));
+    const expanded = 2 * Math.sqrt(4 * 0.25) * each;
     expect(stance).toMatchObject({
-      expanded: { leftUp: expect.closeTo(digits, 9), noseUp: expect.closeTo(digits, 9) },
+      expanded: { leftUp: expect.closeTo(expanded, 9), noseUp: expect.closeTo(expanded, 9) },
     });
   });
 
   it('goes by sensors where no tape was taken and all four are known from the floor', () => {
     const finding = twistOf(
-      '{position: {LF: 2.50 V, RF: 2.00 V, LR: 2.00 V, RR: 2.00 V}}',
+      '{position: {LF: 2.75 V, RF: 2.00 V, LR: 2.00 V, RR: 2.00 V}}',
       'conditions: {floor: level}',
       tables('floor'),
     );
     expect(said(finding)).toBe('out look');
-    expect(finding.measured?.value).toBeCloseTo(6.25, 9);
-    // The module's fixed error cancels, since all four slopes are the same.
-    expect(finding.measured?.expanded).toBeCloseTo(2 * 0.5 * 50 * (0.01 / Math.sqrt(12)), 5);
+    expect(finding.measured?.value).toBeCloseTo(9.375, 9);
+    // The module converts each channel by itself: its fixed errors do not cancel.
+    const each = Math.hypot(0.05 / Math.sqrt(3), 0.01 / Math.sqrt(12));
+    expect(finding.measured?.expanded).toBeCloseTo(2 * 0.5 * 50 * each, 5);
     expect(finding.channels).toEqual(['position.LF', 'position.RF', 'position.LR', 'position.RR']);
-    expect(finding.remarks).toMatchObject([{ kind: 'stance', by: 'sensors', leftUp: 12.5, noseUp: 12.5 }]);
+    expect(finding.remarks).toMatchObject([{ kind: 'stance', by: 'sensors', leftUp: 18.75, noseUp: 18.75 }]);
   });
 
   it('names corners whose height is extrapolated', () => {
@@ -122,7 +124,7 @@ describe('twist', () => {
   });
 
   it('is about the body, whichever corners have sensors', () => {
-    const readings = '{height: {LF: 772 mm, RF: 750 mm, LR: 750 mm, RR: 750 mm}}';
+    const readings = '{height: {LF: 780 mm, RF: 750 mm, LR: 750 mm, RR: 750 mm}}';
     expect(said(twistOf(readings, floor, '', 'rear-air-assist'))).toBe('out look');
   });
 });
