@@ -62,7 +62,7 @@ export const walk = (first: Job, key: Key, packs: PreparedPacks): Walk => {
       return { end: right ? 'right' : 'wrong', part: leader, tests, minutes };
     }
     const [next] = ranking.nextTests;
-    const pays = next && (next.saves === null || next.saves > 0);
+    const pays = next && (next.saves === null || next.saves > 0 || next.confirms);
     if (!next || !pays || tests.length >= most) return { end: 'passed-on', part: leader, tests, minutes };
     minutes += next.minutes + next.brings;
     tests.push(next.id);

@@ -1,6 +1,6 @@
-import { isSeenFaulty, missingConfirmations } from './confirmed.ts';
 import type { Evidence } from './evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
+import { missingFor } from './lacking.ts';
 import { leastRisk } from './look-ahead.ts';
 import { nextTests } from './next-tests.ts';
 import { posteriorOfLogs } from './posterior.ts';
@@ -40,16 +40,6 @@ export const failing = (conditions: readonly AdviceCondition[]): AdviceCondition
   return quick.length > 0 ? quick : conditions.filter(({ met }) => !met);
 };
 
-/** What an eye never replaces: the module's own pins must be measured, whatever was seen. */
-const neverBySight = 'control-module';
-
-/** Confirmations that lack; a fault that an eye saw confirms its component. */
-const lacking = ({ suspect, place }: Hypothesis, evidence: Evidence): readonly string[] => {
-  if (suspect === null) return [];
-  if (suspect.component !== neverBySight && isSeenFaulty(suspect.component, place, evidence)) return [];
-  return missingConfirmations(suspect.confirm, place, evidence);
-};
-
 /**
  * Whether the leading suspect's part may be ordered: all five conditions. It is the action with the least expected
  * loss; no test, alone or with one more, saves more than it costs; it is more probable than W / (W + E); what its
@@ -71,7 +61,7 @@ export const adviceOn = (weighed: WeighedSuspects, paying: readonly string[]): A
     (marginals(worlds, p, hypotheses.length)[leader] ?? 0) > threshold;
   const stands = (p: readonly number[]): boolean =>
     over(p) && leastRisk(p, actions).action.id === suspected.id;
-  const unconfirmed = lacking(suspected, evidence);
+  const unconfirmed = missingFor(suspected, evidence);
   // Advice that does not stand as it is cannot be turned.
   const turning = stands(probabilities) ? fragile(leader, weighed, stands) : [];
   const condition = (

@@ -5,7 +5,7 @@ import type { OutcomeTable } from './information.ts';
 import type { EvidenceGroup, Sign } from './model.ts';
 import { type LikelihoodRow, mixture, normalised } from './posterior.ts';
 import { neutralOf, springAt } from './spaces.ts';
-import { clampBackground, clampLikelihood, falseAlarm, strengths, withSlips } from './strengths.ts';
+import { clampBackground, clampLikelihood, strengths, withSlips } from './strengths.ts';
 
 /** Whether readings were taken while levelling worked. */
 export type Levelling = 'active' | 'off';
@@ -48,12 +48,12 @@ export const valueChances = (
   hypothesis: Hypothesis,
   levelling: Levelling = 'off',
 ): Map<string, number> => {
-  const { values } = group;
+  const { values, byChance } = group;
   const neutral = neutralOf(group);
   const signs = signsIn(group, hypothesis, levelling);
   const alarms = values.length - 1;
   if (signs.length === 0)
-    return new Map(values.map((value) => [value, value === neutral ? 1 - falseAlarm : falseAlarm / alarms]));
+    return new Map(values.map((value) => [value, value === neutral ? 1 - byChance : byChance / alarms]));
   const said = new Map<string, number>();
   for (const { shows, how } of signs) {
     const parts = shows.flatMap((word) => valuesFor(word, hypothesis.place, values));
@@ -61,7 +61,9 @@ export const valueChances = (
   }
   const rest = Math.max(0, 1 - [...said.values()].reduce((sum, p) => sum + p, 0));
   const unsaid = values.filter((value) => !said.has(value));
-  const small = Math.min(strengths.never, unsaid.length > 0 ? rest / unsaid.length : 0);
+  // What is not said of it shows by chance, too.
+  const often = Math.max(strengths.never, byChance / alarms);
+  const small = Math.min(often, unsaid.length > 0 ? rest / unsaid.length : 0);
   const others = unsaid.filter((value) => value !== neutral).length;
   const chance = (value: string): number => {
     const own = said.get(value);

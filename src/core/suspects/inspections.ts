@@ -34,6 +34,7 @@ export const inspectionsOf = (hypotheses: readonly Hypothesis[]): Probing[] => {
       elapsed: 0,
       depends: [suspect.component],
       after: [],
+      notWhile: [],
       wants: [],
       layouts: null,
     };

@@ -45,6 +45,8 @@ export interface EvidenceGroup extends Values {
    * mention it, and says nothing of the rest.
    */
   readonly refines: boolean;
+  /** How often it shows something that no fault explains: readings seldom, what a driver says often. */
+  readonly byChance: number;
 }
 
 /** How often a suspect shows a group as one of its values. */
@@ -133,6 +135,8 @@ export interface TestTerms {
   readonly depends: readonly string[] | null;
   /** What must be on record before it may be done. */
   readonly after: readonly Confirmation[];
+  /** What must not be on record: while it is, the test would hurt. */
+  readonly notWhile: readonly Confirmation[];
   /** Figures of the vehicle's plate without which it is not offered. */
   readonly wants: readonly WantedFigure[];
   readonly layouts: readonly Layout[] | null;

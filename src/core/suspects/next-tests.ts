@@ -1,4 +1,5 @@
 import { missingConfirmations } from './confirmed.ts';
+import { lackingConfirmations } from './lacking.ts';
 import { answeredByReadings } from './evidence.ts';
 import { fewer } from './fewer.ts';
 import type { Hypothesis } from './hypotheses.ts';
@@ -46,12 +47,14 @@ const isOpen = (probing: TestModel, weighed: WeighedSuspects): boolean => {
     !evidence.recorded.has(probing.id) &&
     !answeredByReadings(probing, evidence.observed) &&
     hasFigures(probing, weighed) &&
+    !probing.test.notWhile.some((one) => missingConfirmations([one], probing.place, evidence).length === 0) &&
     missingConfirmations(probing.test.after, probing.place, evidence).length === 0
   );
 };
 
 const candidatesOf = (weighed: WeighedSuspects): Candidate[] => {
   const { evidence, worlds, probabilities } = weighed;
+  const wanted = lackingConfirmations(weighed);
   return evidence.probings
     .filter((probing) => isOpen(probing, weighed))
     .map((probing) => {
@@ -68,7 +71,7 @@ const candidatesOf = (weighed: WeighedSuspects): Candidate[] => {
         elapsed,
       };
     })
-    .filter(({ bits }) => bits >= nothing);
+    .filter(({ bits, probing }) => bits >= nothing || wanted.includes(probing.id));
 };
 
 /**
@@ -135,6 +138,15 @@ const effects = (
     };
   });
 
+/**
+ * The tests that must confirm the leader before anything is repaired, where nothing else is left to ask: it is the
+ * action with the least risk and over its threshold.
+ */
+const confirming = (weighed: WeighedSuspects, candidates: readonly Candidate[]): readonly string[] => {
+  const lacks = lackingConfirmations(weighed);
+  return lacks.filter((id) => candidates.some(({ probing }) => probing.id === id));
+};
+
 /** What can be done next, and which of it pays. */
 export interface NextTests {
   readonly tests: readonly RankedTest[];
@@ -159,7 +171,12 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
     const pace = candidate.bits / Math.max(minutes + brings + waitingAsWork * elapsed, 1e-9);
     return { candidate, saves, merit: pays ? (saves ?? 0) : pace };
   });
-  rated.sort((a, b) => b.merit - a.merit || (a.candidate.probing.id < b.candidate.probing.id ? -1 : 1));
+  const wanted = confirming(weighed, candidates);
+  const first = ({ candidate }: (typeof rated)[number]): number =>
+    !pays && wanted.includes(candidate.probing.id) ? 1 : 0;
+  rated.sort(
+    (a, b) => first(b) - first(a) || b.merit - a.merit || (a.candidate.probing.id < b.candidate.probing.id ? -1 : 1),
+  );
   return {
     paying: rated
       .filter(({ saves }) => saves !== null && saves > 0)
@@ -176,6 +193,7 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
         saves,
         cautions,
         points: test.points,
+        confirms: wanted.includes(id),
         outcomes: effects(candidate, weighed),
       };
     }),

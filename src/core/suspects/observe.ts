@@ -34,8 +34,8 @@ interface Seen extends Observation {
 }
 
 /** Judged, newest of its state or intermittent, not older than work, and not accepted: what counts as evidence. */
-const speaks = ({ verdict, current, waived }: Finding): boolean =>
-  verdict !== 'not-taken' && current && waived === null;
+const speaks = ({ verdict, current, intermittent, waived }: Finding): boolean =>
+  verdict !== 'not-taken' && (current || intermittent) && waived === null;
 
 /** The chance that a judged value lies beyond any limit of its check. */
 const outChance = ({ outside }: Finding): number => Math.min(1, outside.low + outside.high);

@@ -61,6 +61,8 @@ export interface RankedTest {
   readonly elapsed: number;
   /** Expected information. */
   readonly bits: number;
+  /** True where it must be on record before the leading suspect is repaired, whatever it saves. */
+  readonly confirms: boolean;
   /** Expected saving after its cost, in the job's currency; null without a labour rate. */
   readonly saves: number | null;
   readonly cautions: readonly string[];

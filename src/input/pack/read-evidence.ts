@@ -2,10 +2,11 @@ import type { CodeMeaning, CodePlace, State, SymptomPart } from '../../core/job.
 import { symptomWords } from '../../core/job.ts';
 import type { EvidenceGroup, Source, SymptomWords } from '../../core/suspects/model.ts';
 import { type SpaceName, spaces, type Values } from '../../core/suspects/spaces.ts';
+import { falseAlarm } from '../../core/suspects/strengths.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
-import { entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
+import { entriesOf, get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
 import { texts } from './read-channel.ts';
 
 const keys = ['finding', 'corners', 'code-means', 'code-corners', 'symptom', 'symptom-corners'] as const;
@@ -109,5 +110,6 @@ export const readEvidence = (node: Node, sink: Sink): EvidenceGroup => {
     sources,
     levelled: isTrue(get(node, 'levelled')),
     refines: isTrue(get(node, 'refines')),
+    byChance: numberOf(get(node, 'by-chance')) ?? falseAlarm,
   };
 };

@@ -44,6 +44,7 @@ export const readTestTerms = (node: Node, scope: SuspectScope): TestTerms => {
     elapsed: numberOf(get(node, 'elapsed')) ?? 0,
     depends: get(node, 'depends') ? texts(get(node, 'depends')) : null,
     after: itemsOf(get(node, 'after')).map((item) => readConfirmation(item, per, scope)),
+    notWhile: itemsOf(get(node, 'not-while')).map((item) => readConfirmation(item, per, scope)),
     wants: texts(get(node, 'wants')) as WantedFigure[],
     layouts: layoutsOf(node),
   };

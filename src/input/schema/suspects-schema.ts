@@ -26,6 +26,7 @@ export const testTermsSchemas: Readonly<Record<string, Schema>> = {
   wants: list(oneOf(wantedFigures), 1),
   depends: list(name),
   after: list(confirmation),
+  'not-while': list(confirmation),
   layouts: list(oneOf(layouts), 1),
 };
 
@@ -73,6 +74,7 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
         },
         levelled: { type: 'boolean' },
         refines: { type: 'boolean' },
+        'by-chance': { type: 'number', minimum: 0, maximum: 1, 'x-expected': 'a share such as 0.3' },
         sources: list(source, 1),
       },
       ['id', 'title', 'sources'],

@@ -2,7 +2,13 @@ import { type Corner, corners } from '../../corner.ts';
 import type { Weight } from '../../job.ts';
 import type { Check } from '../../pack.ts';
 import { columnChange } from '../../readings/air-column.ts';
-import { type MigrationWord, migrationWeights, migrationWords } from '../../readings/air-migration.ts';
+import {
+  type ClosedRates,
+  type MigrationWeights,
+  type MigrationWord,
+  migrationWeights,
+  migrationWords,
+} from '../../readings/air-migration.ts';
 import { type Motion, motionWeights } from '../../readings/contrasts.ts';
 import { formatNumber } from '../../readings/format-number.ts';
 import type { Uncertain } from '../../readings/thirds.ts';
@@ -19,6 +25,7 @@ import { readChannel, readQuantity } from '../parameters.ts';
 import { pressureRate, type RateUnits } from '../rate-units.ts';
 import { disturbedBetween, type Point, runsOf, takePoints } from '../runs.ts';
 import { laidAnew } from '../standing-heights.ts';
+import type { Subject } from '../subjects.ts';
 import { airTemperatures, localPressures } from '../surrounding-air.ts';
 import { inUnit, trendPoints } from '../trend-outcome.ts';
 import { readWords, saysByWordSchema, type WordParts, wordOutcome } from '../word-outcome.ts';
@@ -75,7 +82,7 @@ const motionTrend = (
 
 const measure = (
   occasion: Occasion,
-  _subject: unknown,
+  { name: corner }: Subject,
   context: CheckContext,
   check: Check,
   parts: Parts,
@@ -103,7 +110,10 @@ const measure = (
     roll: motion('roll'),
     pitch: motion('pitch'),
   };
-  return wordOutcome(migrationWeights(rates, parts.limits), () => parts.weight, parts.words, [
+  const weights = migrationWeights(rates, parts.limits);
+  // Elsewhere the body only leans with the corner that moves.
+  const own = isMover(corner as Corner, rates, weights) ? weights : stillOnly;
+  return wordOutcome(own, () => parts.weight, parts.words, [
     {
       kind: 'closed-rates',
       tank: rates.tank.value,
@@ -113,6 +123,30 @@ const measure = (
       pitch: rates.pitch.value,
     },
   ]);
+};
+
+const stillOnly: MigrationWeights = {
+  none: 1,
+  'tank-to-corner': 0,
+  'corner-to-tank': 0,
+  'corner-to-corner': 0,
+};
+
+/** How far a corner goes up by the motions of a rigid body. */
+const riseAt = (corner: Corner, { heave, roll, pitch }: ClosedRates): number =>
+  heave.value +
+  4 * motionWeights.roll[corner] * roll.value +
+  4 * motionWeights.pitch[corner] * pitch.value;
+
+/** Whether a corner is the one that air goes to or comes from: it moves furthest that way. */
+const isMover = (corner: Corner, rates: ClosedRates, weights: MigrationWeights): boolean => {
+  const rises = corners.map((one) => riseAt(one, rates));
+  const own = riseAt(corner, rates);
+  const top = own >= Math.max(...rises);
+  const bottom = own <= Math.min(...rises);
+  const most = Math.max(weights['tank-to-corner'], weights['corner-to-tank'], weights['corner-to-corner']);
+  if (most === weights['tank-to-corner']) return top;
+  return most === weights['corner-to-tank'] ? bottom : top || bottom;
 };
 
 const keysOf = ({ tank, heights }: Parts): readonly string[] => [
@@ -159,7 +193,7 @@ export const migration = measuring<Parts>({
   ],
   subjects: (parts, { fitted }) =>
     corners.every((corner) => fitted.includes(corner))
-      ? [{ name: 'air-system', channels: keysOf(parts) }]
+      ? corners.map((corner) => ({ name: corner, channels: keysOf(parts) }))
       : [],
   occasions: (fitting, { channels }, context, { tank }) => {
     const role = closedRole(fitting, tank);

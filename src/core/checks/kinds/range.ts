@@ -41,7 +41,12 @@ interface Range extends Measured {
 }
 
 /** Why a snapshot is not known to be asleep for so many minutes, or null. */
-const awakeMissing = ({ conditions }: Snapshot, wants: number): Missing | null => {
+const awakeMissing = ({ conditions, stamp }: Snapshot, wants: number, { job }: CheckContext): Missing | null => {
+  // With the battery off nothing is awake.
+  const last = job.log.findLast(
+    ({ did, what, stamp: { at } }) => at <= stamp.at && (did === 'disconnected' || did === 'completed') && what === 'battery',
+  );
+  if (last?.did === 'disconnected') return null;
   if (conditions.asleep === null) return { why: 'sleep-not-stated', wants };
   const minutes = conditions.asleep.value * 60;
   return minutes < wants - 1e-9 ? { why: 'not-asleep', minutes, wants } : null;
@@ -67,7 +72,7 @@ const measure = (
         }
       : take(snapshot, key, context, check);
   if (!taken.ok) return missing(taken.missing);
-  const awake = asleep === null ? null : awakeMissing(snapshot, asleep);
+  const awake = asleep === null ? null : awakeMissing(snapshot, asleep, context);
   if (awake) return missing(awake);
   const wire = wireShare(key, taken.estimate, context);
   return {

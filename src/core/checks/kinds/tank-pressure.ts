@@ -1,4 +1,4 @@
-import type { Weight } from '../../job.ts';
+import type { Layout, Weight } from '../../job.ts';
 import { spreadOfOne } from '../../readings/estimate.ts';
 import { formatNumber } from '../../readings/format-number.ts';
 import { convert } from '../../readings/units.ts';
@@ -9,6 +9,7 @@ import { missing, newestOf } from '../outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
 import { pressureRate } from '../rate-units.ts';
 import { neverRead, take } from '../take.ts';
+import { readTiers, tiersSchema } from '../tiers.ts';
 import { plainTier } from '../word-outcome.ts';
 
 interface TankPressure extends Measured {
@@ -18,6 +19,9 @@ interface TankPressure extends Measured {
   readonly least: number;
   readonly most: number;
 }
+
+/** The layouts that have a tank. */
+const tanked: readonly Layout[] = ['four-corner-air'];
 
 /** A tank against what its vehicle is rated for; without a rating only against a floor. */
 export const tankPressure = measuring<TankPressure>({
@@ -30,6 +34,8 @@ export const tankPressure = measuring<TankPressure>({
     'at-least-of-rated': quantitySchema,
     'at-most-of-rated': quantitySchema,
     weight: { enum: ['hold', 'look', 'note'] },
+    /** Limits of a line, for layouts without a tank. */
+    line: tiersSchema,
   },
   required: ['of', 'floor', 'at-least-of-rated', 'at-most-of-rated', 'weight', 'in'],
   read: (raw, scope) => {
@@ -39,7 +45,10 @@ export const tankPressure = measuring<TankPressure>({
     const share = (key: string): number => readQuantity(raw[key], '%', [key], scope) / 100;
     return {
       unit,
-      tiers: [{ ...plainTier(raw.weight as Weight, scope), limits: { low: floor, high: null } }],
+      tiers: [
+        { ...plainTier(raw.weight as Weight, scope), layouts: tanked, limits: { low: floor, high: null } },
+        ...(raw.line === undefined ? [] : readTiers(raw.line, unit, scope)),
+      ],
       of: channel?.id ?? '',
       floor,
       least: share('at-least-of-rated'),
@@ -67,7 +76,9 @@ export const tankPressure = measuring<TankPressure>({
       tiers:
         rated === null
           ? tiers
-          : tiers.map((tier) => ({ ...tier, limits: { low: least * rated, high: most * rated } })),
+          : tiers.map((tier) =>
+              tier.layouts?.includes('four-corner-air') ? { ...tier, limits: { low: least * rated, high: most * rated } } : tier,
+            ),
     };
   },
 });
