@@ -24,6 +24,13 @@ const valuesFor = (word: string, place: Place | null, values: readonly string[])
   return values.includes(word) ? [word] : values.slice(1);
 };
 
+/** Whether a sign of a suspect is about a group's place. */
+const isAt = ({ at }: Sign, place: Place | null, where: Place | null): boolean => {
+  if (at?.includes('other')) return !concern(place, where);
+  if (!concern(place, where)) return false;
+  return at === null || where === null || at.some((axle) => axle !== 'other' && concern(axle, where));
+};
+
 /** The signs by which a hypothesis shows in a group while levelling is so. */
 const signsIn = (
   { base, place: where }: EvidenceGroup,
@@ -34,8 +41,7 @@ const signsIn = (
     (sign) =>
       sign.group === base &&
       (sign.levelling === null || sign.levelling === levelling) &&
-      concern(place, where) &&
-      (sign.at === null || where === null || sign.at.some((axle) => concern(axle, where))),
+      isAt(sign, place, where),
   );
 
 /**

@@ -62,8 +62,11 @@ export interface Sign {
   readonly how: number;
   /** Counts only for readings taken while levelling was so; null for all. */
   readonly levelling: 'active' | 'off' | null;
-  /** Of a group that stands for axles, only at these; null for all that concern the suspect. */
-  readonly at: readonly Axle[] | null;
+  /**
+   * Of a group that stands for axles: only at these, or at the `other` one than the suspect's own; null for all that
+   * concern the suspect.
+   */
+  readonly at: readonly (Axle | 'other')[] | null;
 }
 
 /**

@@ -1,4 +1,3 @@
-import type { Axle } from '../../core/corner.ts';
 import type { Layout } from '../../core/job.ts';
 import type { Per } from '../../core/key.ts';
 import { ownNames } from '../../core/suspects/confirmed.ts';
@@ -136,18 +135,28 @@ const readSign = (node: Node, per: Per, scope: SuspectScope): Sign => {
     shows: words(get(node, 'shows')),
     how: readStrength(get(node, 'how'), scope.sink),
     levelling: levelling === 'active' || levelling === 'off' ? levelling : null,
-    at: get(node, 'at') ? (texts(get(node, 'at')) as Axle[]) : null,
+    at: get(node, 'at') ? (texts(get(node, 'at')) as Sign['at']) : null,
   };
 };
 
 /** What a suspect shows in one group cannot happen more often than always. */
 const checkSums = (node: Node, expects: readonly Sign[], sink: Sink): void => {
-  const sumOf = (group: string, levelling: Sign['levelling']): number =>
+  const sumOf = (group: string, levelling: Sign['levelling'], elsewhere: boolean): number =>
     expects
-      .filter((sign) => sign.group === group && (sign.levelling === null || sign.levelling === levelling))
+      .filter(
+        (sign) =>
+          sign.group === group &&
+          (sign.levelling === null || sign.levelling === levelling) &&
+          (sign.at?.includes('other') ?? false) === elsewhere,
+      )
       .reduce((total, { how }) => total + how, 0);
   for (const group of new Set(expects.map((sign) => sign.group))) {
-    const sum = Math.max(sumOf(group, 'active'), sumOf(group, 'off'));
+    const sum = Math.max(
+      ...[true, false].flatMap((elsewhere) => [
+        sumOf(group, 'active', elsewhere),
+        sumOf(group, 'off', elsewhere),
+      ]),
+    );
     if (sum > 1 + 1e-9) {
       const message = `what it shows of ${group} adds up to ${Math.round(sum * 100) / 100}`;
       sink.add('wrong-value', node, message, 'the shares of one group add up to 1 at most');

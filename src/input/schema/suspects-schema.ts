@@ -102,7 +102,7 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
               shows: nameOrList,
               how: strength,
               levelling: oneOf(['active', 'off']),
-              at: list(oneOf(['front', 'rear']), 1),
+              at: list(oneOf(['front', 'rear', 'other']), 1),
             },
             ['group', 'shows', 'how'],
           ),
