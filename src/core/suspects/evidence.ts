@@ -107,6 +107,12 @@ const somethingWrong = (job: Job, rows: readonly EvidenceRow[], observed: Eviden
   rows.some(({ id, quiet }) => !quiet && (id.startsWith('test ') || id.startsWith('inspected '))) ||
   job.symptoms.some(({ checked }) => checked === 'yes');
 
+/** Whether a group that it follows from has shown something: then it is that one's doing. */
+const isFollowing = ({ follows }: EvidenceGroup, observed: ReadonlyMap<string, Observed>): boolean =>
+  [...observed.values()].some(
+    ({ group, seen }) => follows.includes(group.base) && likeliestValue(seen) !== neutralOf(group),
+  );
+
 /**
  * Gathers the evidence of a job, one row for each group and each test that is on record. A test that asks what a
  * group of readings has answered is the same evidence, and only the readings count; before a code of the group the test
@@ -133,6 +139,7 @@ export const gatherEvidence = (
   );
   const counted = [...observed.values()].filter(
     ({ group, seen }) =>
+      !isFollowing(group, observed) &&
       !(
         isByCode(seen) &&
         done.some(({ test, id }) => test.group === group.base && parseKey(id).corner === null)

@@ -45,6 +45,8 @@ export interface EvidenceGroup extends Values {
    * mention it, and says nothing of the rest.
    */
   readonly refines: boolean;
+  /** Groups by which it follows: once one of them shows something, this one is the same cause and counts no more. */
+  readonly follows: readonly string[];
   /** How often it shows something that no fault explains: readings seldom, what a driver says often. */
   readonly byChance: number;
 }

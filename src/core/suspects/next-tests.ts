@@ -1,9 +1,9 @@
 import { missingConfirmations } from './confirmed.ts';
-import { lackingConfirmations } from './lacking.ts';
 import { answeredByReadings } from './evidence.ts';
 import { fewer } from './fewer.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';
+import { lackingConfirmations } from './lacking.ts';
 import { type Probe, valueTests } from './look-ahead.ts';
 import { tells, usualOutcome } from './outcome-table.ts';
 import type { OutcomeEffect, RankedTest } from './ranking.ts';
@@ -175,7 +175,8 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
   const first = ({ candidate }: (typeof rated)[number]): number =>
     !pays && wanted.includes(candidate.probing.id) ? 1 : 0;
   rated.sort(
-    (a, b) => first(b) - first(a) || b.merit - a.merit || (a.candidate.probing.id < b.candidate.probing.id ? -1 : 1),
+    (a, b) =>
+      first(b) - first(a) || b.merit - a.merit || (a.candidate.probing.id < b.candidate.probing.id ? -1 : 1),
   );
   return {
     paying: rated

@@ -110,6 +110,7 @@ export const readEvidence = (node: Node, sink: Sink): EvidenceGroup => {
     sources,
     levelled: isTrue(get(node, 'levelled')),
     refines: isTrue(get(node, 'refines')),
+    follows: texts(get(node, 'follows')),
     byChance: numberOf(get(node, 'by-chance')) ?? falseAlarm,
   };
 };

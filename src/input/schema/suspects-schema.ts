@@ -74,6 +74,7 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
         },
         levelled: { type: 'boolean' },
         refines: { type: 'boolean' },
+        follows: list(name, 1),
         'by-chance': { type: 'number', minimum: 0, maximum: 1, 'x-expected': 'a share such as 0.3' },
         sources: list(source, 1),
       },

@@ -134,9 +134,7 @@ const stillOnly: MigrationWeights = {
 
 /** How far a corner goes up by the motions of a rigid body. */
 const riseAt = (corner: Corner, { heave, roll, pitch }: ClosedRates): number =>
-  heave.value +
-  4 * motionWeights.roll[corner] * roll.value +
-  4 * motionWeights.pitch[corner] * pitch.value;
+  heave.value + 4 * motionWeights.roll[corner] * roll.value + 4 * motionWeights.pitch[corner] * pitch.value;
 
 /** Whether a corner is the one that air goes to or comes from: it moves furthest that way. */
 const isMover = (corner: Corner, rates: ClosedRates, weights: MigrationWeights): boolean => {

@@ -41,10 +41,15 @@ interface Range extends Measured {
 }
 
 /** Why a snapshot is not known to be asleep for so many minutes, or null. */
-const awakeMissing = ({ conditions, stamp }: Snapshot, wants: number, { job }: CheckContext): Missing | null => {
+const awakeMissing = (
+  { conditions, stamp }: Snapshot,
+  wants: number,
+  { job }: CheckContext,
+): Missing | null => {
   // With the battery off nothing is awake.
   const last = job.log.findLast(
-    ({ did, what, stamp: { at } }) => at <= stamp.at && (did === 'disconnected' || did === 'completed') && what === 'battery',
+    ({ did, what, stamp: { at } }) =>
+      at <= stamp.at && (did === 'disconnected' || did === 'completed') && what === 'battery',
   );
   if (last?.did === 'disconnected') return null;
   if (conditions.asleep === null) return { why: 'sleep-not-stated', wants };

@@ -77,7 +77,9 @@ export const tankPressure = measuring<TankPressure>({
         rated === null
           ? tiers
           : tiers.map((tier) =>
-              tier.layouts?.includes('four-corner-air') ? { ...tier, limits: { low: least * rated, high: most * rated } } : tier,
+              tier.layouts?.includes('four-corner-air')
+                ? { ...tier, limits: { low: least * rated, high: most * rated } }
+                : tier,
             ),
     };
   },
