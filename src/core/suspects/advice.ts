@@ -5,7 +5,7 @@ import { leastRisk } from './look-ahead.ts';
 import { nextTests } from './next-tests.ts';
 import { posteriorOfLogs } from './posterior.ts';
 import type { Advice, AdviceCondition } from './ranking.ts';
-import { actionsOf, thresholdOf, wrongPartCost } from './stakes.ts';
+import { actionsOf, shareMended, thresholdOf, wrongPartCost } from './stakes.ts';
 import type { WeighedSuspects } from './weigh.ts';
 import { marginals } from './worlds.ts';
 
@@ -58,7 +58,7 @@ export const adviceOn = (weighed: WeighedSuspects, paying: readonly string[]): A
   const threshold = thresholdOf(suspected, stakes);
   const best = leastRisk(probabilities, actions).action.id;
   const over = (p: readonly number[]): boolean =>
-    (marginals(worlds, p, hypotheses.length)[leader] ?? 0) > threshold;
+    shareMended(suspected, hypotheses, marginals(worlds, p, hypotheses.length)) > threshold;
   const stands = (p: readonly number[]): boolean =>
     over(p) && leastRisk(p, actions).action.id === suspected.id;
   const unconfirmed = missingFor(suspected, evidence);

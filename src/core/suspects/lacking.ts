@@ -2,7 +2,7 @@ import { isSeenFaulty, missingConfirmations } from './confirmed.ts';
 import type { Evidence } from './evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { leastRisk } from './look-ahead.ts';
-import { actionsOf, thresholdOf } from './stakes.ts';
+import { actionsOf, shareMended, thresholdOf } from './stakes.ts';
 import type { WeighedSuspects } from './weigh.ts';
 
 /** What an eye never replaces: the module's own pins must be measured, whatever was seen. */
@@ -24,7 +24,7 @@ export const lackingConfirmations = (weighed: WeighedSuspects): readonly string[
   const [leader = 0] = order;
   const suspected = model.hypotheses[leader];
   if (!suspected?.suspect || stakes === null) return [];
-  if ((shares[leader] ?? 0) <= thresholdOf(suspected, stakes)) return [];
+  if (shareMended(suspected, model.hypotheses, shares) <= thresholdOf(suspected, stakes)) return [];
   const best = leastRisk(probabilities, actionsOf(model.hypotheses, worlds, stakes)).action.id;
   return best === suspected.id ? missingFor(suspected, evidence) : [];
 };

@@ -36,7 +36,25 @@ export const thresholdOf = (hypothesis: Hypothesis, stakes: Stakes): number => {
   return wrong + stakes.escalate > 0 ? wrong / (wrong + stakes.escalate) : 0;
 };
 
+/** How probable it is that acting on a suspect is right, from the shares of all hypotheses. */
+export const shareMended = (
+  one: Hypothesis,
+  hypotheses: readonly Hypothesis[],
+  shares: readonly number[],
+): number => {
+  let share = 0;
+  for (const [place, other] of hypotheses.entries()) if (isMendedBy(other, one)) share += shares[place] ?? 0;
+  return Math.min(1, share);
+};
+
 export const escalating = 'escalate';
+
+/** Whether acting on one suspect puts another right, too: the same component at the same place is worked on. */
+export const isMendedBy = (other: Hypothesis | undefined, one: Hypothesis): boolean =>
+  other === one ||
+  (one.suspect?.repaired === true &&
+    other?.suspect?.component === one.suspect.component &&
+    other.place === one.place);
 
 /**
  * What can be done now, and what each loses beyond the right repair: a part that is at fault loses nothing, also where
@@ -57,7 +75,9 @@ export const actionsOf = (
           {
             id: one.id,
             losses: worlds.map(({ members }) =>
-              members.includes(index) ? 0 : wrongPartCost(one, stakes) + stakes.escalate,
+              members.some((member) => isMendedBy(hypotheses[member], one))
+                ? 0
+                : wrongPartCost(one, stakes) + stakes.escalate,
             ),
           },
         ],
