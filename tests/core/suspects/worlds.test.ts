@@ -8,7 +8,7 @@ import { logsOf, posteriorOfLogs } from '../../../src/core/suspects/posterior.ts
 import { spaces } from '../../../src/core/suspects/spaces.ts';
 import { chancesInWorlds, marginals, tableInWorlds, worldsOf } from '../../../src/core/suspects/worlds.ts';
 import { keyOn } from '../../support/judge.ts';
-import { benchPack, probabilityOf, rank, signals } from './bench-pack.ts';
+import { probabilityOf, rank, signals } from './bench-pack.ts';
 
 const listed = (id: string, place: Place | null = null, more: Partial<Suspect> = {}): Hypothesis => ({
   id: keyOf(id, place),
@@ -202,7 +202,6 @@ describe('a vehicle with two faults', () => {
     expect(ranking.pair).toEqual(['sensor.LR', 'tank']);
     expect(probabilityOf(ranking, 'tank')).toBeGreaterThan(0.9);
     expect(probabilityOf(ranking, 'sensor.LR')).toBeGreaterThan(0.9);
-    // One test or repair settles one of them: knowing both never makes the sum of all that may be wrong more than 1.
     expect(ranking.hypotheses.reduce((sum, one) => sum + one.probability, 0)).toBeCloseTo(1, 12);
   });
 
