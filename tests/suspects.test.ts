@@ -11,7 +11,6 @@ import { posterior } from '../src/core/suspects/posterior.ts';
 import { hasFailed, proveSuspects } from '../src/core/suspects/proof/prove-suspects.ts';
 import type { Ranking } from '../src/core/suspects/ranking.ts';
 import { probingsOf } from '../src/core/suspects/recorded-tests.ts';
-import { spaces } from '../src/core/suspects/spaces.ts';
 import { suspectModel } from '../src/core/suspects/suspect-model.ts';
 import { openJob, readJob } from '../src/input/job/read-job.ts';
 import { emptyShop } from '../src/input/job/shop.ts';
@@ -216,7 +215,7 @@ describe('the shipped suspects', () => {
     const rows = new Map<string, readonly number[]>();
     for (const group of packs.flatMap((pack) => pack.evidence)) {
       const table = groupTable(group, hypotheses);
-      for (const [place, value] of spaces[group.space].entries())
+      for (const [place, value] of group.values.entries())
         rows.set(`${group.id} shows ${value}`, table[place] ?? []);
     }
     const tests = packs.flatMap((pack) => pack.tests);
@@ -229,7 +228,7 @@ describe('the shipped suspects', () => {
       .flatMap((pack) => proveSuspects(pack, rate)?.costly ?? [])
       .filter(({ layout }) => layout === job.vehicle.layout);
     const short = costly.flatMap(({ suspect, corner, by, threshold }) => {
-      const place = hypotheses.findIndex((one) => one.suspect === suspect && one.corner === corner);
+      const place = hypotheses.findIndex((one) => one.suspect === suspect && one.place === corner);
       const p = posterior(
         priors,
         by.map((fact) => rows.get(fact) ?? []),

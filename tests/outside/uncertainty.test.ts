@@ -1,7 +1,7 @@
 import { std, mean as theirMean } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { combine, estimate } from '../../src/core/readings/estimate.ts';
-import type { Instrument, OffsetSharing } from '../../src/core/readings/instruments.ts';
+import type { Instrument, OffsetKind } from '../../src/core/readings/instruments.ts';
 import { normalCdf } from '../../src/core/readings/normal.ts';
 import {
   mean,
@@ -75,7 +75,7 @@ describe('normal coverage factors', () => {
  * 2·√(2·0.05²/3 + 2·0.01²/12) and 2·√(2·0.01²/12).
  */
 describe('the difference of two signals through one module of ± 0.05 V, against a limit of 0.5 V', () => {
-  const difference = (offset: OffsetSharing) => {
+  const difference = (offset: OffsetKind) => {
     const module: Instrument = {
       name: 'module',
       accuracy: [{ quantity: 'voltage', gain: 0, fixed: 0.05, unit: 'V' }],

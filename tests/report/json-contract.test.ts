@@ -21,6 +21,7 @@ interface JudgedJob {
     inside: number | null;
   }[];
   readonly suspects: readonly { id: string; probability: number; for: string[]; against: string[] }[];
+  readonly hypotheses: readonly { id: string; probability: number }[];
   readonly nextTests: readonly { id: string; saves: number | null }[];
   readonly steps: readonly { id: string; state: string; waitsFor: string[]; because: string }[];
   readonly holdPoints: readonly { id: string; clear: boolean; reasons: string[] }[];
@@ -113,11 +114,12 @@ describe.each(examples)('%s', (file) => {
     }
   });
 
-  it('gives suspects probabilities that fall and sum to 1, with findings or tests of the job for and against', () => {
-    const { suspects, findings, nextTests } = job(file);
+  it('gives suspects probabilities that fall, all that may be wrong ones that sum to 1, and what is for and against', () => {
+    const { suspects, hypotheses, findings, nextTests } = job(file);
     const ids = new Set(findings.map(({ id }) => id));
     const probabilities = suspects.map(({ probability }) => probability);
-    if (suspects.length > 0) expect(probabilities.reduce((sum, one) => sum + one, 0)).toBeCloseTo(1, 12);
+    const all = hypotheses.map(({ probability }) => probability);
+    if (suspects.length > 0) expect(all.reduce((sum, one) => sum + one, 0)).toBeCloseTo(1, 12);
     else expect(nextTests).toEqual([]);
     expect(probabilities).toEqual(probabilities.toSorted((a, b) => b - a));
     for (const { for: pro, against } of suspects) {
@@ -143,8 +145,8 @@ describe.each(examples)('%s', (file) => {
 
 describe('figures worked out by hand', () => {
   it('left against right: a falling sensor is turned about the 5 V reference before it is compared', () => {
-    // LR 1.12 V; RR 2.61 V of 5 V is 2.39 V. The module's ± 0.05 V does not cancel between turned sensors.
-    const standard = Math.hypot((2 * 0.05) / Math.sqrt(3), (0.01 / Math.sqrt(12)) * Math.SQRT2);
+    // LR 1.12 V; RR 2.61 V of 5 V is 2.39 V. The module's ± 0.05 V is one of each input, turned sensors or not.
+    const standard = Math.hypot((Math.SQRT2 * 0.05) / Math.sqrt(3), (0.01 / Math.sqrt(12)) * Math.SQRT2);
     expect(finding('shuttle-07', 'position-signals/left-right:rear@as-found')).toMatchObject({
       verdict: 'out',
       weight: 'hold',
@@ -152,8 +154,8 @@ describe('figures worked out by hand', () => {
       channels: ['position.LR', 'position.RR'],
       measured: { value: expect.closeTo(-1.27, 12), unit: 'V', expanded: expect.closeTo(2 * standard, 12) },
       limits: { low: -1, high: 1, unit: 'V' },
-      // The normal probability beyond 0.27 V / 0.057 88 V = 4.665 standard deviations.
-      inside: expect.closeTo(1.544e-6, 8),
+      // The normal probability beyond 0.27 V / 0.041 03 V = 6.581 standard deviations.
+      inside: expect.closeTo(2.34e-11, 13),
     });
   });
 

@@ -18,7 +18,7 @@ describe('check --format markdown', () => {
       '### Steps outstanding, in order',
       '### Hold points',
     ]);
-    expect(stdout).toContain('| OUT hold | Left against right | rear key-on | -1.27 ± 0.12 V | -1 to 1 V |');
+    expect(stdout).toContain('| OUT hold | Left against right | rear key-on | -1.27 ± 0.08 V | -1 to 1 V |');
     expect(stdout).toContain('vehicle maker’s service information');
     expect(code).toBe(1);
   });

@@ -176,6 +176,6 @@ export const groupRow = (
   const atTarget = each[0] ?? 0;
   const byChance = each.reduce((sum, weight) => sum + weight, 0) / each.length;
   return chances.map((one) =>
-    withSlips(away * atTarget + (1 - away) * Math.min(0.98, mixture(each, one)), byChance),
+    withSlips(away * atTarget + (1 - away) * Math.min(1 - falseAlarm, mixture(each, one)), byChance),
   );
 };

@@ -5,8 +5,8 @@ import type { LedgerLine } from './ranking.ts';
 
 /**
  * Why one hypothesis is more likely than another: a line for what was thought before, and one for each piece of
- * evidence. Their points add up to 10·log10 of the ratio of the two posteriors, since all that both have in common
- * cancels.
+ * evidence. Their points add up to 10·log10 of the ratio of the two posteriors, each alone at fault, since all that both
+ * have in common cancels.
  *
  * @param index of the hypothesis, and of its rival
  */

@@ -156,10 +156,7 @@ const ofAxles = (findings: readonly Finding[]): Seen | null => {
   const both = (side: 'low' | 'high'): number => axleNames.reduce((p, axle) => p * off(axle, side), 1);
   const other = { front: 'rear', rear: 'front' } as const;
   const one = (side: 'low' | 'high'): [string, number][] =>
-    axleNames.map((axle) => [
-      `${side}-${axle}`,
-      chances.has(axle) ? off(axle, side) * within(other[axle]) : 0,
-    ]);
+    axleNames.map((axle) => [`${side}-${axle}`, off(axle, side) * within(other[axle])]);
   const weights = new Map<string, number>([
     ['within', within('front') * within('rear')],
     ['low', both('low')],

@@ -22,7 +22,6 @@ export const patternWeights = (finding: Finding): Weights | null => {
   const remark = patternRemark(finding);
   if (!remark) return null;
   const { weights, where } = remark;
-  const spring: number = (weights as { readonly spring?: number }).spring ?? 0;
   const single = isCorner(where) ? [where] : corners;
   return new Map([
     ['none', weights.none],
@@ -31,6 +30,6 @@ export const patternWeights = (finding: Finding): Weights | null => {
     ['side', weights.side / models.side],
     ['axle', weights.axle / models.axle],
     ...single.map((corner): [string, number] => [corner, weights.corner / single.length]),
-    ...single.map((corner): [string, number] => [springAt(corner), spring / single.length]),
+    ...single.map((corner): [string, number] => [springAt(corner), weights.spring / single.length]),
   ]);
 };

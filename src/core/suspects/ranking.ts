@@ -10,7 +10,7 @@ export interface LedgerLine {
   /** P(observed | suspect) and P(observed | rival), slips included. */
   readonly likelihood: number;
   readonly rival: number;
-  /** 10·log10 of their ratio; those of a ledger add up to the ratio of the two posteriors. */
+  /** 10·log10 of their ratio; those of a ledger add up to the ratio of the two posteriors, each alone at fault. */
   readonly points: number;
 }
 
@@ -23,6 +23,7 @@ export interface SuspectShare {
   readonly component: string | null;
   /** Whether a part would be ordered; a wire, a setting or a lean is put right without one. */
   readonly isPart: boolean;
+  /** That it is at fault, alone or beside another: where pairs count, those of all suspects add up to more than 1. */
   readonly probability: number;
 }
 

@@ -16,7 +16,14 @@ const letter = (index: number): string =>
 const productOf = ({ ledger }: RankedSuspect): number =>
   ledger.reduce((product, { likelihood }) => product * likelihood, 1);
 
-const sumOf = (one: RankedSuspect): string => {
+/** How probable each suspect is with no other at fault beside it, and how probable pairs are together. */
+const sharesOf = ({ suspects, hypotheses }: Ranking) => {
+  const shares = new Map(hypotheses.map(({ id, probability }) => [id, probability]));
+  const alone = (id: string): number => shares.get(id) ?? 0;
+  return { alone, pairs: 1 - suspects.reduce((sum, { id }) => sum + alone(id), 0) };
+};
+
+const sumOf = (one: RankedSuspect, probability: number): string => {
   const [prior, ...rest] = one.ledger;
   const factors = [
     short(prior?.likelihood ?? 0),
@@ -25,22 +32,34 @@ const sumOf = (one: RankedSuspect): string => {
   return [
     factors.map(kept).join(' × '),
     kept(`= ${short(productOf(one))},`),
-    kept(`${(one.probability * 100).toFixed(1)} %`),
+    kept(`${(probability * 100).toFixed(1)} %`),
   ].join(' ');
 };
 
+/** Two faults at once that are less probable are not seen in the digits that are shown. */
+const leastPairs = 0.0005;
+
 /** Suspects by their sum, since those of four corners are often alike. */
-const alike = (suspects: readonly RankedSuspect[]): ReadonlyMap<string, string[]> => {
+const alike = (
+  suspects: readonly RankedSuspect[],
+  alone: (id: string) => number,
+): ReadonlyMap<string, string[]> => {
   const bySum = new Map<string, string[]>();
-  for (const one of suspects) bySum.set(sumOf(one), [...(bySum.get(sumOf(one)) ?? []), one.id]);
+  for (const one of suspects) {
+    const sum = sumOf(one, alone(one.id));
+    bySum.set(sum, [...(bySum.get(sum) ?? []), one.id]);
+  }
   return bySum;
 };
 
 /**
  * The whole sum, so that every probability can be worked out again: for each suspect its share before any reading,
- * times how likely it makes each piece of evidence; and each product over the sum of them all.
+ * times how likely it makes each piece of evidence; and each product over the sum of them all, as a share of what two
+ * faults at once leave.
  */
-export const byHandLines = ({ suspects }: Ranking, { text, options }: Style): string[] => {
+export const byHandLines = (ranking: Ranking, { text, options }: Style): string[] => {
+  const { suspects } = ranking;
+  const { alone, pairs } = sharesOf(ranking);
   const evidence = suspects[0]?.ledger.slice(1) ?? [];
   const sum = suspects.reduce((total, one) => total + productOf(one), 0);
   const lines = (line: string, first = 2, rest = 6): string[] =>
@@ -52,11 +71,13 @@ export const byHandLines = ({ suspects }: Ranking, { text, options }: Style): st
     ...evidence.flatMap(({ title, observed }, index) =>
       lines(`${letter(index)}  ${title}${observed === '' ? '' : `: ${observed}`}`, 4, 7),
     ),
-    ...[...alike(suspects)].flatMap(([sums, ids]) =>
+    ...[...alike(suspects, alone)].flatMap(([sums, ids]) =>
       wrap(kept(`${ids.join(', ')}: `) + sums, options.width, 2, 6).map((line) => text(released(line))),
     ),
     ...lines(
-      `all of these together, each suspect by itself: ${short(sum)}; a product over that is the probability.`,
+      pairs > leastPairs
+        ? `all of these together, each suspect by itself: ${short(sum)}; a product over that, times ${((1 - pairs) * 100).toFixed(1)} %, is the probability that it alone is at fault. Two at once: ${(pairs * 100).toFixed(1)} %.`
+        : `all of these together, each suspect by itself: ${short(sum)}; a product over that is the probability.`,
     ),
   ];
 };

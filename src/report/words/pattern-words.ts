@@ -43,8 +43,6 @@ const whatMoved = ({ model, where, amount }: PatternRemark): string => {
       return `the body as over one spring, ${where} ${moved(amount)}`;
     case 'side':
       return `one side, the ${where} ${moved(amount)}`;
-    case 'spring':
-      return `the whole body on one spring, ${where} ${moved(amount)}`;
     case 'axle':
       return `one axle, the ${where} ${moved(amount)}`;
   }

@@ -36,6 +36,8 @@ const ranking = (chances: readonly (readonly [string, number])[]): Ranking => ({
     rival: '',
     ledger: [],
   })),
+  hypotheses: chances.map(([id, probability]) => ({ id, probability })),
+  pair: null,
   nextTests: [],
   advice: null,
   conflict: [],

@@ -1,7 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { combine, type Estimate, estimate } from '../../../src/core/readings/estimate.ts';
-import { type Instrument, usualInstruments } from '../../../src/core/readings/instruments.ts';
+import { combine, type Estimate, estimate, spreadOfOne } from '../../../src/core/readings/estimate.ts';
+import {
+  type Instrument,
+  type OffsetKind,
+  usualInstruments,
+} from '../../../src/core/readings/instruments.ts';
 import { parseQuantity } from '../../../src/core/readings/parse-quantity.ts';
 import type { UnitName } from '../../../src/core/readings/units.ts';
 
@@ -94,7 +98,7 @@ const part = (value: number, more: Partial<Estimate> = {}): Estimate => ({
 });
 
 describe('what the fixed error of a reading belongs to', () => {
-  const belongs = (offset: Instrument['offset'], text: string, unit: UnitName): string | null => {
+  const belongs = (offset: OffsetKind, text: string, unit: UnitName): string | null => {
     const instrument: Instrument = { name: 'mine', accuracy: [], shows: null, offset };
     return estimate(typed([text], unit), unit, instrument, 'position.LF').offsetOf;
   };

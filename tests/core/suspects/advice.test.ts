@@ -20,7 +20,10 @@ const condition = (advice: Advice, id: AdviceCondition['id']): AdviceCondition =
 
 describe('advice on the leading suspect', () => {
   it('names the five conditions, and is met where all are', () => {
-    const advice = adviceOf(`${lowLeftRear}log: [${stuck}]\n${rated}`);
+    const looked = ['sensor.LR', 'wire.LR'].map(
+      (what) => `{at: 2026-03-02T09:10, did: inspected, what: ${what}, found: nothing-seen}`,
+    );
+    const advice = adviceOf(`${lowLeftRear}log: [${[stuck, ...looked].join(', ')}]\n${rated}`);
     expect(advice.suspect).toBe('sensor.LR');
     expect(advice.conditions.map(({ id, met }) => [id, met])).toEqual([
       ['least-risk', true],
@@ -35,7 +38,11 @@ describe('advice on the leading suspect', () => {
   it('waits for a test that pays, and for what must be confirmed', () => {
     const advice = adviceOf(lowLeftRear + rated);
     expect(advice.met).toBe(false);
-    expect(condition(advice, 'no-test-pays')).toMatchObject({ met: false, lacks: ['try-arm.LR'] });
+    // A look takes three minutes, so that it pays as well.
+    expect(condition(advice, 'no-test-pays')).toMatchObject({
+      met: false,
+      lacks: ['try-arm.LR', 'inspected sensor.LR', 'inspected wire.LR'],
+    });
     expect(condition(advice, 'confirmed')).toMatchObject({ met: false, lacks: ['try-arm.LR'] });
   });
 

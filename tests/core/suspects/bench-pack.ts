@@ -124,6 +124,13 @@ export const probabilityOf = (ranking: Ranking, id: string): number => {
   return found.probability;
 };
 
+/** How probable it is that something is at fault alone, with no other beside it. */
+export const aloneOf = ({ hypotheses }: Ranking, id: string): number => {
+  const found = hypotheses.find((one) => one.id === id);
+  if (!found) throw new Error(`no hypothesis ${id}`);
+  return found.probability;
+};
+
 /** Signals of all four corners, those that are given in place of good ones. */
 export const signals = (given: Partial<Readonly<Record<'LF' | 'RF' | 'LR' | 'RR', string>>> = {}): string => {
   const all = { LF: '2.50 V', RF: '2.50 V', LR: '2.50 V', RR: '2.50 V', ...given };

@@ -7,17 +7,20 @@ import type { Suspect } from '../../../src/core/suspects/model.ts';
 const one = (id: string): Hypothesis => {
   const suspect: Suspect = {
     id,
-    perCorner: false,
+    per: 'vehicle',
     title: id,
     layouts: null,
     prior: 1,
+    raisedBy: [],
     wrongPart: { amount: 0, minutes: 0 },
     confirm: [],
     component: id,
     isPart: true,
+    repaired: true,
+    inspect: { minutes: 3, sees: 0.35 },
     expects: [],
   };
-  return { id, title: id, corner: null, suspect, prior: 0.4 };
+  return { id, title: id, place: null, suspect, prior: 0.4 };
 };
 const hypotheses = [one('battery'), one('sensor'), { ...one('something-else'), suspect: null, prior: 0.2 }];
 
@@ -28,6 +31,7 @@ const row = (id: string, likelihoods: readonly number[], quiet = false): Evidenc
   observed: '',
   quiet,
   row: likelihoods,
+  inWorlds: (worlds) => worlds.map(({ members: [one = 0] }) => likelihoods[one] ?? 1),
 });
 
 const supply = row('supply', [0.9, 0.03, 0.3]);

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Place } from '../../../src/core/key.ts';
+import { groupInstances } from '../../../src/core/suspects/group-instances.ts';
 import { valueChances } from '../../../src/core/suspects/group-row.ts';
 import { type Hypothesis, hypothesesOf, meanOverListed } from '../../../src/core/suspects/hypotheses.ts';
 import type { EvidenceGroup, Sign, Suspect } from '../../../src/core/suspects/model.ts';
@@ -7,51 +9,57 @@ import { strengths, withSlips } from '../../../src/core/suspects/strengths.ts';
 import { keyOn } from '../../support/judge.ts';
 import { benchChecks, rank, signals } from './bench-pack.ts';
 
-const group = (space: SpaceName): EvidenceGroup => ({
+const group = (space: SpaceName, more: Partial<EvidenceGroup> = {}): EvidenceGroup => ({
   id: 'g',
+  base: 'g',
+  per: 'vehicle',
+  place: null,
   title: 'Group',
   space,
+  values: spaces[space],
   sources: [],
   levelled: false,
   refines: false,
+  ...more,
 });
 
 const suspect = (expects: readonly Sign[], more: Partial<Suspect> = {}): Suspect => ({
   id: 's',
-  perCorner: false,
+  per: 'vehicle',
   title: 'suspect',
   layouts: null,
   prior: 1,
+  raisedBy: [],
   wrongPart: { amount: 0, minutes: 0 },
   confirm: [],
   component: 's',
   isPart: true,
+  repaired: true,
+  inspect: { minutes: 3, sees: 0.35 },
   expects,
   ...more,
 });
 
-const hypothesis = (expects: readonly Sign[], corner: Hypothesis['corner'] = null): Hypothesis => ({
+const hypothesis = (expects: readonly Sign[], place: Place | null = null): Hypothesis => ({
   id: 's',
   title: 'suspect',
-  corner,
+  place,
   suspect: suspect(expects),
   prior: 1,
 });
 
-const chances = (
-  space: SpaceName,
-  signs: readonly Omit<Sign, 'group'>[],
-  corner: Hypothesis['corner'] = null,
-) =>
-  Object.fromEntries(
-    valueChances(
-      group(space),
-      hypothesis(
-        signs.map((sign) => ({ ...sign, group: 'g' })),
-        corner,
-      ),
-    ),
-  );
+/** A sign of the group of these tests: what it shows, how often, and what else it depends on. */
+const sign = (shows: string | readonly string[], how: number, more: Partial<Sign> = {}): Sign => ({
+  group: 'g',
+  shows: typeof shows === 'string' ? [shows] : shows,
+  how,
+  levelling: null,
+  at: null,
+  ...more,
+});
+
+const chances = (space: SpaceName, signs: readonly Sign[], place: Place | null = null) =>
+  Object.fromEntries(valueChances(group(space), hypothesis(signs, place)));
 
 describe('how often a suspect shows what', () => {
   it('has six words', () => {
@@ -66,40 +74,118 @@ describe('how often a suspect shows what', () => {
   });
 
   it('leaves the rest to what a good vehicle shows, but for a little', () => {
-    const { within, low, high } = chances('sides', [{ shows: 'low', how: 0.85 }]);
+    const { within, low, high } = chances('sides', [sign('low', 0.85)]);
     expect(low).toBe(0.85);
     expect(within).toBeCloseTo(0.13, 12);
     expect(high).toBe(0.02);
   });
 
   it('is what a good vehicle shows where nothing is said', () => {
-    expect(chances('out', [])).toEqual({ within: 0.98, out: 0.02 });
-    expect(Object.values(chances('pattern', [])).slice(1)).toEqual(Array(12).fill(0.02));
-    expect(Object.values(chances('corner-pattern', [])).slice(1)).toEqual(Array(8).fill(0.02));
+    expect(chances('out', [])).toEqual({ within: 0.99, out: 0.01 });
+    // A false alarm is one in a hundred of the group, however many values it has.
+    for (const [space, values] of Object.entries(spaces)) {
+      const [good, ...others] = Object.values(chances(space as SpaceName, []));
+      expect(good).toBeCloseTo(0.99, 12);
+      expect(others).toEqual(Array(values.length - 1).fill(expect.closeTo(0.01 / (values.length - 1), 12)));
+    }
   });
 
   it('never goes beyond 0.02 and 0.98', () => {
-    expect(chances('out', [{ shows: 'out', how: 1 }])).toEqual({ within: 0.02, out: 0.98 });
-    expect(chances('out', [{ shows: 'out', how: 0 }])).toEqual({ within: 0.98, out: 0.02 });
+    expect(chances('out', [sign('out', 1)])).toEqual({ within: 0.02, out: 0.98 });
+    expect(chances('out', [sign('out', 0)])).toEqual({ within: 0.98, out: 0.02 });
   });
 
   it('may be said of several values, and of the good one', () => {
-    const said = chances('sides', [
-      { shows: 'low', how: 0.5 },
-      { shows: 'high', how: 0.4 },
-    ]);
+    const said = chances('sides', [sign('low', 0.5), sign('high', 0.4)]);
     expect(said.within).toBeCloseTo(0.1, 12);
-    const good = chances('sides', [{ shows: 'within', how: 0.6 }]);
+    const good = chances('sides', [sign('within', 0.6)]);
     expect(good.low).toBeCloseTo(0.2, 12);
     expect(good.high).toBeCloseTo(0.2, 12);
   });
 
   it('is shared where the direction is left open', () => {
-    expect(chances('sides', [{ shows: 'out', how: 0.8 }])).toMatchObject({ low: 0.4, high: 0.4 });
+    expect(chances('sides', [sign('out', 0.8)])).toMatchObject({ low: 0.4, high: 0.4 });
   });
 
-  it('is of its own corner where the suspect has one', () => {
-    expect(chances('corners', [{ shows: 'corner', how: 0.85 }], 'LR')).toMatchObject({ LR: 0.85, LF: 0.02 });
+  it('is of its own corner where the suspect has one; the first packs write corner for it', () => {
+    for (const own of ['own', 'corner'])
+      expect(chances('corners', [sign(own, 0.85)], 'LR')).toMatchObject({ LR: 0.85, LF: 0.02 });
+  });
+
+  it('is of a spring at its own corner, or of its own axle', () => {
+    expect(chances('pattern', [sign('own-spring', 0.65)], 'RF')).toMatchObject({
+      'spring-RF': 0.65,
+      RF: 0.02,
+    });
+    expect(chances('axles', [sign('own-low', 0.85)], 'rear')).toMatchObject({ 'low-rear': 0.85, low: 0.02 });
+    expect(chances('axles', [sign('own-high', 0.85)], 'front')).toMatchObject({ 'high-front': 0.85 });
+  });
+
+  it('is shared among several values in equal parts, and among the corners for any', () => {
+    expect(chances('pattern', [sign(['side', 'axle'], 0.6)])).toMatchObject({ side: 0.3, axle: 0.3 });
+    const any = chances('corners', [sign('any', 0.8)]);
+    for (const corner of ['LF', 'RF', 'LR', 'RR']) expect(any[corner]).toBeCloseTo(0.2, 12);
+    expect(any.several).toBe(0.02);
+  });
+
+  it('sums to 1 over the values where what is stated lies between 0.02 and 0.98', () => {
+    for (const space of Object.keys(spaces) as SpaceName[]) {
+      const values = spaces[space];
+      const all = Object.values(chances(space, [sign(values[1], 0.5)]));
+      expect(all.reduce((sum, p) => sum + p, 0)).toBeCloseTo(1, 12);
+    }
+  });
+});
+
+describe('a sign that depends on levelling', () => {
+  const signs = [sign('low', 0.85, { levelling: 'off' }), sign('high', 0.65, { levelling: 'active' })];
+  const under = (levelling: 'active' | 'off') =>
+    Object.fromEntries(valueChances(group('sides'), hypothesis(signs), levelling));
+
+  it('counts only for readings that were taken so', () => {
+    expect(under('off')).toMatchObject({ low: 0.85, high: 0.02 });
+    expect(under('active')).toMatchObject({ low: 0.02, high: 0.65 });
+  });
+
+  it('leaves the suspect without a sign otherwise', () => {
+    const only = valueChances(group('sides'), hypothesis(signs.slice(0, 1)), 'active');
+    expect(only.get('low')).toBeCloseTo(0.005, 12);
+  });
+});
+
+describe('a group at each corner or axle', () => {
+  const at = (place: Place, expects: readonly Sign[], own: Place | null) =>
+    valueChances(group('out', { id: `g.${place}`, place }), hypothesis(expects, own)).get('out');
+
+  it('is shown by the suspect of that place, of its axle, and of the whole vehicle', () => {
+    const signs = [sign('out', 0.85)];
+    expect(at('LR', signs, 'LR')).toBe(0.85);
+    expect(at('LR', signs, 'rear')).toBe(0.85);
+    expect(at('rear', signs, 'LR')).toBe(0.85);
+    expect(at('LR', signs, null)).toBe(0.85);
+  });
+
+  it('is a false alarm for the suspect of another place', () => {
+    expect(at('LR', [sign('out', 0.85)], 'RR')).toBe(0.01);
+    expect(at('LR', [sign('out', 0.85)], 'front')).toBe(0.01);
+  });
+
+  it('is shown only at the axle that the sign names', () => {
+    const front = [sign('out', 0.85, { at: ['front'] })];
+    expect(at('front', front, null)).toBe(0.85);
+    expect(at('LF', front, null)).toBe(0.85);
+    expect(at('rear', front, null)).toBe(0.01);
+  });
+
+  it('has an instance for each fitted corner or axle', () => {
+    const ids = (per: 'corner' | 'axle' | 'vehicle') =>
+      groupInstances([group('out', { per })], ['LR', 'RR']).map(({ id, base, place }) => [id, base, place]);
+    expect(ids('corner')).toEqual([
+      ['g.LR', 'g', 'LR'],
+      ['g.RR', 'g', 'RR'],
+    ]);
+    expect(ids('axle')).toEqual([['g.rear', 'g', 'rear']]);
+    expect(ids('vehicle')).toEqual([['g', 'g', null]]);
   });
 });
 
@@ -113,11 +199,11 @@ describe('slips', () => {
 
 describe('spaces', () => {
   it.each(Object.keys(spaces) as SpaceName[])('%s begins with what a good vehicle shows', (space) => {
-    expect(['within', 'none']).toContain(neutralOf(space));
+    expect(['within', 'none']).toContain(neutralOf({ values: spaces[space] }));
   });
 
   const turned = (value: string, space: SpaceName): string[] => [
-    ...inSpace(new Map([[value, 1]]), space).keys(),
+    ...inSpace(new Map([[value, 1]]), spaces[space]).keys(),
   ];
 
   it('translate what another kind of source says', () => {
@@ -127,7 +213,7 @@ describe('spaces', () => {
     expect(turned('out', 'sides')).toEqual(['low', 'high']);
     expect(turned('out', 'corners')).toEqual(['LF', 'RF', 'LR', 'RR', 'several']);
     expect(turned('LR', 'pattern')).toEqual(['LR', 'spring-LR']);
-    expect(turned('LR', 'corner-pattern')).toEqual(['LR']);
+    expect(turned('spring-LR', 'corners')).toEqual(['LR']);
     expect(turned('several', 'pattern')).toEqual(['electrical-together', 'body-together', 'side', 'axle']);
     expect(turned('axle', 'corners')).toEqual(['several']);
     expect(turned('LR', 'sides')).toEqual(['low', 'high']);
@@ -140,7 +226,7 @@ describe('spaces', () => {
         ['axle', 0.2],
         ['none', 0.5],
       ]),
-      'corners',
+      spaces.corners,
     );
     expect(Object.fromEntries(joined)).toEqual({ none: 0.5, several: 0.5 });
   });
@@ -151,7 +237,7 @@ describe('hypotheses', () => {
 
   it('have priors that sum to 1, with its share for something else', () => {
     const all = hypothesesOf(
-      [suspect([], { id: 'a', prior: 3 }), suspect([], { id: 'b', perCorner: true })],
+      [suspect([], { id: 'a', prior: 3 }), suspect([], { id: 'b', per: 'corner' })],
       vehicle,
       0.1,
     );

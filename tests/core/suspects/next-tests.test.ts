@@ -43,7 +43,7 @@ describe('tests that could be done next', () => {
   });
 
   it('that tell nothing of what is wrong cost what they cost, and are not credited with the next', () => {
-    expect(named(nextTests, 'try-arm.RF').saves).toBeLessThan(0);
+    expect(named(nextTests, 'inspected sensor.RF').saves).toBeLessThan(0);
   });
 
   it('carry bits, and no saving without a labour rate; then they go by bits a minute', () => {
@@ -128,7 +128,7 @@ describe('a test is left out', () => {
 });
 
 describe('two tests that only pay together', () => {
-  // Four suspects alike; only whether two halves agree tells which part to fit.
+  // Four suspects alike, of which an eye sees nothing; only whether two halves agree tells which part to fit.
   const coin = (id: string, yes: readonly string[]): string => `  - id: ${id}
     title: A half
     minutes: 6
@@ -137,7 +137,7 @@ describe('two tests that only pay together', () => {
       - {id: no, title: not so, how: {${yes.map((one) => `${one}: 0.02`).join(', ')}, others: 0.98}}
 `;
   const one = (id: string): string =>
-    `  - {id: ${id}, title: ${id}, prior: 1, wrong-part: {amount: 300, minutes: 0}, expects: [{group: supply, shows: low, how: usually}]}\n`;
+    `  - {id: ${id}, title: ${id}, prior: 1, inspect: {minutes: 3, sees: 0.004}, wrong-part: {amount: 300, minutes: 0}, expects: [{group: supply, shows: low, how: usually}]}\n`;
   const pack = `${benchChecks}
 suspects-basis: {kind: from-memory}
 something-else: {share: 0.001}
@@ -148,13 +148,14 @@ suspects:
 ${['a', 'b', 'c', 'd'].map(one).join('')}tests:
 ${coin('first', ['a', 'b'])}${coin('second', ['a', 'c'])}`;
 
+  const low = `${keyOn('{supply: 11.00 V}')}${rated}`;
+
   it('are both worth doing', () => {
-    const { nextTests } = rank(`${keyOn('{supply: 11.00 V}')}${rated}`, pack);
+    const { nextTests } = rank(low, pack);
+    expect(ids(nextTests)).toEqual(['first', 'second']);
     for (const { saves } of nextTests) expect(saves).toBeGreaterThan(20);
-    const [first] = rank(
-      `${keyOn('{supply: 11.00 V}')}${rated}`,
-      pack.slice(0, pack.indexOf('  - id: second')),
-    ).nextTests;
+    const [first] = rank(low, pack.slice(0, pack.indexOf('  - id: second'))).nextTests;
+    expect(first?.id).toBe('first');
     expect(first?.saves).toBeLessThan(0);
   });
 });

@@ -14,7 +14,6 @@ const shares = {
   spring: 0.1,
   side: 0.12,
   axle: 0.08,
-  spring: 0,
 };
 
 const weightsAt = (
@@ -57,11 +56,6 @@ describe('a pattern as evidence', () => {
     expect(weightsAt('LR')).not.toHaveProperty('spring-LF');
     expect(weightsAt(null)).toMatchObject({ 'spring-LF': 0.025, 'spring-RR': 0.025 });
     expect(weightsAt('LR', { family: 'spring' })).toMatchObject({ LR: 0.3, 'spring-LR': 0.1 });
-  });
-
-  it('does not say whose spring where it cannot be told from an axle or a side', () => {
-    const unsure = weightsAt('LR', { family: 'spring', sure: 'cannot-tell' });
-    expect(unsure).toMatchObject({ LF: 0.075, LR: 0.075, 'spring-LF': 0.025, 'spring-LR': 0.025 });
   });
 
   it('is none of a finding that is no pattern', () => {

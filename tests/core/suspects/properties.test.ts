@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/core/assess.ts';
 import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { evening, instant, jobOf, keyOn, packOf } from '../../support/judge.ts';
-import { benchPack, probabilityOf, ranked } from './bench-pack.ts';
+import { aloneOf, benchPack, ranked } from './bench-pack.ts';
 
 const pack = packOf(benchPack);
 
@@ -40,10 +40,13 @@ describe('whatever is read', () => {
         const job = jobOf(jobText(typed), [pack]);
         const { ranking, findings } = assess(job, preparePacks([pack], []), instant(evening));
         if (ranking === null) throw new Error('a corner is off');
-        expect(ranking.suspects.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 12);
-        for (const { probability, rival, ledger } of ranking.suspects) {
+        // Each suspect alone, pairs, and something else: one of them is so.
+        expect(ranking.hypotheses.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 12);
+        for (const { id, probability, rival, ledger } of ranking.suspects) {
           const total = ledger.reduce((sum, { points }) => sum + points, 0);
-          expect(total).toBeCloseTo(10 * Math.log10(probability / probabilityOf(ranking, rival)), 9);
+          expect(total).toBeCloseTo(10 * Math.log10(aloneOf(ranking, id) / aloneOf(ranking, rival)), 9);
+          expect(probability).toBeGreaterThanOrEqual(aloneOf(ranking, id) - 1e-12);
+          expect(probability).toBeLessThanOrEqual(1 + 1e-12);
           for (const { likelihood } of ledger) expect(likelihood).toBeGreaterThan(0);
         }
         // Escalating loses 300 at most, so that no test can save more.

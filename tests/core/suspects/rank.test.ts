@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { judge, keyOn } from '../../support/judge.ts';
-import { benchPack, probabilityOf, rank, signals } from './bench-pack.ts';
+import { aloneOf, benchPack, probabilityOf, rank, signals } from './bench-pack.ts';
 
 const lowLeftRear = keyOn(`{${signals({ LR: '0.50 V' })}, supply: 12.50 V}`);
 const jobs = [
@@ -13,16 +13,27 @@ const jobs = [
 describe.each(jobs)('with %s', (_, job) => {
   const ranking = rank(job);
 
-  it('probabilities sum to 1 and fall', () => {
+  it('probabilities of all that may be wrong sum to 1, and those of suspects fall', () => {
     const all = ranking.suspects.map(({ probability }) => probability);
-    expect(all.reduce((sum, p) => sum + p, 0)).toBeCloseTo(1, 12);
+    expect(ranking.hypotheses.reduce((sum, one) => sum + one.probability, 0)).toBeCloseTo(1, 12);
     expect(all).toEqual([...all].sort((a, b) => b - a));
   });
 
-  it('each ledger adds up to the ratio of the two posteriors', () => {
-    for (const { probability, rival, ledger } of ranking.suspects) {
+  it('a suspect is as probable as it is alone and in pairs together', () => {
+    const unnamed = ranking.hypotheses.find(({ id }) => id === 'other-pairs')?.probability ?? 0;
+    for (const { id, probability } of ranking.suspects) {
+      const named = ranking.hypotheses
+        .filter((one) => one.id.split(' + ').includes(id))
+        .reduce((sum, one) => sum + one.probability, 0);
+      expect(probability).toBeGreaterThanOrEqual(named - 1e-12);
+      expect(probability).toBeLessThanOrEqual(named + unnamed + 1e-12);
+    }
+  });
+
+  it('each ledger adds up to the ratio of the two posteriors, each alone at fault', () => {
+    for (const { id, rival, ledger } of ranking.suspects) {
       const total = ledger.reduce((sum, { points }) => sum + points, 0);
-      expect(total).toBeCloseTo(10 * Math.log10(probability / probabilityOf(ranking, rival)), 9);
+      expect(total).toBeCloseTo(10 * Math.log10(aloneOf(ranking, id) / aloneOf(ranking, rival)), 9);
     }
   });
 
@@ -118,8 +129,7 @@ describe('tests on record', () => {
   it('at one corner are about no other', () => {
     const after = rank(tested('{at: 2026-03-02T09:00, did: tested, what: try-arm.RF, found: stuck}'));
     const before = rank(lowLeftRear);
-    const ratio = (of: typeof before): number =>
-      probabilityOf(of, 'sensor.LR') / probabilityOf(of, 'sensor.LF');
+    const ratio = (of: typeof before): number => aloneOf(of, 'sensor.LR') / aloneOf(of, 'sensor.LF');
     expect(ratio(after)).toBeCloseTo(ratio(before), 9);
     expect(probabilityOf(after, 'sensor.RF')).toBeGreaterThan(probabilityOf(before, 'sensor.RF'));
   });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { byHandLines, outcomeByHand } from '../../../src/report/next/by-hand.ts';
 import { makeStyle } from '../../../src/report/style.ts';
-import { benchPack, rank, signals } from '../../core/suspects/bench-pack.ts';
+import { aloneOf, benchPack, rank, signals } from '../../core/suspects/bench-pack.ts';
 import { keyOn } from '../../support/judge.ts';
 
 const style = makeStyle({
@@ -12,16 +12,21 @@ const style = makeStyle({
   pressureUnit: null,
   temperatureUnit: null,
 });
-const ranking = rank(
-  `${keyOn(`{${signals({ LR: '0.50 V' })}, supply: 11.2 V}`)}costs: {labour-rate: 60 / h}\n`,
-  benchPack,
-);
+const rated = 'costs: {labour-rate: 60 / h}\n';
+/** One thing off, which one fault explains; and two, which take a pair. */
+const one = rank(`${keyOn(`{${signals({ LR: '0.50 V' })}, supply: 12.5 V}`)}${rated}`, benchPack);
+const two = rank(`${keyOn(`{${signals({ LR: '0.50 V' })}, supply: 11.2 V}`)}${rated}`, benchPack);
 
-describe('the sum by hand', () => {
+describe.each([
+  ['one fault', one],
+  ['two faults', two],
+])('the sum by hand of %s', (_, ranking) => {
   const whole = byHandLines(ranking, style).join(' ').replaceAll(/\s+/gu, ' ');
   const sums = [
     ...whole.matchAll(/((?:[\w.-]+(?:, )?)+): ([\d.e-]+(?: × [A-Z]+ [\d.e-]+)+) = ([\d.e-]+), ([\d.]+) %/gu),
   ];
+
+  const pairs = Number(/Two at once: ([\d.]+) %/u.exec(whole)?.[1] ?? 0);
 
   it('has a row for every suspect', () => {
     const named = sums.flatMap(([, ids = '']) => ids.split(', '));
@@ -39,10 +44,10 @@ describe('the sum by hand', () => {
     });
     const total = products.reduce((sum, { many, computed }) => sum + many * computed, 0);
     for (const { computed, percent } of products) {
-      expect(Math.abs((100 * computed) / total - percent)).toBeLessThan(0.7);
+      expect(Math.abs(((100 - pairs) * computed) / total - percent)).toBeLessThan(0.7);
     }
     const shares = products.reduce((sum, { many, percent }) => sum + many * percent, 0);
-    expect(Math.abs(shares - 100)).toBeLessThan(1);
+    expect(Math.abs(shares + pairs - 100)).toBeLessThan(1);
   });
 
   it('says how often each suspect gives an outcome, so that its chance adds up', () => {
@@ -54,10 +59,25 @@ describe('the sum by hand', () => {
         for (const id of ids.join(' ') === 'all others' ? ['others'] : ids) named.set(id, Number(value));
       }
       const chance = ranking.suspects.reduce(
-        (sum, { id, probability }) => sum + probability * (named.get(id) ?? named.get('others') ?? 0),
+        (sum, { id }) => sum + aloneOf(ranking, id) * (named.get(id) ?? named.get('others') ?? 0),
         0,
       );
-      expect(chance).toBeCloseTo(outcome.chance, 2);
+      // What two faults at once give is not printed: it can be no more than their own share.
+      expect(outcome.chance).toBeGreaterThan(chance - 0.005);
+      expect(outcome.chance).toBeLessThan(chance + pairs / 100 + 0.005);
     }
+  });
+});
+
+describe('two faults at once', () => {
+  it('have their share told, and none where one fault explains all', () => {
+    const told = (ranking: typeof one): string =>
+      byHandLines(ranking, style).join(' ').replaceAll(/\s+/gu, ' ');
+    expect(told(one)).toContain('a product over that is the probability.');
+    expect(told(one)).not.toContain('Two at once');
+    const pairs = two.hypotheses.filter(({ id }) => id.includes(' + ') || id === 'other-pairs');
+    const share = pairs.reduce((sum, { probability }) => sum + probability, 0);
+    expect(share).toBeGreaterThan(0.1);
+    expect(told(two)).toContain(`Two at once: ${(share * 100).toFixed(1)} %.`);
   });
 });

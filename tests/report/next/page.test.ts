@@ -83,11 +83,14 @@ const ranking: Ranking = {
       ledger: [],
     },
   ],
+  hypotheses: [],
+  pair: null,
   nextTests: ['one', 'two', 'three', 'four'].map((id, index) => ({
     id: `${id}.LR`,
     title: `Test ${id}`,
     minutes: 6 + index,
     brings: 0,
+    elapsed: 0,
     bits: 0.5,
     saves: index === 0 ? 41.4 : null,
     cautions: ['Mind the arches.'],
@@ -109,6 +112,7 @@ const ranking: Ranking = {
     wrongPart: 130,
     escalate: 350,
     rate: 80,
+    rateAssumed: false,
     worthFixing: 0.27,
     conditions: [
       { id: 'least-risk', met: true, lacks: [], threshold: null },

@@ -21,7 +21,6 @@ const pattern: PatternRemark = {
     spring: 0,
     side: 0.05,
     axle: 0,
-    spring: 0,
   },
 };
 
