@@ -5,7 +5,7 @@ import type { OutcomeTable } from './information.ts';
 import type { EvidenceGroup, Sign } from './model.ts';
 import { type LikelihoodRow, mixture, normalised } from './posterior.ts';
 import { neutralOf, springAt } from './spaces.ts';
-import { clampBackground, clampLikelihood, strengths, withSlips } from './strengths.ts';
+import { clampBackground, clampLikelihood, falseAlarm, strengths, withSlips } from './strengths.ts';
 
 /** Whether readings were taken while levelling worked. */
 export type Levelling = 'active' | 'off';

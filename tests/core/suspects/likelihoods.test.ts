@@ -5,7 +5,7 @@ import { valueChances } from '../../../src/core/suspects/group-row.ts';
 import { type Hypothesis, hypothesesOf, meanOverListed } from '../../../src/core/suspects/hypotheses.ts';
 import type { EvidenceGroup, Sign, Suspect } from '../../../src/core/suspects/model.ts';
 import { inSpace, neutralOf, type SpaceName, spaces } from '../../../src/core/suspects/spaces.ts';
-import { strengths, withSlips } from '../../../src/core/suspects/strengths.ts';
+import { falseAlarm, strengths, withSlips } from '../../../src/core/suspects/strengths.ts';
 import { keyOn } from '../../support/judge.ts';
 import { benchChecks, rank, signals } from './bench-pack.ts';
 
@@ -20,6 +20,8 @@ const group = (space: SpaceName, more: Partial<EvidenceGroup> = {}): EvidenceGro
   sources: [],
   levelled: false,
   refines: false,
+  follows: [],
+  byChance: falseAlarm,
   ...more,
 });
 

@@ -5,6 +5,7 @@ import { groupInstances } from '../../../src/core/suspects/group-instances.ts';
 import type { EvidenceGroup, Source } from '../../../src/core/suspects/model.ts';
 import { likeliestValue, observe, speakingOf } from '../../../src/core/suspects/observe.ts';
 import { type SpaceName, spaces } from '../../../src/core/suspects/spaces.ts';
+import { falseAlarm } from '../../../src/core/suspects/strengths.ts';
 import { wordWeights } from '../../../src/core/suspects/word-weights.ts';
 import { findingOf, judge, keyOn } from '../../support/judge.ts';
 import { benchPack, signals } from './bench-pack.ts';
@@ -35,6 +36,8 @@ const groupOf = (space: SpaceName, sources: readonly Source[], more: Partial<Evi
   sources,
   levelled: false,
   refines: false,
+  follows: [],
+  byChance: falseAlarm,
   ...more,
 });
 

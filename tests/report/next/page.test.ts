@@ -92,6 +92,7 @@ const ranking: Ranking = {
     brings: 0,
     elapsed: 0,
     bits: 0.5,
+    confirms: false,
     saves: index === 0 ? 41.4 : null,
     cautions: ['Mind the arches.'],
     points: ['slowly'],

@@ -84,6 +84,7 @@ const tried: Pack = {
       group: null,
       setUp: null,
       brings: 0,
+      notWhile: [],
       elapsed: 0,
       depends: null,
       after: [],
