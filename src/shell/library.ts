@@ -45,9 +45,9 @@ export interface Library {
   readonly resolved: Map<string, ResolvedPacks>;
 }
 
-// The files of packs are few, small and wanted one after the other: to wait for a thread takes longer than to read one.
+// Pack files are few and small and are needed one after the other, so reading them synchronously is quicker.
 
-/** What a folder holds. One that is not there is told of elsewhere; one that may not be read holds nothing for us. */
+/** The entries of a folder; none where it cannot be read. A missing folder is reported elsewhere. */
 const listed = (folder: string): readonly { readonly name: string; readonly isFolder: boolean }[] => {
   try {
     const entries = readdirSync(folder, { withFileTypes: true });
@@ -66,7 +66,7 @@ const listFolder = (folder: string): Shelf[] =>
         .map(({ name }) => ({ id, version: name.slice(0, -5), path: join(folder, id, name) })),
     );
 
-/** Packs that were read in this process, by place and content: reading is pure, so that the same bytes give the same. */
+/** Packs that were read in this process, by path and content hash: the same bytes always give the same pack. */
 const readBefore = new Map<string, FoundPack>();
 const mostKept = 100;
 
@@ -82,7 +82,7 @@ const readPrecompiled = (sha256: string): Pack | null => {
 };
 
 const readNow = async (text: string, path: string, sha256: string): Promise<FoundPack> => {
-  // Only packs of the user's own need what reads and checks one.
+  // Only the user's own packs are read and checked here, so the reader is loaded when one is met.
   const { readPack } = await import('../input/pack/read-pack.ts');
   return readPack(text, path, sha256);
 };

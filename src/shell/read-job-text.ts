@@ -67,7 +67,7 @@ export interface ReadText {
  */
 export const readJobText = async (text: string, found: FoundShop, library: Library): Promise<ReadText> => {
   const opened = openJob(text);
-  // A text that is no YAML asks for no packs, and what readers would say of it would only be noise.
+  // A text that is not YAML names no packs, and the readers could report nothing useful about it.
   if (opened.root === null) {
     const prepared = preparePacks([], []);
     return { root: null, job: null, prepared, problems: locate(text, opened.flaws), warnings: [] };
@@ -85,11 +85,11 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
   const together = incomplete ? [] : flawsTogether(opened, prepared);
   const flaws = [...(opened.packs ? resolved.flaws : []), ...together];
   let read = readJob(opened, context(new Map()), flaws);
-  // Only a name that the job's own packs do not know is worth reading every other pack for.
+  // Every other pack is read only where the job's own packs lack a name.
   if (read.problems.some(({ code }) => namesUnknown.has(code))) {
     read = readJob(opened, context(await namesElsewhere(library)), flaws);
   }
-  // With a pack missing nobody can tell whether a channel, check or component is misspelt.
+  // While a pack is missing, nobody can tell whether a channel, check or component is misspelt.
   const own = incomplete ? read.problems.filter(({ code }) => !namesUnknown.has(code)) : read.problems;
   const ofShop = opened.packs ? [] : found.locate(resolved.flaws);
   const problems = [...own, ...resolved.problems, ...ofShop];

@@ -9,10 +9,10 @@ import { newestOf, type Occasion } from './outcome.ts';
 import { conditionsRuleOut, notMeasured, type Refusal } from './refusal.ts';
 import type { Subject } from './subjects.ts';
 
-/** States as bits, so that a set of them is a number: there are two for every subject of every check. */
+/** One bit a state, so that a set of states is a number: every subject of every check needs three such sets. */
 const bits: Readonly<Record<State, number>> = { rest: 1, 'key-on': 2, cranking: 4, running: 8, driving: 16 };
 
-/** What the judgements of a subject leave behind, from the newest occasion to the oldest. */
+/** What is known of a subject so far, while its occasions are judged from the newest to the oldest. */
 interface Course {
   /** States that were judged, those of them with a finding, and those where a reading could not be judged. */
   judged: number;
@@ -73,7 +73,7 @@ const judgeOccasion = <Parameters extends Measured>(
   return finding;
 };
 
-/** Turns round the part of a list that begins at a place. */
+/** Reverses the part of a list from a place on. */
 const reverseFrom = (list: Finding[], start: number): void => {
   for (let low = start, high = list.length - 1; low < high; low += 1, high -= 1) {
     const [first, last] = [list[low], list[high]];
@@ -85,8 +85,8 @@ const reverseFrom = (list: Finding[], start: number): void => {
 };
 
 /**
- * Judges one subject of a check on all its occasions, and adds what is found, the oldest first; last, where none of it
- * is the newest of its state, why there is nothing to say.
+ * Judges one subject of a check on all its occasions, and adds the findings, the oldest first. Where none of them is the
+ * newest of its state, it adds one more that says why nothing can be judged now.
  *
  * @param findings to add to
  */

@@ -48,7 +48,7 @@ export const take = ({ readings }: Snapshot, key: string, context: CheckContext,
     : takeReading(reading, key, context);
 };
 
-/** That none of a subject's readings was ever taken: of checks that take them before they look at anything else. */
+/** Reports that none of a subject's readings was ever taken; for kinds that need a reading before anything else. */
 export const neverRead = (
   { channels }: { readonly channels: readonly string[] },
   context: CheckContext,

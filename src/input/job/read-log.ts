@@ -54,7 +54,7 @@ export const namesForLog = (packs: readonly Pack[]): string[] => [
   ...always,
 ];
 
-/** These may name anything: they order no step and undo none. */
+/** Verbs that may name anything, since they neither answer a step nor undo one. */
 export const freeVerbs: readonly Verb[] = ['noted', 'waiting', 'tested', 'inspected', 'declined'];
 
 const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void => {
@@ -111,7 +111,7 @@ const checkWhat = (node: Node, what: string, did: Verb, scope: LogScope): void =
   scope.sink.add('unknown-name', node, `nothing in this job's packs is called ${quoted(what)}`, hint);
 };
 
-/** A test is done somewhere and finds one of few things: what is misspelt here would be no evidence, unnoticed. */
+/** Reports a test without its corner or with an unknown outcome: it would silently be no evidence. */
 const checkTest = (entry: Node, whatNode: Node, what: string, scope: LogScope): void => {
   const test = testNamed(what, scope.prepared.packs);
   if (!test) return;
@@ -168,7 +168,7 @@ const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null 
   };
 };
 
-/** The log in the file's order; names that nothing defines are errors where a step or a reading would hang on them. */
+/** Reads the log, in the file's order. An unknown name is an error where a step or a reading depends on it. */
 export const readLog = (node: Node | undefined, scope: LogScope): LogEntry[] =>
   itemsOf(node)
     .map((item, index) => readEntry(item, index, scope))

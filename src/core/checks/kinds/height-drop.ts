@@ -14,13 +14,13 @@ import { type Subject, subjectsOf } from '../subjects.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';
 import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
 
-/** Two will do: their slope is as good as the tape, and the scatter about a line is not asked for. */
+/** Two points are enough: the uncertainty comes from the tape, not from the scatter about the line. */
 const leastPoints = 2;
 
-/** Cooling by this much, °C, is told: it takes some two per cent of the air column. */
+/** Cooling by this much, °C, is remarked on: it shortens the air column by some two per cent. */
 const muchCooler = 5;
 
-/** In other states the vehicle may have levelled itself, unless that was switched off. */
+/** The vehicle may have levelled itself in other states, unless levelling was disabled, so they end a run. */
 const roleIn =
   (fitting: readonly Snapshot[], key: string) =>
   (snapshot: Snapshot): Role => {
@@ -30,7 +30,7 @@ const roleIn =
       : 'breaks';
   };
 
-/** A load or a floor that is not the one before moves the body without any air. */
+/** Whether load or floor changed between two snapshots: that moves the body without any loss of air. */
 const stoodOtherwise = (before: Snapshot, after: Snapshot): boolean =>
   (['load', 'floor'] as const).some((name) => {
     const [was, is] = [before.conditions.words[name], after.conditions.words[name]];
@@ -38,8 +38,8 @@ const stoodOtherwise = (before: Snapshot, after: Snapshot): boolean =>
   });
 
 /**
- * A tape is laid anew each time, so its fixed error is another one at each reading: it does not cancel, as a gauge's
- * does that stays where it is.
+ * A tape is laid anew for each reading, so its fixed error differs each time and does not cancel, unlike that of a gauge
+ * that stays connected.
  */
 const laidAnew = (estimate: Estimate): Estimate => ({
   ...estimate,

@@ -19,13 +19,13 @@ import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
 const leastPoints = 3;
 const condition = 'air-system: closed';
 
-/** Temperature of the standard atmosphere, °C: where none is stated, only its kelvins count, and they hardly differ. */
+/** Temperature of the standard atmosphere, °C, used where none is stated: in kelvin the true one hardly differs from it. */
 const unstatedTemperature = 15;
 
 /** The part of a fall that the cooling must account for before it is said to explain it. */
 const mostOf = 0.8;
 
-/** Air is shut in only where the snapshot says so; any other state in which it does not may have spent some. */
+/** Only a snapshot that states a closed air system is a point; another may have used some air, and ends the run. */
 const roleIn =
   (fitting: readonly Snapshot[], key: string) =>
   (snapshot: Snapshot): Role => {
