@@ -9,7 +9,7 @@ interface LampParameters {
   readonly words: Partial<Readonly<Record<LampState, string>>>;
 }
 
-/** Off counts only if the lamp lit at key-on: one that never lights proves nothing. */
+/** `off` counts as good only where the lamp lit at key-on: a lamp that never lights proves nothing. */
 export const lamp: Kind<LampParameters> = {
   ...judgesNoReading,
   kind: 'lamp',
@@ -37,7 +37,7 @@ export const lamp: Kind<LampParameters> = {
     const findings = judgeLists(
       check,
       context,
-      // With the key off no lamp is lit, and that says nothing.
+      // With the key off no lamp is lit, so only the check's own states count.
       (snapshot) => snapshot.lamp !== null && check.states.includes(snapshot.state),
       ({ lamp: shows }) => [
         {
