@@ -7,9 +7,9 @@ import type { LookFlags } from '../look.ts';
 import type { Shell } from '../shell.ts';
 import type { rowStates } from './filters.ts';
 import { writeWhole } from './outputs.ts';
-import type { Swept } from './run-sweep.ts';
 import type { Shard } from './shard.ts';
 import type { Target } from './sweep-arguments.ts';
+import type { Swept } from './sweep-jobs.ts';
 
 /** What a call of `sweep` asks for. */
 export interface SweepFlags extends LookFlags {

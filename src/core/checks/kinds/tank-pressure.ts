@@ -6,8 +6,8 @@ import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
+import { pressureRate } from '../over-time/rate-units.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
-import { pressureRate } from '../rate-units.ts';
 import { neverRead, take } from '../take.ts';
 import { plainTier } from '../word-outcome.ts';
 
