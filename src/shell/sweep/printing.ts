@@ -31,8 +31,8 @@ export interface SweepFlags extends LookFlags {
   readonly quiet?: boolean;
 }
 
-const forMachines = new Set<SweepFormat>(['json', 'ndjson', 'csv']);
-const withAll = new Set<SweepFormat>(['json', 'ndjson']);
+const forMachines: ReadonlySet<SweepFormat> = new Set(['json', 'ndjson', 'csv']);
+const withAll: ReadonlySet<SweepFormat> = new Set(['json', 'ndjson']);
 
 /** An output, piece by piece. */
 export const pieces = (swept: Swept, format: SweepFormat, flags: SweepFlags): Iterable<string> => {
