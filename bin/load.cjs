@@ -13,13 +13,6 @@ const compiledAhead = (file) => {
 };
 
 /**
- * What a part gives, as values instead of getters: a part changes none of it once it has run, and calls from one part
- * to another are then as quick as within one.
- */
-const settled = (exports) =>
-  exports.__esModule ? Object.defineProperty({ ...exports }, '__esModule', { value: true }) : exports;
-
-/**
  * Makes a loader of parts of `dist`. It loads a part once, as Node's `require` would, with the code that the build
  * compiled of it. V8 accepts that code only in the version that compiled it; in any other it compiles the text. It
  * compares no more of the text than its length, so delete the `.cache` file of a part that you edit by hand.
@@ -33,8 +26,7 @@ const makeLoader = () => {
   const load = (file) => {
     const before = modules.get(file);
     if (before) return before.exports;
-    // The build writes nothing but ASCII.
-    const text = readFileSync(file, 'latin1');
+    const text = readFileSync(file, 'utf8');
     const script = new Script(`(function (exports, require, module, __filename, __dirname) {${text}\n})`, {
       filename: file,
       cachedData: compiledAhead(file),
@@ -46,7 +38,6 @@ const makeLoader = () => {
     const nodeRequire = createRequire(file);
     const requirePart = (name) => (name.startsWith('./') ? load(join(folder, name)) : nodeRequire(name));
     script.runInThisContext()(module.exports, requirePart, module, file, folder);
-    module.exports = settled(module.exports);
     return module.exports;
   };
   return { load, scripts };

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { shippedPacks } from '../.config/bench/suspects/judging.ts';
 import { assess } from '../src/core/assess.ts';
 import type { Pack } from '../src/core/pack.ts';
 import { type PreparedPacks, preparePacks } from '../src/core/prepare/prepared-packs.ts';
@@ -14,17 +15,16 @@ import { probingsOf } from '../src/core/suspects/recorded-tests.ts';
 import { suspectModel } from '../src/core/suspects/suspect-model.ts';
 import { openJob, readJob } from '../src/input/job/read-job.ts';
 import { emptyShop } from '../src/input/job/shop.ts';
-import { newestPacks, openLibrary } from '../src/shell/library.ts';
 import { instant } from './support/judge.ts';
 import { projectRoot } from './support/run.ts';
 
-/** The newest shipped packs on the shipped examples: what leads, and why. */
+/** The shipped packs that the examples name, on the examples: what leads, and why. */
 
 let packs: readonly Pack[] = [];
 let prepared: PreparedPacks = preparePacks([]);
 beforeAll(async () => {
-  packs = await newestPacks(openLibrary([join(projectRoot, 'rules')]));
-  prepared = preparePacks(packs);
+  prepared = await shippedPacks(projectRoot);
+  packs = prepared.packs;
 });
 
 const rate = 85;

@@ -1,17 +1,6 @@
 import { createHash } from 'node:crypto';
 import { writeFile } from 'node:fs/promises';
-import { fileURLToPath } from 'node:url';
 import { build, transform } from 'esbuild';
-
-const noChildProcess = fileURLToPath(new URL('no-child-process.cjs', import.meta.url));
-
-/** The bundler writes ASCII but for regular expressions, and there an escape means the same. */
-const ascii = (code) =>
-  code.replace(/[^\x00-\x7f]/gu, (character) =>
-    [...Array(character.length).keys()]
-      .map((at) => `\\u${character.charCodeAt(at).toString(16).padStart(4, '0')}`)
-      .join(''),
-  );
 
 /**
  * Bundles a program into parts, one for each dynamic import and what they share, and writes them as CommonJS: only of that can
@@ -31,8 +20,6 @@ export const bundle = async (entryPoint, outdir) => {
     entryPoints: [entryPoint],
     outdir,
     outExtension: { '.js': '.cjs' },
-    // commander would load it with every start, for commands that are programs of their own; ours are none.
-    alias: { 'node:child_process': noChildProcess },
   });
   // What an older build kept of its work is known by this.
   const buildHash = createHash('sha256');
@@ -50,6 +37,6 @@ export const bundle = async (entryPoint, outdir) => {
         ? "const partUrl = require('node:url').pathToFileURL(__filename).href;"
         : '',
     });
-    await writeFile(path, ascii(code));
+    await writeFile(path, code);
   }
 };

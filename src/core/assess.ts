@@ -16,11 +16,11 @@ interface Timed {
   readonly stamp: { readonly at: Instant };
 }
 
-/** What was there at an instant, the oldest first; of one time in the file's order. */
+/** The items up to an instant, the oldest first; items of the same time stay in the file's order. */
 const upTo = <T extends Timed>(list: readonly T[], asOf: Instant): readonly T[] => {
   let before = Number.NEGATIVE_INFINITY;
   for (const { stamp } of list) {
-    // Most files are in order and hold nothing of the future.
+    // Most files are in order and have nothing in the future, so the list is returned as it is.
     if (stamp.at < before || stamp.at > asOf)
       return list.filter(({ stamp: { at } }) => at <= asOf).sort((a, b) => a.stamp.at - b.stamp.at);
     before = stamp.at;
@@ -28,7 +28,7 @@ const upTo = <T extends Timed>(list: readonly T[], asOf: Instant): readonly T[] 
   return list;
 };
 
-/** The job as it stood at an instant: what lies after it is left out; waivers are ended or not. */
+/** The job as it stood at an instant: later entries are left out, and each waiver is marked as ended or not. */
 const asItStood = (job: Job, asOf: Instant): Job => ({
   ...job,
   snapshots: upTo(job.snapshots, asOf),
@@ -37,7 +37,7 @@ const asItStood = (job: Job, asOf: Instant): Job => ({
   waivers: job.waivers.map((waiver) => ({ ...waiver, ended: waiver.ends <= asOf })),
 });
 
-/** What is said of what lies after the instant, and of waivers that accept nothing any more. */
+/** Warnings about entries after the instant, and about waivers that have ended or are void. */
 const ofTheFuture = ({ snapshots, log, costs }: Job, { waivers }: Job, asOf: Instant): Warning[] => {
   const warnings: Warning[] = [];
   for (const { id, stamp } of snapshots)
@@ -51,7 +51,7 @@ const ofTheFuture = ({ snapshots, log, costs }: Job, { waivers }: Job, asOf: Ins
   return warnings;
 };
 
-/** What the job waits for that is no step: steps say so themselves. */
+/** Warnings about what the job waits for, except steps, which report it themselves. */
 const waits = (job: Job, steps: readonly WorksheetStep[]): Warning[] =>
   openWaits(job)
     .filter(({ what }) => !steps.some(({ id }) => id === what || id.endsWith(`/${what}`)))

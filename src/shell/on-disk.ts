@@ -1,6 +1,6 @@
 import { existsSync, statSync } from 'node:fs';
 
-// At once: these are asked one after the other, and to wait for a thread takes longer than the answer.
+// These are synchronous, since callers ask one after the other.
 
 /** Whether anything lies at a path that can be reached. */
 export const exists = (path: string): boolean => existsSync(path);

@@ -56,7 +56,7 @@ const flawsTogether = (
   return combinedFlaws(disagreements, places, opened.packsAt);
 };
 
-const namesUnknown = new Set(['unknown-channel', 'unknown-name']);
+const namesUnknown: ReadonlySet<string> = new Set(['unknown-channel', 'unknown-name']);
 
 /** What became of a job's text; the job is null exactly where there are problems. */
 export interface ReadText {

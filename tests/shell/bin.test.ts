@@ -106,7 +106,7 @@ describe('the packs that the build read ahead', () => {
     ['a word', 'title: ', 'title: Own ', 'Own '],
     ['a mistake', 'steps:', 'stepps:', 'stepps'],
   ])('do not count where one has %s of its own', async (_, from, to, told) => {
-    const path = join(rules, 'handover/1.0.0.yaml');
+    const path = join(rules, 'handover/2.0.0.yaml');
     const text = await readFile(path, 'utf8');
     await writeFile(path, text.replace(from, to));
     const call = ['packs', 'show', 'handover', '--rules', rules];

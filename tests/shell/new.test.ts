@@ -79,7 +79,7 @@ describe('a fresh job from options', () => {
     const folder = await makeFolder({ 'cornerwise.yaml': 'fail-on: hold\n' });
     expect((await folder.run(['new', 's4.yaml', ...given, ...now])).code).toBe(0);
     const text = await folder.read('s4.yaml');
-    expect(text).toMatch(/^packs: \[.*position-signals@1/mu);
+    expect(text).toMatch(/^packs: \[.*position-signals@2/mu);
     expect(text).toContain('zone: UTC');
   });
 

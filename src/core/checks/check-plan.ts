@@ -3,23 +3,23 @@ import { type ConditionName, type Layout, type State, states } from '../job.ts';
 import type { Check, Tier } from '../pack.ts';
 import type { Subject, WasRead } from './subjects.ts';
 
-/** A condition with the word that it must, or must not, be stated as. */
+/** A condition, and the word that it must or must not have. */
 export type Word = readonly [condition: ConditionName, word: string];
 
-/** The tiers that judge a state on a layout, the heaviest first, and what must be stated for them. */
+/** The tiers that apply in a state on a layout, the heaviest first, and the conditions that they need. */
 export interface Fitting {
   readonly tiers: readonly Tier[];
   readonly needs: readonly Word[];
 }
 
-/** Tiers that serve a state and layout, the heaviest first. */
+/** The tiers that apply in a state on a layout, the heaviest first. */
 export const fittingTiers = (tiers: readonly Tier[], state: State, layout: Layout): Tier[] =>
   tiers
     .filter((tier) => tier.states === null || tier.states.includes(state))
     .filter((tier) => tier.layouts === null || tier.layouts.includes(layout))
     .sort((a, b) => weightOrder[a.weight] - weightOrder[b.weight]);
 
-/** What fits of some tiers of a check. */
+/** Selects the tiers that apply in a state on a layout, and collects the conditions that they and the check need. */
 export const fittingOf = (check: Check, among: readonly Tier[], state: State, layout: Layout): Fitting => {
   const tiers = fittingTiers(among, state, layout);
   const needs = Object.assign({}, check.needs, ...tiers.map((tier) => tier.needs)) as Check['needs'];

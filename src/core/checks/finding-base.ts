@@ -5,11 +5,11 @@ import type { Beyond, Verdict } from '../readings/verdict.ts';
 import type { CheckContext } from './check-context.ts';
 import { waiverFor } from './waivers.ts';
 
-/** A finding's stable name; a check that found no snapshot has none in it. */
+/** A finding's stable name; it names a snapshot only where the finding rests on one. */
 export const findingId = (check: string, subject: string, snapshot: string | null): string =>
   snapshot === null ? `${check}:${subject}` : `${check}:${subject}@${snapshot}`;
 
-/** The snapshot that a finding bears. */
+/** The snapshot that a finding rests on, and whether it is current. */
 export interface Place {
   readonly snapshot: Snapshot;
   readonly newest: boolean;
@@ -45,7 +45,8 @@ const byVerdict: Readonly<Record<Verdict, Beyond>> = {
 };
 
 /**
- * A finding of a check on a subject. There are very many of them, so it is one literal: all are of one form.
+ * Makes a finding of a check on a subject. One object literal makes them all, so that V8 gives all of them one hidden
+ * class: there are very many.
  *
  * @param place null where it rests on no snapshot
  * @param compared null where there is no quantity

@@ -26,8 +26,8 @@ export interface Judgeable {
 }
 
 /**
- * Where a finding stands. What was good before a reading that could not be judged is no longer known to be good; what
- * was out still is.
+ * Whether a finding is the newest of its state, and whether it is stale. After a newer reading that could not be judged,
+ * a good finding is no longer the newest, since the value may have changed; a bad one still is.
  */
 const placeOf = (
   { context, occasion, first, refused }: Judgeable,

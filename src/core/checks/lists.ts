@@ -15,8 +15,8 @@ export interface Verdictless {
 }
 
 /**
- * A code list and a lamp depend on the whole vehicle: any work, and any clear, since they were read makes them
- * stale, failed or not. Work at the very time of reading counts as after it.
+ * Whether a code list or a lamp is stale. Both depend on the whole vehicle, so any work and any clearing of codes since
+ * they were read makes them stale, failed work too. Work logged at the time of reading counts as after it.
  */
 const staleList = (snapshot: Snapshot, { works, job }: CheckContext): boolean =>
   works.some((entry) => mayFollow(entry, snapshot.stamp.at)) ||
@@ -39,8 +39,8 @@ const listFinding = (
   );
 
 /**
- * Judges every snapshot that has what is wanted; the newest of them, in any state, is the current one. Older lists are
- * left out with the rest that is superseded, but not where a waiver may name what is on one of them.
+ * Judges every snapshot that has a list or a lamp; the newest of them, in any state, is the current one. Where superseded
+ * findings are left out, older lists are, too, unless the job has waivers: one may name a code on an older list.
  */
 export const judgeLists = (
   check: Check,

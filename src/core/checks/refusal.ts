@@ -12,20 +12,20 @@ export const vehicleRulesOut = ({ only }: CheckPlan, vehicle: Vehicle): Missing 
   return null;
 };
 
-/** Why there is no judgement, and whether an older one no longer speaks for the state. */
+/** Why a snapshot gives no judgement, and whether it still replaces an older judgement of its state. */
 export interface Refusal {
   readonly missing: Missing;
-  /** Whether the reading was taken all the same, so that an older good one no longer speaks for this state. */
+  /** True where the reading was taken, so that an older good judgement is no longer current for this state. */
   readonly supersedes: boolean;
 }
 
-/** Why a snapshot's conditions rule a check out, and whether they do so by what they fail to say; or null. */
+/** Why a snapshot's conditions rule a check out, or null where they do not. */
 export const conditionsRuleOut = (
   { check, unless }: CheckPlan,
   { needs }: Fitting,
   { words }: Conditions,
 ): Refusal | null => {
-  // What is only of its moment is not overtaken by another moment.
+  // A check that is about its moment only is not superseded by a later moment.
   const supersedes = !check.moment;
   for (const [condition, wants] of needs) {
     const is = words[condition];
@@ -41,7 +41,7 @@ export const conditionsRuleOut = (
   return null;
 };
 
-/** What there is no value of: one that was tried takes the word from an older one, one that is absent does not. */
+/** A reading without a value: it supersedes an older one where somebody tried to take it, and not where it is absent. */
 export const notMeasured = (missing: Missing): Refusal => ({
   missing,
   supersedes: missing.why === 'jumping' || missing.why === 'could-not-be-taken',

@@ -1,7 +1,7 @@
 import type { Snapshot } from '../job.ts';
 import type { Estimate } from '../readings/estimate.ts';
 import { rectangular, rootSumSquares } from '../readings/statistics.ts';
-import type { Role } from './runs.ts';
+import type { Role } from './over-time/runs.ts';
 
 /** In other states the vehicle may have levelled itself, unless that was switched off. */
 export const standingRole =

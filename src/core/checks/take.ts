@@ -49,7 +49,7 @@ export const take = (
     : takeReading(reading, key, context, takesSpans);
 };
 
-/** That none of a subject's readings was ever taken: of checks that take them before they look at anything else. */
+/** Reports that none of a subject's readings was ever taken; for kinds that need a reading before anything else. */
 export const neverRead = (
   { channels }: { readonly channels: readonly string[] },
   context: CheckContext,

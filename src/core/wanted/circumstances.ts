@@ -28,7 +28,7 @@ const nothingStated: Conditions = {
   altitude: null,
 };
 
-/** Any value does: what is asked is which conditions a check looks for before it judges one. */
+/** A snapshot to ask checks about. Any value will do: the question is which conditions a check needs to judge it. */
 const supposed = (keys: readonly string[], state: State, job: Job, conditions: Conditions): Snapshot => ({
   id: 'supposed',
   stamp: { at: job.opened, resolution: 1 },
@@ -72,11 +72,11 @@ const place = ({ name }: WantedCondition): number => {
   return found < 0 ? order.length : found;
 };
 
-/** Whether a check has what it reads, whatever else it lacks. */
+/** Whether a check has the readings it needs, even if it lacks conditions. */
 const isAboutReadings = ({ missing }: Finding): boolean =>
   missing === null || missing.why === 'condition-not-stated' || missing.why === 'rest-not-stated';
 
-/** Whether a check cannot judge where a condition is as another wants it: then neither is recommended. */
+/** Whether a check cannot judge when a condition has the word that another check wants; then no word is recommended. */
 const isAgainst = ({ needs, unless }: Check, { name, wants }: WantedCondition): boolean => {
   if (wants === null || !isWord(name)) return false;
   return unless[name] === wants || (needs[name] !== undefined && needs[name] !== wants);
@@ -86,8 +86,8 @@ const isAgainst = ({ needs, unless }: Check, { name, wants }: WantedCondition): 
 const mostRounds = 12;
 
 /**
- * The conditions that the checks would want stated beside some readings of a state: found by supposing that these
- * were read with nothing stated, and asking the checks.
+ * Finds the conditions that the checks need stated with some readings of a state, by judging a supposed snapshot that has
+ * these readings and states no condition.
  *
  * @param keys channel keys, such as `position.LF`
  * @param asking ids of the checks that ask for readings at all: what others would want stated might stand in their way

@@ -29,8 +29,8 @@ const daysTo = (year: number, month: number, day: number): number => {
 };
 
 /**
- * A date and a clock time as milliseconds as if in UTC, or null where the calendar or the clock has no such. Their
- * form is known; a date library would look for all the forms that it knows, which for many files is time.
+ * A date and a clock time as milliseconds as if in UTC, or null where there is no such date or time. Their form is known
+ * already; a date library would try every form that it knows, which is slow for many files.
  *
  * @param date `YYYY-MM-DD`
  * @param clock `HH:MM`

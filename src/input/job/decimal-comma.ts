@@ -2,8 +2,8 @@ import type { ListNode, Node, ScalarNode } from '../yaml/tree.ts';
 
 /**
  * In brackets a decimal comma falls apart: `{LF: 2,48 V}` is read as LF: 2 and a key "48 V", `[2,48 V]` as two
- * values. What stands there without a blank after the comma is put together again, so that it can be told as what
- * it is.
+ * values. Where no blank follows the comma, the parts are joined again, so that the flaw can be reported as a decimal
+ * comma.
  */
 const follows = (first: Node | undefined, start: number, text: string): first is ScalarNode =>
   first?.kind === 'scalar' &&

@@ -22,7 +22,7 @@ const readTable = (node: Node, sense: string | undefined, sink: Sink): HeightTab
     })
     .sort((a, b) => a[0] - b[0]);
   const from = heightBases.find((base) => base === textOf(get(node, 'from')));
-  // What is not a number, too few or unnamed has been told, or the schema tells it.
+  // Wrong numbers, too few points and an unknown base have been reported here or are by the schema.
   if (!mmNode || !from || points.length < 2 || points.length < volts.length) return null;
   const trend = trendOf(points);
   if (trend === null) {

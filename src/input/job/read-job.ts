@@ -48,7 +48,7 @@ export interface ReadJob {
 export const openJob = (text: string): JobFile => {
   const { root, flaws } = readYaml(text);
   const packs = get(root ?? undefined, 'packs');
-  // One pack without brackets is refused later; until then it is read as what it was meant to be.
+  // A single pack without brackets is reported later; until then it is read as a list of one.
   const refs = (packs?.kind === 'scalar' ? [packs] : itemsOf(packs))
     .map((item) => ({ ref: textOf(item) ?? '', at: item.start }))
     .filter(({ ref }) => ref !== '');
@@ -82,7 +82,7 @@ const timeReader =
     return null;
   };
 
-/** The same where the time of day is wanted: what came first, a reading or the work, hangs on it. */
+/** A reader of times that must have a time of day: whether a reading came before the work depends on it. */
 const clockReader =
   (timeAt: (node: Node) => Stamp | null, sink: Sink) =>
   (node: Node): Stamp | null => {
@@ -166,7 +166,7 @@ const readZone = (root: Node, context: JobContext, sink: Sink): string => {
   return 'UTC';
 };
 
-/** The job in a tree that a schema has passed over; flaws go to the sink and reading goes on. */
+/** Reads the job in a tree; flaws go to the sink and reading goes on. */
 export const readJobTree = (
   root: Node,
   context: JobContext,
@@ -208,7 +208,7 @@ export const readJobTree = (
   };
 };
 
-/** The vehicle's own figures must be of something that their check judges, or they would be passed over in silence. */
+/** Reports figures of the vehicle for a subject that their check does not judge: they would silently have no effect. */
 const checkServiceSubjects = (root: Node, job: Job, prepared: PreparedPacks, sink: Sink): void => {
   const nodes = itemsOf(get(get(root, 'vehicle'), 'service-data')).filter((node) => get(node, 'of'));
   if (nodes.length === 0) return;
@@ -228,8 +228,8 @@ const checkServiceSubjects = (root: Node, job: Job, prepared: PreparedPacks, sin
 };
 
 /**
- * Second half: the tree to a job, against its packs. All problems of the file come in one list; the more telling
- * of two at one place is kept, so the reader's own come before the schema's.
+ * Second half of reading a job: the tree to a job, against its packs. All problems of the file come in one list. Of two
+ * problems at one place the first is kept, so those of the reader, which tell more, come before those of the schema.
  */
 export const readJob = (file: JobFile, context: JobContext, more: readonly LocatedFlaw[] = []): ReadJob => {
   const sink = makeSink();

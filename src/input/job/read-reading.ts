@@ -17,7 +17,7 @@ import { readLeads } from './read-leads.ts';
 export const readQuantityNode = (node: Node, unit: UnitName, sink: Sink): TypedValue | null => {
   const text = textOf(node);
   if (text === undefined) {
-    // That nothing stands here the schema says, with the name of the key.
+    // The schema reports a missing value, with the name of the key.
     if (node.kind === 'scalar') return null;
     const hint = `write a value and its unit, such as 2.48 ${unit}`;
     sink.add('bad-reading', node, 'this is not one value', hint);

@@ -33,7 +33,7 @@ const refs = (node: Node | undefined): PackRef[] =>
     return ref === undefined || ref === '' ? [] : [{ ref, at: item.start }];
   });
 
-/** What a schema cannot say of a shop file: its zone, its rate, and how long access lasts. */
+/** Checks what a schema cannot: the zone, the labour rate, and how long access lasts. */
 const checkShop = (root: Node, sink: Sink): void => {
   const of = (node: Node | undefined, key: string): { node: Node; text: string } | null => {
     const value = get(node, key);
@@ -74,7 +74,7 @@ export const readEquipment = (node: Node): Equipment[] =>
     paidAccess: get(item, 'access') !== undefined,
   }));
 
-/** Reads a shop file; its problems bear its name, since it was not the file that was asked for. */
+/** Reads a shop file. Its problems carry its name, since the user named another file. */
 export const readShop = (text: string, file: string): ReadShop => {
   const { root, flaws } = readYaml(text);
   const sink = makeSink();

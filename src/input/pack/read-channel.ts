@@ -27,8 +27,8 @@ export const readComponent = (node: Node): Component => {
 };
 
 /**
- * The unit of a channel, with what is wrong with it reported; then a right one takes its place, so that its checks
- * are not blamed for it.
+ * Reads the unit of a channel. A wrong unit is reported and replaced by one that fits, so that the checks of the channel
+ * report nothing because of it.
  */
 const readUnit = (node: Node, sink: Sink): UnitName => {
   const unitNode = get(node, 'unit');
@@ -47,7 +47,7 @@ const readUnit = (node: Node, sink: Sink): UnitName => {
   return unit !== null && (!kind || right.includes(unit)) ? unit : (right[0] ?? 'V');
 };
 
-/** Cautions are named by id; a name that the pack does not write out is told. */
+/** Reports names of cautions that the pack does not define. */
 export const checkCautions = (node: Node, known: readonly string[], sink: Sink): void => {
   for (const item of itemsOf(get(node, 'cautions'))) {
     const name = textOf(item) ?? '';

@@ -131,7 +131,7 @@ const facts: Readonly<Record<string, { readonly also: readonly string[]; readonl
 const telling: ReadonlySet<string> = new Set(['all', 'any', 'not', ...Object.keys(facts)]);
 const known: ReadonlySet<string> = new Set([...telling, ...Object.values(facts).flatMap(({ also }) => also)]);
 
-/** Stands in for a condition that could not be read, so that reading goes on. */
+/** Takes the place of a condition that could not be read, so that reading goes on. */
 const never: Condition = { any: [] };
 
 /**
@@ -139,7 +139,7 @@ const never: Condition = { any: [] };
  * that could compute, read or repeat.
  */
 export const readCondition = (node: Node, sink: Sink): Condition => {
-  // That it is no map, or holds a key of no fact, the schema says.
+  // The schema reports what is not a map, and keys that belong to no fact.
   if (node.kind !== 'map' || [...node.entries.keys()].some((key) => !known.has(key))) return never;
   const tells = [...node.entries.keys()].filter((key) => telling.has(key));
   const [key] = tells;

@@ -181,7 +181,7 @@ const checkCycle = (nodes: readonly Node[], sink: Sink): void => {
   }
 };
 
-/** Every number has a basis: that of the minutes is stated once a pack. */
+/** Checks that a pack which gives minutes states their basis, once for the whole pack. */
 const checkMinutes = (root: Node, sink: Sink): void => {
   const timed = ['steps', 'channels', 'tests'].flatMap((key) => [...itemsOf(get(root, key))]);
   const has = timed.some((node) => get(node, 'minutes') !== undefined);

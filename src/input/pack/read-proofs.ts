@@ -23,7 +23,7 @@ import {
   textOf,
 } from '../yaml/tree.ts';
 
-/** The vehicle of a proof that names none: everything stated, so that only what the proof says can go wrong. */
+/** The vehicle of a proof that describes none. Everything is stated, so that a result depends only on the proof. */
 const usualVehicle = {
   name: 'Shuttle 0',
   layout: 'four-corner-air',
@@ -104,7 +104,7 @@ const readExpectations = (node: Node | undefined, pack: Pack): Expectation[] =>
     }),
   );
 
-/** The newest time that a proof mentions, plus a minute: its own idea of now. */
+/** When a proof is judged unless it says so: a minute after the newest time that it mentions. */
 const lastTime = (tree: Node): Instant => {
   const times = [...itemsOf(get(tree, 'snapshots')), ...itemsOf(get(tree, 'log'))].map((node) => {
     const read = readTime(textOf(get(node, 'at')) ?? '', 'UTC');

@@ -10,7 +10,7 @@ import { didYouMean } from '../suggest.ts';
 import { get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
 import { readComponent, texts } from './read-channel.ts';
 
-/** A probability as a word or a number; what is neither is reported, and never for all that follows. */
+/** Reads a probability given as a word or a number. What is neither is reported, and `never` takes its place. */
 export const readStrength = (node: Node | undefined, sink: Sink): number => {
   const number = numberOf(node);
   if (number !== null && node) {
@@ -139,7 +139,7 @@ const readSign = (node: Node, per: Per, scope: SuspectScope): Sign => {
   };
 };
 
-/** What a suspect shows in one group cannot happen more often than always. */
+/** Reports a suspect whose probabilities within one group add up to more than 1. */
 const checkSums = (node: Node, expects: readonly Sign[], sink: Sink): void => {
   const sumOf = (group: string, levelling: Sign['levelling'], elsewhere: boolean): number =>
     expects

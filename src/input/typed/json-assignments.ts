@@ -7,14 +7,14 @@ import { type Entry, entriesOf, get, itemsOf, type Node, textOf } from '../yaml/
 import type { Assignment } from './typed-snapshot.ts';
 
 /** Groups of a job file's snapshot, which may be left out. */
-const groups = new Set(['readings', 'conditions']);
+const groups: ReadonlySet<string> = new Set(['readings', 'conditions']);
 
-const readingParts = new Set(['value', 'by', 'low', 'high', 'at', 'why']);
+const readingParts: ReadonlySet<string> = new Set(['value', 'by', 'low', 'high', 'at', 'why']);
 
 const codeParts = ['code', 'status', 'means', 'at', 'in', 'set-by'];
 
 /** Parts of a code that are typed with their names, since their words may mean something else alone. */
-const namedParts = new Set(['at', 'in', 'set-by']);
+const namedParts: ReadonlySet<string> = new Set(['at', 'in', 'set-by']);
 
 /** What a job file's snapshot says besides its readings is said on the command line. */
 const elsewhere: Readonly<Record<string, string>> = {

@@ -19,7 +19,7 @@ export const codeName = (code: string): string => {
 };
 
 /** Words for a list that was read and held nothing. */
-const empty = new Set(['none', '-', 'no', 'empty', '[]']);
+const empty: ReadonlySet<string> = new Set(['none', '-', 'no', 'empty', '[]']);
 
 export const isEmptyList = (typed: string): boolean => empty.has(typed.trim().toLowerCase());
 

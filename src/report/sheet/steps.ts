@@ -7,7 +7,7 @@ import { reasonText } from '../words/reason-words.ts';
 import { wrap } from './grid.ts';
 
 /** Reasons that a reader needs at a glance; the rest wait for `--all`. */
-const telling = new Set<Reason['kind']>([
+const telling: ReadonlySet<Reason['kind']> = new Set([
   'undone',
   'failed',
   'readings-missing',

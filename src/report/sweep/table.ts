@@ -56,7 +56,7 @@ const goneLines = ({ file, vehicle, title, change }: GoneRow, style: Style): str
 };
 
 /** Marks that do not explain themselves. */
-const explained = new Set(['cannot-be-judged', 'not-clear', 'outstanding', 'clear']);
+const explained: ReadonlySet<string> = new Set(['cannot-be-judged', 'not-clear', 'outstanding', 'clear']);
 
 const totalLines = (rendering: SweepRendering, style: Style): string[] => {
   const by = bySeverity(rendering).map(

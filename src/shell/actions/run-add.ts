@@ -3,7 +3,7 @@ import { jsonAssignments } from '../../input/typed/json-assignments.ts';
 import type { TypedFault } from '../../input/typed/typed.ts';
 import { type Assignment, keyOfName, typedAssignment } from '../../input/typed/typed-snapshot.ts';
 import { decode } from '../../input/yaml/decode.ts';
-import { changesList } from '../../report/entry/changes.ts';
+import { changesList } from '../../report/entry/changes-list.ts';
 import { snapshotFindings } from '../../report/entry/snapshot.ts';
 import { writtenText } from '../../report/entry/written.ts';
 import { footer } from '../../report/sheet/sheet.ts';

@@ -1,5 +1,5 @@
 import type { BriefWorksheet } from '../../core/worksheet.ts';
-import { changesList } from '../../report/entry/changes.ts';
+import { changesList } from '../../report/entry/changes-list.ts';
 import { leftOpen } from '../../report/entry/left-open.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import { footer } from '../../report/sheet/sheet.ts';

@@ -1,5 +1,5 @@
 import { outcomesOf, outcomesText, typedVerb, typedWhat } from '../../input/typed/typed-log.ts';
-import { changesList } from '../../report/entry/changes.ts';
+import { changesList } from '../../report/entry/changes-list.ts';
 import { writtenText } from '../../report/entry/written.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import { footer } from '../../report/sheet/sheet.ts';

@@ -7,7 +7,7 @@ import { openBefore } from '../sweep/open-before.ts';
 import { gathered } from '../sweep/outputs.ts';
 import { pieces, type SweepFlags, writeFiles } from '../sweep/printing.ts';
 import { memoryPath } from '../sweep/remembered-night.ts';
-import { runSweep } from '../sweep/run-sweep.ts';
+import { sweepJobs } from '../sweep/sweep-jobs.ts';
 import { systemTools, type WatchTools } from '../watch-tools.ts';
 
 /** `cornerwise sweep`: judges all jobs, compares with an earlier sweep, prints and writes files. */
@@ -33,7 +33,7 @@ export const sweep = async (
     : null;
   const before = flags.since ?? memory;
   const earlier = before === null ? null : openBefore(before, shell, command);
-  const swept = await runSweep(
+  const swept = await sweepJobs(
     {
       ...found,
       rules: flags.rules,

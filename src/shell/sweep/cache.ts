@@ -120,7 +120,7 @@ const dropFile = (path: string): void => {
   try {
     rmSync(path, { force: true });
   } catch {
-    // There is no folder for it to lie in.
+    // Its folder does not exist.
   }
 };
 

@@ -3,9 +3,9 @@ import type { Change, GoneRow, Row } from '../../core/sweep/row.ts';
 import type { EarlierSweep } from './earlier.ts';
 import type { Rows } from './rows.ts';
 
-/** What a sweep came to beside an earlier one. */
+/** How a sweep differs from an earlier one. */
 export interface Differences {
-  /** What became of a row; null where it has none. */
+  /** The change of a row; null where it has none. */
   readonly of: (index: number) => Change | null;
   readonly gone: readonly GoneRow[];
 }
@@ -13,13 +13,13 @@ export interface Differences {
 export interface Found {
   readonly files: readonly string[];
   readonly rows: Rows;
-  /** Files that were met and are no row: closed jobs that nobody asked for, and what is no job any more. */
+  /** Files that were read and have no row: closed jobs that were not asked for, and files that are no job any more. */
   readonly without: ReadonlyMap<string, 'closed' | 'not-a-job'>;
-  /** Whether a file is one that this sweep would have met. */
+  /** Whether this sweep would have read a file. */
   readonly concerns: (file: string) => boolean;
-  /** Whether a file is there at all, asked only of those that were not met. */
+  /** Whether a file exists; asked only of files that were not read. */
   readonly exists: (file: string) => boolean;
-  /** Whether it was stopped, so that what it did not meet may still be there. */
+  /** Whether the sweep was stopped, so that files it did not read may still be there. */
   readonly stopped: boolean;
 }
 
@@ -33,7 +33,7 @@ const goneWords = {
   missing: 'the file is no longer there',
 } as const;
 
-/** The line of the earlier sweep for each row: that of the file, else the one line of its job that no file took. */
+/** Matches each row with a line of the earlier sweep: that of its file, else the only line of its job left over. */
 const matchesOf = ({ rows, files }: Found, earlier: EarlierSweep): Map<number, number> => {
   const matches = new Map<number, number>();
   const taken = new Set<number>();
@@ -46,7 +46,7 @@ const matchesOf = ({ rows, files }: Found, earlier: EarlierSweep): Map<number, n
       taken.add(line);
     }
   }
-  // A file that was moved or renamed is known by its job; a copied job is nobody's.
+  // A file that was moved or renamed is matched by its job, unless the job was copied.
   const wanted = new Map<string, number[]>();
   for (const index of left) {
     const job = rows.get(index)?.job;
@@ -77,7 +77,7 @@ const goneOf = (
   return gone;
 };
 
-/** Holds a sweep against an earlier one. Only what changed stays in memory. */
+/** Compares a sweep with an earlier one. */
 export const differencesFrom = (found: Found, earlier: EarlierSweep): Differences => {
   const { rows } = found;
   const matches = matchesOf(found, earlier);

@@ -1,5 +1,5 @@
-import { type Dirent, opendirSync } from 'node:fs';
-import { basename, join, resolve, sep } from 'node:path';
+import { readdirSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
 import { glob, isDynamicPattern } from 'tinyglobby';
 import { isFolder } from '../on-disk.ts';
 import { shopFileName } from '../shop-file.ts';
@@ -9,39 +9,27 @@ export interface FoundJobs {
   /** As they are printed, in the order of their names, each once. */
   readonly files: readonly string[];
   /**
-   * Those that somebody named, which are judged whatever they hold; others in folders may be no jobs. A folder that
-   * cannot be looked into is one of them, so that it is told.
+   * Files that the user named, which are judged whatever they hold; others in folders may be no jobs. A folder that
+   * cannot be read is among them, so that its row says so.
    */
   readonly named: ReadonlySet<string>;
 }
 
 const isYaml = (name: string): boolean => /\.ya?ml$/iu.test(name);
 
-/** Folders that hold no jobs: hidden ones, and what package managers put there. */
+/** Whether a folder holds no jobs: a hidden one, or one of a package manager. */
 const passedOver = (name: string): boolean => name.startsWith('.') || name === 'node_modules';
 
-/** Names that are read at a time: of a folder with a hundred thousand files not all need be in memory twice. */
-const atATime = 256;
-
-/** What a folder holds, one after the other. */
-function* entriesOf(folder: string): Generator<Dirent> {
-  const entries = opendirSync(folder, { bufferSize: atATime });
-  try {
-    for (let entry = entries.readSync(); entry !== null; entry = entries.readSync()) yield entry;
-  } finally {
-    entries.closeSync();
-  }
-}
-
-/** Every YAML file at or below a folder; links are followed to files and not to folders, which could lead in a circle. */
+/**
+ * Finds every YAML file at or below a folder. Links to files are followed; links to folders are not, since they could
+ * lead in a circle.
+ */
 const walk = (folder: string, cwd: string, found: string[], refused: string[]): void => {
   const below: string[] = [];
-  const before = folder === '.' ? '' : join(folder, sep);
   try {
-    for (const entry of entriesOf(resolve(cwd, folder))) {
+    for (const entry of readdirSync(resolve(cwd, folder), { withFileTypes: true })) {
       const { name } = entry;
-      // Joined as a list, the two become one string; added, V8 keeps both of them, and a third for the sum.
-      const path = [before, name].join('');
+      const path = join(folder, name);
       if (entry.isDirectory()) {
         if (!passedOver(name)) below.push(path);
       } else if (isYaml(name) && !name.startsWith('.') && name !== shopFileName) {
@@ -54,7 +42,7 @@ const walk = (folder: string, cwd: string, found: string[], refused: string[]): 
   for (const path of below) walk(path, cwd, found, refused);
 };
 
-/** In the order of their names, each once. */
+/** Sorts files by name and drops repeated ones, in place. */
 const inOrder = (files: string[]): readonly string[] => {
   files.sort();
   let kept = 0;
@@ -67,7 +55,7 @@ const inOrder = (files: string[]): readonly string[] => {
   return files;
 };
 
-/** The paths of a list: apart by line ends, or by zero bytes where it has any. */
+/** Splits a list into paths: at zero bytes where it has any, else at line ends. */
 export const readList = (text: string): string[] =>
   text.split(text.includes('\0') ? '\0' : /\r?\n/u).filter((path) => path.trim() !== '');
 
@@ -94,7 +82,7 @@ export const findJobs = async (
     const matches = isDynamicPattern(name)
       ? await glob([name], { cwd, onlyFiles: true, expandDirectories: false })
       : [];
-    // A name with brackets may be a file of that name; what is neither is told as missing.
+    // A name with brackets may be a file of that name; one that is neither is reported as missing.
     if (matches.length === 0) named.push(name);
     for (const match of matches) if (basename(match) !== shopFileName) below.push(match);
   }

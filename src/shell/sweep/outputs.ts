@@ -8,7 +8,7 @@ export interface Sink {
 
 const pieceSize = 1 << 16;
 
-/** Gathers small pieces, so that not every line is a call of the system. */
+/** Writes pieces in larger ones, so that not every line is a system call. */
 export const gathered = (pieces: Iterable<string>, sink: Sink): void => {
   let text = '';
   for (const piece of pieces) {
@@ -21,7 +21,7 @@ export const gathered = (pieces: Iterable<string>, sink: Sink): void => {
 };
 
 /**
- * Writes a file beside itself and moves it over, so that whoever reads it meets the old one or the whole new one.
+ * Writes a file beside itself and moves it over, so that readers find the old file or the whole new one.
  *
  * @throws what the system says; the file is then as it was
  */

@@ -7,9 +7,9 @@ import type { LookFlags } from '../look.ts';
 import type { Shell } from '../shell.ts';
 import type { rowStates } from './filters.ts';
 import { writeWhole } from './outputs.ts';
-import type { Swept } from './run-sweep.ts';
 import type { Shard } from './shard.ts';
 import type { Target } from './sweep-arguments.ts';
+import type { Swept } from './sweep-jobs.ts';
 
 /** What a call of `sweep` asks for. */
 export interface SweepFlags extends LookFlags {
@@ -31,8 +31,8 @@ export interface SweepFlags extends LookFlags {
   readonly quiet?: boolean;
 }
 
-const forMachines = new Set<SweepFormat>(['json', 'ndjson', 'csv']);
-const withAll = new Set<SweepFormat>(['json', 'ndjson']);
+const forMachines: ReadonlySet<SweepFormat> = new Set(['json', 'ndjson', 'csv']);
+const withAll: ReadonlySet<SweepFormat> = new Set(['json', 'ndjson']);
 
 /** An output, piece by piece. */
 export const pieces = (swept: Swept, format: SweepFormat, flags: SweepFlags): Iterable<string> => {

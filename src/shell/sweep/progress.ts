@@ -1,15 +1,16 @@
 import type { Io } from '../io.ts';
 
-/** Tells how far it is, where somebody looks on. */
+/** Shows how far a sweep is, on a terminal. */
 export interface Progress {
   readonly at: (done: number) => void;
-  /** Leaves the line as if nothing had been there. */
+  /** Clears the line. */
   readonly end: () => void;
 }
 
-const often = 100;
+/** The least time between two updates, in milliseconds. */
+const updateEvery = 100;
 
-/** A line that is written over and over on a terminal; nothing elsewhere. */
+/** Rewrites one line on a terminal, and writes nothing elsewhere. */
 export const progress = (of: number, { stderr, env }: Io): Progress => {
   if (stderr.isTerminal !== true || env.TERM === 'dumb') return { at: () => {}, end: () => {} };
   let last = performance.now();
@@ -17,8 +18,8 @@ export const progress = (of: number, { stderr, env }: Io): Progress => {
   return {
     at: (done) => {
       const now = performance.now();
-      // What takes no time needs no telling.
-      if (now - last < often) return;
+      // A short sweep shows nothing.
+      if (now - last < updateEvery) return;
       last = now;
       shown = true;
       stderr.write(`\rjudged ${done} of ${of} files; Ctrl-C ends with what was done`);

@@ -1,12 +1,16 @@
 import type { Missing } from '../../finding.ts';
 import type { LogEntry, Snapshot, Weight } from '../../job.ts';
 import type { Check } from '../../pack.ts';
-import { type EffortWord, effortWeights, effortWords, type Run } from '../../readings/compressor-effort.ts';
+import { type EffortWord, effortWeights, effortWords, type Run } from '../../readings/effort-weights.ts';
 import { combine, type Estimate } from '../../readings/estimate.ts';
 import { formatNumber } from '../../readings/format-number.ts';
 import type { Uncertain } from '../../readings/thirds.ts';
 import { trendOf } from '../../readings/trend.ts';
 import type { CheckContext } from '../check-context.ts';
+import { quantitySchema } from '../kind.ts';
+import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
+import { missing, newestOf, type Occasion, type Outcome } from '../outcome.ts';
 import {
   type FillParts,
   fillProperties,
@@ -14,16 +18,12 @@ import {
   leastGain,
   readFillParts,
   runningRole,
-} from '../fill-rate.ts';
-import { quantitySchema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
-import type { Measured } from '../measuring-parts.ts';
-import { missing, newestOf, type Occasion, type Outcome } from '../outcome.ts';
+} from '../over-time/fill-rate.ts';
+import { pressureRate, type RateUnits } from '../over-time/rate-units.ts';
+import { runsOf, takePoints } from '../over-time/runs.ts';
+import { inUnit, trendPoints } from '../over-time/trend-outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
-import { pressureRate, type RateUnits } from '../rate-units.ts';
-import { runsOf, takePoints } from '../runs.ts';
 import { take } from '../take.ts';
-import { inUnit, trendPoints } from '../trend-outcome.ts';
 import { readWords, saysByWordSchema, type WordParts, wordOutcome } from '../word-outcome.ts';
 
 interface Parts extends Measured {

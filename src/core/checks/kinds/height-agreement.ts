@@ -16,8 +16,8 @@ import type { Subject } from '../subjects.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';
 
 /**
- * What both are measured from. From the floor the tyres would come into it, of which a sensor between body and axle
- * knows nothing.
+ * What both heights are measured from. Heights from the floor include the tyres, which a sensor between body and axle
+ * does not see.
  */
 const from = 'wheel-centre';
 

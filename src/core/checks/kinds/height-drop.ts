@@ -2,17 +2,17 @@ import type { Remark } from '../../finding.ts';
 import type { Snapshot } from '../../job.ts';
 import { kelvin } from '../../readings/air.ts';
 import { trendOf } from '../../readings/trend.ts';
-import { likeConditions } from '../like-conditions.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing } from '../outcome.ts';
+import { likeConditions } from '../over-time/like-conditions.ts';
+import { heightRate, type RateUnits } from '../over-time/rate-units.ts';
+import { disturbedBetween, runsOf, takePoints } from '../over-time/runs.ts';
+import { inUnit, trendOutcome, trendPoints } from '../over-time/trend-outcome.ts';
 import { readChannel } from '../parameters.ts';
-import { heightRate, type RateUnits } from '../rate-units.ts';
-import { disturbedBetween, runsOf, takePoints } from '../runs.ts';
 import { laidAnew, standingRole } from '../standing-heights.ts';
 import { type Subject, subjectsOf } from '../subjects.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';
-import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
 
 /** Two will do: their slope is as good as the tape, and the scatter about a line is not asked for. */
 const leastPoints = 2;

@@ -7,20 +7,20 @@ import { fitSpringLoss, foundSpring, type LossFit } from '../../readings/spring-
 import { rectangular } from '../../readings/statistics.ts';
 import { type Trend, trendOf } from '../../readings/trend.ts';
 import type { CheckContext } from '../check-context.ts';
-import { unstatedTemperature } from '../closed-air.ts';
 import { readCornerChannel } from '../height-sources.ts';
 import { quantitySchema } from '../kind.ts';
-import { likeConditions } from '../like-conditions.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, type Occasion, type Outcome } from '../outcome.ts';
+import { unstatedTemperature } from '../over-time/closed-air.ts';
+import { likeConditions } from '../over-time/like-conditions.ts';
+import { disturbedBetween, type Point, runsOf, takePoints } from '../over-time/runs.ts';
+import { inUnit, trendOutcome, trendPoints } from '../over-time/trend-outcome.ts';
 import { readQuantity } from '../parameters.ts';
-import { disturbedBetween, type Point, runsOf, takePoints } from '../runs.ts';
 import { cornerNamed } from '../signal-source.ts';
 import { laidAnew, standingRole } from '../standing-heights.ts';
 import { airTemperatures, unseenDrift } from '../surrounding-air.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
-import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
 
 interface Parts extends Measured {
   readonly channel: string;

@@ -1,4 +1,5 @@
-import type { LampState, Weight } from '../../job.ts';
+import type { Missing } from '../../finding.ts';
+import type { LampState, Snapshot, Weight } from '../../job.ts';
 import { judgesNoReading, type Kind } from '../kind.ts';
 import { judgeLists, missingList } from '../lists.ts';
 import { notTaken } from '../not-taken.ts';
@@ -9,7 +10,9 @@ interface LampParameters {
   readonly words: Partial<Readonly<Record<LampState, string>>>;
 }
 
-/** Off counts only if the lamp lit at key-on: one that never lights proves nothing. */
+const notFitted: Missing = { why: 'vehicle-differs', what: 'lamp', wants: 'fitted', is: 'not-fitted' };
+
+/** `off` counts as good only where the lamp lit at key-on: a lamp that never lights proves nothing. */
 export const lamp: Kind<LampParameters> = {
   ...judgesNoReading,
   kind: 'lamp',
@@ -34,11 +37,16 @@ export const lamp: Kind<LampParameters> = {
   }),
   limits: ({ weight }) => [`${weight}: on, flashing, or no self-test`],
   judge: ({ check }, { weight, words }, context) => {
+    const subject = { name: 'lamp', channels: [] };
+    // With the key off no lamp is lit, so only the check's own states count.
+    const isLook = (snapshot: Snapshot): boolean =>
+      snapshot.lamp !== null && check.states.includes(snapshot.state);
+    if (context.job.snapshots.findLast(isLook)?.lamp === 'not-fitted')
+      return [notTaken(check, context, subject, notFitted)];
     const findings = judgeLists(
       check,
       context,
-      // With the key off no lamp is lit, and that says nothing.
-      (snapshot) => snapshot.lamp !== null && check.states.includes(snapshot.state),
+      (snapshot) => isLook(snapshot) && snapshot.lamp !== 'not-fitted',
       ({ lamp: shows }) => [
         {
           subject: 'lamp',
@@ -51,7 +59,6 @@ export const lamp: Kind<LampParameters> = {
         },
       ],
     );
-    const subject = { name: 'lamp', channels: [] };
     return findings.length > 0 ? findings : [notTaken(check, context, subject, missingList('no-lamp'))];
   },
 };

@@ -1,17 +1,17 @@
 import type { Remark } from '../../finding.ts';
 import { type Trend, type TrendPoint, trendOf } from '../../readings/trend.ts';
 import type { UnitName } from '../../readings/units.ts';
-import { type Air, closedRole, corrected, uncorrected } from '../closed-air.ts';
 import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing } from '../outcome.ts';
+import { type Air, closedRole, corrected, uncorrected } from '../over-time/closed-air.ts';
+import { pressureRate, type RateUnits } from '../over-time/rate-units.ts';
+import { disturbedBetween, runsOf, takePoints } from '../over-time/runs.ts';
+import { trendOutcome } from '../over-time/trend-outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
-import { pressureRate, type RateUnits } from '../rate-units.ts';
-import { disturbedBetween, runsOf, takePoints } from '../runs.ts';
 import { airTemperatures, localPressures } from '../surrounding-air.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
-import { trendOutcome } from '../trend-outcome.ts';
 
 const leastPoints = 3;
 const condition = 'air-system: closed';

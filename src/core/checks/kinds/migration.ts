@@ -14,20 +14,20 @@ import { formatNumber } from '../../readings/format-number.ts';
 import type { Uncertain } from '../../readings/thirds.ts';
 import { type Trend, trendOf } from '../../readings/trend.ts';
 import type { CheckContext } from '../check-context.ts';
-import { closedRole, corrected, uncorrected } from '../closed-air.ts';
 import { readCornerChannel } from '../height-sources.ts';
 import { quantitySchema } from '../kind.ts';
-import { likeConditions } from '../like-conditions.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, type Occasion, type Outcome } from '../outcome.ts';
+import { closedRole, corrected, uncorrected } from '../over-time/closed-air.ts';
+import { likeConditions } from '../over-time/like-conditions.ts';
+import { pressureRate, type RateUnits } from '../over-time/rate-units.ts';
+import { disturbedBetween, type Point, runsOf, takePoints } from '../over-time/runs.ts';
+import { inUnit, trendPoints } from '../over-time/trend-outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
-import { pressureRate, type RateUnits } from '../rate-units.ts';
-import { disturbedBetween, type Point, runsOf, takePoints } from '../runs.ts';
 import { laidAnew } from '../standing-heights.ts';
 import type { Subject } from '../subjects.ts';
 import { airTemperatures, localPressures } from '../surrounding-air.ts';
-import { inUnit, trendPoints } from '../trend-outcome.ts';
 import { readWords, saysByWordSchema, type WordParts, wordOutcome } from '../word-outcome.ts';
 
 interface Parts extends Measured {

@@ -64,7 +64,7 @@ const signalOf = (
   return {
     value: estimate.value,
     expected,
-    // A band narrower than the reading is good to says no more than the reading does.
+    // The spread is never narrower than the uncertainty of the reading itself.
     spread: Math.max(spread, own) || parts.spread,
     sense: vehicle.sensorSense?.[corner] === 'falling' ? -1 : 1,
   };

@@ -1,6 +1,10 @@
 import type { Remark } from '../../finding.ts';
 import type { Tier } from '../../pack.ts';
 import { trendOf } from '../../readings/trend.ts';
+import { quantitySchema } from '../kind.ts';
+import { measuring } from '../measuring.ts';
+import type { Measured } from '../measuring-parts.ts';
+import { missing, newestOf } from '../outcome.ts';
 import {
   type FillParts,
   fillProperties,
@@ -8,16 +12,12 @@ import {
   leastGain,
   readFillParts,
   runningRole,
-} from '../fill-rate.ts';
-import { quantitySchema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
-import type { Measured } from '../measuring-parts.ts';
-import { missing, newestOf } from '../outcome.ts';
+} from '../over-time/fill-rate.ts';
+import { pressureRate, type RateUnits } from '../over-time/rate-units.ts';
+import { runsOf, takePoints } from '../over-time/runs.ts';
+import { inUnit, trendOutcome, trendPoints } from '../over-time/trend-outcome.ts';
 import { readChannel, readQuantity } from '../parameters.ts';
-import { pressureRate, type RateUnits } from '../rate-units.ts';
-import { runsOf, takePoints } from '../runs.ts';
 import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
-import { inUnit, trendOutcome, trendPoints } from '../trend-outcome.ts';
 
 const wants = { why: 'too-few-snapshots', wants: 2, condition: 'compressor: on' } as const;
 

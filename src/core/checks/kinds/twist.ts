@@ -19,7 +19,7 @@ import { missing, newestOf, type Outcome } from '../outcome.ts';
 import { neverRead } from '../take.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';
 
-/** On a flat floor a rigid body has no warp in heights from the floor; from wheel centres the floor would not enter. */
+/** Heights are from the floor: a rigid body on a flat floor has no warp in them. */
 const from = 'floor';
 
 interface Channels {
@@ -63,7 +63,7 @@ const hasTable = ({ job }: CheckContext): boolean => {
   return corners.some((corner) => heights[corner] !== undefined);
 };
 
-/** Tape before sensors: it needs no table. Where neither serves, the one that somebody began with says why. */
+/** Takes the tape before the sensors, since it needs no table. Where neither is complete, the one in use says why. */
 const heightsOf = (
   channels: Channels,
   snapshot: Snapshot,
@@ -134,7 +134,7 @@ export const twist = measuring<Twist>({
     tapes: readCornerChannel(raw.tape, 'tape', 'mm', scope)?.id ?? '',
     tiers: readTiers(raw.tiers, 'mm', scope),
   }),
-  // A table would give heights without a tape.
+  // With a table the sensors give heights even where no tape was read.
   beforehand: (subject, context, check) => (hasTable(context) ? null : neverRead(subject, context, check)),
   subjects: ({ tapes }) => [{ name: 'body', channels: corners.map((corner) => `${tapes}.${corner}`) }],
   measure: (occasion, _subject, context, check, parameters) => {

@@ -7,7 +7,7 @@ import { readCornerChannel } from '../height-sources.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf, type Occasion, type Outcome } from '../outcome.ts';
-import { sessionPairs } from '../session.ts';
+import { sessionPairs } from '../over-time/session-pairs.ts';
 import type { Subject } from '../subjects.ts';
 import { takeAll } from '../take.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';

@@ -118,6 +118,25 @@ describe('the lamp', () => {
     expect(findingOf(one('codes: []'), 'lamp', 'lamp').missing).toEqual({ why: 'no-lamp' });
   });
 
+  it('is not taken where the newest look finds that the vehicle has none', () => {
+    const missing = { why: 'vehicle-differs', what: 'lamp', wants: 'fitted', is: 'not-fitted' };
+    const without = one('lamp: not-fitted');
+    expect(findingOf(without, 'lamp', 'lamp')).toMatchObject({ verdict: 'not-taken', missing });
+    expect(without.steps.filter(({ id }) => id.startsWith('readings/'))).toEqual([]);
+    const mistaken = sheetOf([
+      snapshot('a', '09:00', 'lamp: "on"'),
+      snapshot('b', '10:00', 'lamp: not-fitted'),
+    ]);
+    expect(mistaken.findings.filter((finding) => finding.check.endsWith('lamp'))).toMatchObject([
+      { missing },
+    ]);
+    const fitted = sheetOf([
+      snapshot('a', '09:00', 'lamp: not-fitted'),
+      snapshot('b', '10:00', 'lamp: "on"'),
+    ]);
+    expect(said(findingOf(fitted, 'lamp', 'lamp'))).toBe('out hold');
+  });
+
   it('goes by the newest look, and work makes that stale', () => {
     const sheet = sheetOf(
       [snapshot('a', '09:00', 'lamp: "on"'), snapshot('b', '10:00', 'lamp: "off"')],

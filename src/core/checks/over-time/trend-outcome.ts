@@ -1,11 +1,11 @@
-import type { Remark } from '../finding.ts';
-import type { Tier } from '../pack.ts';
-import type { Estimate, Term } from '../readings/estimate.ts';
-import { settleTrend } from '../readings/settle-trend.ts';
-import { resolutionUncertainty } from '../readings/statistics.ts';
-import type { Trend, TrendPoint } from '../readings/trend.ts';
-import { convertSpan, type UnitName } from '../readings/units.ts';
-import type { Outcome } from './outcome.ts';
+import type { Remark } from '../../finding.ts';
+import type { Tier } from '../../pack.ts';
+import type { Estimate, Term } from '../../readings/estimate.ts';
+import { settleTrend } from '../../readings/settle-trend.ts';
+import { resolutionUncertainty } from '../../readings/statistics.ts';
+import type { Trend, TrendPoint } from '../../readings/trend.ts';
+import { convertSpan, type UnitName } from '../../readings/units.ts';
+import type { Outcome } from '../outcome.ts';
 import type { Point } from './runs.ts';
 
 const milliseconds = { min: 60_000, h: 3_600_000 } as const;

@@ -1,16 +1,16 @@
-import type { Weight } from '../../job.ts';
-import type { Tier } from '../../pack.ts';
-import { interpolate } from '../../readings/interpolate.ts';
-import { convert } from '../../readings/units.ts';
-import { basisSchema, readBasis } from '../common.ts';
-import { quantitySchema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
-import type { Measured } from '../measuring-parts.ts';
-import { missing, newestOf } from '../outcome.ts';
-import { readChannel, readPoints } from '../parameters.ts';
-import { againstShifted } from '../shifted.ts';
-import { neverRead, take } from '../take.ts';
-import { batteryTemperature } from '../temperature.ts';
+import type { Weight } from '../../../job.ts';
+import type { Tier } from '../../../pack.ts';
+import { interpolate } from '../../../readings/interpolate.ts';
+import { convert } from '../../../readings/units.ts';
+import { basisSchema, readBasis } from '../../common.ts';
+import { quantitySchema } from '../../kind.ts';
+import { measuring } from '../../measuring.ts';
+import type { Measured } from '../../measuring-parts.ts';
+import { missing, newestOf } from '../../outcome.ts';
+import { readChannel, readPoints } from '../../parameters.ts';
+import { neverRead, take } from '../../take.ts';
+import { againstShifted } from './shifted.ts';
+import { batteryTemperature } from './temperature.ts';
 
 interface Cranking extends Measured {
   readonly of: string;

@@ -1,4 +1,4 @@
-import type { ConditionName, Snapshot } from '../job.ts';
+import type { ConditionName, Snapshot } from '../../job.ts';
 
 /** What moves a body or a signal without any fault. */
 const telling: readonly ConditionName[] = ['floor', 'load', 'levelling'];

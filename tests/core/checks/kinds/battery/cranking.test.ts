@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findingOf, judge, packProblems, said } from '../../../support/judge.ts';
+import { findingOf, judge, packProblems, said } from '../../../../support/judge.ts';
 
 const pack = `checks:
   - id: crank

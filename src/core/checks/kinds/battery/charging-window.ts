@@ -1,21 +1,21 @@
-import type { Remark } from '../../finding.ts';
-import type { ConditionName, Snapshot } from '../../job.ts';
-import type { Check, Tier } from '../../pack.ts';
-import { spreadOfOne } from '../../readings/estimate.ts';
-import type { Limits } from '../../readings/verdict.ts';
-import { notRested } from '../battery-tables.ts';
-import type { CheckContext } from '../check-context.ts';
-import { conditionsSchema } from '../common.ts';
-import { quantitySchema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
-import type { Measured } from '../measuring-parts.ts';
-import { missing, newestOf } from '../outcome.ts';
-import { readChannel, readQuantity } from '../parameters.ts';
-import { disturbedBetween } from '../runs.ts';
-import { againstShifted } from '../shifted.ts';
-import { estimateOf, neverRead, take } from '../take.ts';
-import { batteryTemperature } from '../temperature.ts';
-import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
+import type { Remark } from '../../../finding.ts';
+import type { ConditionName, Snapshot } from '../../../job.ts';
+import type { Check, Tier } from '../../../pack.ts';
+import { spreadOfOne } from '../../../readings/estimate.ts';
+import type { Limits } from '../../../readings/verdict.ts';
+import type { CheckContext } from '../../check-context.ts';
+import { conditionsSchema } from '../../common.ts';
+import { quantitySchema } from '../../kind.ts';
+import { measuring } from '../../measuring.ts';
+import type { Measured } from '../../measuring-parts.ts';
+import { missing, newestOf } from '../../outcome.ts';
+import { disturbedBetween } from '../../over-time/runs.ts';
+import { readChannel, readQuantity } from '../../parameters.ts';
+import { estimateOf, neverRead, take } from '../../take.ts';
+import { readTiers, tierLines, tiersSchema } from '../../tiers.ts';
+import { notRested } from './battery-tables.ts';
+import { againstShifted } from './shifted.ts';
+import { batteryTemperature } from './temperature.ts';
 
 interface Compensation {
   /** Volts per °C, the whole battery: negative, since a colder battery wants more. */

@@ -1,6 +1,6 @@
-import type { Snapshot } from '../job.ts';
-import type { CheckContext } from './check-context.ts';
-import type { Occasion } from './outcome.ts';
+import type { Snapshot } from '../../job.ts';
+import type { CheckContext } from '../check-context.ts';
+import type { Occasion } from '../outcome.ts';
 import { disturbedBetween } from './runs.ts';
 
 /** How long two snapshots of one session lie apart at most, milliseconds. */

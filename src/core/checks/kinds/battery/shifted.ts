@@ -1,8 +1,8 @@
-import type { Remark } from '../finding.ts';
-import type { Tier } from '../pack.ts';
-import { type Estimate, type Spread, spreadOfOne } from '../readings/estimate.ts';
-import { rootSumSquares } from '../readings/statistics.ts';
-import type { Outcome } from './outcome.ts';
+import type { Remark } from '../../../finding.ts';
+import type { Tier } from '../../../pack.ts';
+import { type Estimate, type Spread, spreadOfOne } from '../../../readings/estimate.ts';
+import { rootSumSquares } from '../../../readings/statistics.ts';
+import type { Outcome } from '../../outcome.ts';
 import type { Temperature } from './temperature.ts';
 
 /**

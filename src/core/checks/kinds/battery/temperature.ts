@@ -1,11 +1,11 @@
-import type { Remark } from '../finding.ts';
-import type { Snapshot } from '../job.ts';
-import { estimate, spreadOfOne } from '../readings/estimate.ts';
-import { instrumentNamed } from '../readings/instruments.ts';
-import { rectangular, rootSumSquares } from '../readings/statistics.ts';
-import { convert, convertSpan } from '../readings/units.ts';
-import type { CheckContext } from './check-context.ts';
-import { estimateOf } from './take.ts';
+import type { Remark } from '../../../finding.ts';
+import type { Snapshot } from '../../../job.ts';
+import { estimate, spreadOfOne } from '../../../readings/estimate.ts';
+import { instrumentNamed } from '../../../readings/instruments.ts';
+import { rectangular, rootSumSquares } from '../../../readings/statistics.ts';
+import { convert, convertSpan } from '../../../readings/units.ts';
+import type { CheckContext } from '../../check-context.ts';
+import { estimateOf } from '../../take.ts';
 
 export interface Temperature {
   readonly celsius: number;

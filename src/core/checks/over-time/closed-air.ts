@@ -1,11 +1,11 @@
-import type { Snapshot } from '../job.ts';
-import { atTemperature, kelvin } from '../readings/air.ts';
-import type { Estimate } from '../readings/estimate.ts';
-import { mean, rectangular } from '../readings/statistics.ts';
-import { type Trend, type TrendPoint, trendOf } from '../readings/trend.ts';
-import type { UnitName } from '../readings/units.ts';
+import type { Snapshot } from '../../job.ts';
+import { atTemperature, kelvin } from '../../readings/air.ts';
+import type { Estimate } from '../../readings/estimate.ts';
+import { mean, rectangular } from '../../readings/statistics.ts';
+import { type Trend, type TrendPoint, trendOf } from '../../readings/trend.ts';
+import type { UnitName } from '../../readings/units.ts';
+import { unseenDrift } from '../surrounding-air.ts';
 import type { Point, Role } from './runs.ts';
-import { unseenDrift } from './surrounding-air.ts';
 import { inUnit, trendPoints } from './trend-outcome.ts';
 
 /** Temperature of the standard atmosphere, °C: where none is stated, only its kelvins count, and they hardly differ. */

@@ -54,7 +54,7 @@ const firstZone = (rows: Rows): string => {
 };
 
 /** Runs a sweep to its end, or until it is stopped. */
-export const runSweep = async (
+export const sweepJobs = async (
   request: SweepRequest,
   { io, version }: Shell,
   tools: Pick<WatchTools, 'onStop'>,

@@ -1,6 +1,6 @@
-import type { Channel } from '../pack.ts';
-import { quantityOf, type UnitName } from '../readings/units.ts';
-import type { KindScope } from './kind.ts';
+import type { Channel } from '../../pack.ts';
+import { quantityOf, type UnitName } from '../../readings/units.ts';
+import type { KindScope } from '../kind.ts';
 
 /** The unit of a rate, and the unit in which its readings are fitted. */
 export interface RateUnits {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { effortWeights, type Run } from '../../../src/core/readings/compressor-effort.ts';
+import { effortWeights, type Run } from '../../../src/core/readings/effort-weights.ts';
 import { likeliest } from '../../../src/core/readings/thirds.ts';
 
 const limits = { gain: 15, stalled: 0.25, rated: 20, low: 0.6, high: 1.2, none: 1 };

@@ -1,10 +1,10 @@
-import type { Basis, Missing } from '../finding.ts';
-import type { Snapshot } from '../job.ts';
-import type { FreezingTables } from '../readings/freezing-point.ts';
-import type { Points } from '../readings/interpolate.ts';
-import { basisSchema, readBasis } from './common.ts';
-import { type KindScope, quantitySchema, type Schema } from './kind.ts';
-import { readPoints } from './parameters.ts';
+import type { Basis, Missing } from '../../../finding.ts';
+import type { Snapshot } from '../../../job.ts';
+import type { FreezingTables } from '../../../readings/freezing-point.ts';
+import type { Points } from '../../../readings/interpolate.ts';
+import { basisSchema, readBasis } from '../../common.ts';
+import { type KindScope, quantitySchema, type Schema } from '../../kind.ts';
+import { readPoints } from '../../parameters.ts';
 
 /** Rest voltage to state of charge of one kind of battery. */
 export interface ChargeTable {

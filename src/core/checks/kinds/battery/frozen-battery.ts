@@ -1,11 +1,20 @@
-import type { Missing } from '../../finding.ts';
-import type { Snapshot, Weight } from '../../job.ts';
-import type { Check } from '../../pack.ts';
-import { estimate, spreadOfOne } from '../../readings/estimate.ts';
-import { freezingPoint } from '../../readings/freezing-point.ts';
-import { instrumentNamed } from '../../readings/instruments.ts';
-import { interpolate } from '../../readings/interpolate.ts';
-import { convert, convertSpan } from '../../readings/units.ts';
+import type { Missing } from '../../../finding.ts';
+import type { Snapshot, Weight } from '../../../job.ts';
+import type { Check } from '../../../pack.ts';
+import { estimate, spreadOfOne } from '../../../readings/estimate.ts';
+import { freezingPoint } from '../../../readings/freezing-point.ts';
+import { instrumentNamed } from '../../../readings/instruments.ts';
+import { interpolate } from '../../../readings/interpolate.ts';
+import { convert, convertSpan } from '../../../readings/units.ts';
+import type { CheckContext } from '../../check-context.ts';
+import { quantitySchema } from '../../kind.ts';
+import { measuring } from '../../measuring.ts';
+import type { Measured } from '../../measuring-parts.ts';
+import { missing, newestOf } from '../../outcome.ts';
+import { disturbedBetween } from '../../over-time/runs.ts';
+import { readChannel, readQuantity } from '../../parameters.ts';
+import { estimateOf, take } from '../../take.ts';
+import { plainTier } from '../../word-outcome.ts';
 import {
   type ChargeTable,
   chargeTablesSchema,
@@ -14,16 +23,7 @@ import {
   notRested,
   readChargeTables,
   readFreezing,
-} from '../battery-tables.ts';
-import type { CheckContext } from '../check-context.ts';
-import { quantitySchema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
-import type { Measured } from '../measuring-parts.ts';
-import { missing, newestOf } from '../outcome.ts';
-import { readChannel, readQuantity } from '../parameters.ts';
-import { disturbedBetween } from '../runs.ts';
-import { estimateOf, take } from '../take.ts';
-import { plainTier } from '../word-outcome.ts';
+} from './battery-tables.ts';
 
 interface Parts extends Measured {
   readonly channel: string;

@@ -1,11 +1,11 @@
-import type { Missing } from '../finding.ts';
-import type { LogEntry, Snapshot } from '../job.ts';
-import type { Check } from '../pack.ts';
-import type { Estimate } from '../readings/estimate.ts';
-import { mayFollow, staleSince } from '../steps/staleness.ts';
-import type { CheckContext } from './check-context.ts';
-import type { Occasion } from './outcome.ts';
-import { take } from './take.ts';
+import type { Missing } from '../../finding.ts';
+import type { LogEntry, Snapshot } from '../../job.ts';
+import type { Check } from '../../pack.ts';
+import type { Estimate } from '../../readings/estimate.ts';
+import { mayFollow, staleSince } from '../../steps/staleness.ts';
+import type { CheckContext } from '../check-context.ts';
+import type { Occasion } from '../outcome.ts';
+import { take } from '../take.ts';
 
 /** What a snapshot is to a run: one of its points, nothing, or its end. */
 export type Role = 'point' | 'passes' | 'breaks';

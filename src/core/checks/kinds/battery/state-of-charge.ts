@@ -1,9 +1,16 @@
-import type { Remark } from '../../finding.ts';
-import type { Tier } from '../../pack.ts';
-import { type Spread, spreadOfOne } from '../../readings/estimate.ts';
-import { freezingPoint } from '../../readings/freezing-point.ts';
-import { interpolate } from '../../readings/interpolate.ts';
-import { rootSumSquares } from '../../readings/statistics.ts';
+import type { Remark } from '../../../finding.ts';
+import type { Tier } from '../../../pack.ts';
+import { type Spread, spreadOfOne } from '../../../readings/estimate.ts';
+import { freezingPoint } from '../../../readings/freezing-point.ts';
+import { interpolate } from '../../../readings/interpolate.ts';
+import { rootSumSquares } from '../../../readings/statistics.ts';
+import { quantitySchema } from '../../kind.ts';
+import { measuring } from '../../measuring.ts';
+import type { Measured } from '../../measuring-parts.ts';
+import { missing, newestOf } from '../../outcome.ts';
+import { readChannel, readQuantity } from '../../parameters.ts';
+import { neverRead, take } from '../../take.ts';
+import { readTiers, tierLines, tiersSchema } from '../../tiers.ts';
 import {
   type ChargeTable,
   chargeTablesSchema,
@@ -12,15 +19,8 @@ import {
   notRested,
   readChargeTables,
   readFreezing,
-} from '../battery-tables.ts';
-import { quantitySchema } from '../kind.ts';
-import { measuring } from '../measuring.ts';
-import type { Measured } from '../measuring-parts.ts';
-import { missing, newestOf } from '../outcome.ts';
-import { readChannel, readQuantity } from '../parameters.ts';
-import { neverRead, take } from '../take.ts';
-import { batteryTemperature, type Temperature } from '../temperature.ts';
-import { readTiers, tierLines, tiersSchema } from '../tiers.ts';
+} from './battery-tables.ts';
+import { batteryTemperature, type Temperature } from './temperature.ts';
 
 /** A flat battery freezes: the remark that warns of it, where the temperature was read at all. */
 const frost = (charge: number, temperature: Temperature, freezing: Freezing | null): Remark[] => {

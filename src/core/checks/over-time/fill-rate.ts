@@ -1,9 +1,9 @@
-import type { Missing } from '../finding.ts';
-import { trendOf } from '../readings/trend.ts';
-import type { CheckContext } from './check-context.ts';
-import { type Kind, type KindScope, quantitySchema, type Schema } from './kind.ts';
-import type { Occasion } from './outcome.ts';
-import { readQuantity } from './parameters.ts';
+import type { Missing } from '../../finding.ts';
+import { trendOf } from '../../readings/trend.ts';
+import type { CheckContext } from '../check-context.ts';
+import { type Kind, type KindScope, quantitySchema, type Schema } from '../kind.ts';
+import type { Occasion } from '../outcome.ts';
+import { readQuantity } from '../parameters.ts';
 import type { RateUnits } from './rate-units.ts';
 import { type Role, takePoints } from './runs.ts';
 import { inUnit, trendPoints } from './trend-outcome.ts';
