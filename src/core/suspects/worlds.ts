@@ -1,8 +1,7 @@
 import { isCorner } from '../corner.ts';
-import type { EvidenceRow } from './evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
-import { normalised } from './posterior.ts';
+import { type LikelihoodRow, normalised } from './posterior.ts';
 
 /** What may be wrong at once: one hypothesis, or two parts that explain different evidence. */
 export interface World {
@@ -12,6 +11,14 @@ export interface World {
   readonly members: readonly number[];
   /** Before any evidence; relative to the other worlds. */
   readonly prior: number;
+}
+
+/** What was observed, as far as it tells which faults belong together. */
+interface Telling {
+  /** True where it shows what a good vehicle shows. */
+  readonly quiet: boolean;
+  /** Likelihoods in the order of the hypotheses. */
+  readonly row: LikelihoodRow;
 }
 
 /** How much less likely two faults at once are than their priors multiplied. Judgement, from memory. */
@@ -37,7 +44,7 @@ const singlesOf = (hypotheses: readonly Hypothesis[], priors: readonly number[])
 export const worldsOf = (
   hypotheses: readonly Hypothesis[],
   priors: readonly number[],
-  rows: readonly EvidenceRow[],
+  rows: readonly Telling[],
 ): World[] => {
   const singles = singlesOf(hypotheses, priors);
   const telling = rows.filter(({ quiet }) => !quiet);

@@ -251,9 +251,9 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
     }
     const takesSpans = textOf(get(root, 'jumping-readings')) === 'taken';
     // One suspect may stand for the whole vehicle and another of its name for each axle.
-    for (const per of ['vehicle', 'corner', 'axle'] as const)
+    for (const ofAxles of [true, false])
       checkUnique(
-        nodes('suspects').filter((node) => readComponent(node).per === per),
+        nodes('suspects').filter((node) => (readComponent(node).per === 'axle') === ofAxles),
         'suspect',
         sink,
       );

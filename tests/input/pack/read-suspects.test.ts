@@ -53,8 +53,7 @@ describe('what a pack says of suspects', () => {
 
   it('has groups with their sources in order, and values that fit them', () => {
     expect(evidence.map(({ id, space }) => [id, space])).toEqual([
-      // None of its signs tells a spring from its corner.
-      ['corners', 'corner-pattern'],
+      ['corners', 'pattern'],
       ['supply', 'sides'],
       ['closer', 'corners'],
       ['codes', 'out'],
@@ -77,24 +76,24 @@ describe('what a pack says of suspects', () => {
   it('has suspects with words and numbers for how often', () => {
     expect(suspects[0]).toMatchObject({
       id: 'sensor',
-      perCorner: true,
+      per: 'corner',
       prior: 4,
       layouts: null,
       component: 'sensor',
       wrongPart: { amount: 140, minutes: 40 },
-      confirm: [{ test: 'arm', found: ['stuck', 'jumps'], group: null, shows: null }],
+      confirm: [{ test: 'arm', found: ['stuck', 'jumps'], group: null, shows: [] }],
       expects: [
-        { group: 'corners', shows: 'corner', how: 0.85 },
-        { group: 'supply', shows: 'low', how: 0.25 },
+        { group: 'corners', shows: ['corner'], how: 0.85, levelling: null, at: null },
+        { group: 'supply', shows: ['low'], how: 0.25, levelling: null, at: null },
       ],
     });
     expect(suspects[1]).toMatchObject({
-      perCorner: false,
+      per: 'vehicle',
       layouts: ['four-corner-air'],
       component: 'standing-load',
-      confirm: [{ test: 'pins', found: ['good'], group: 'supply', shows: 'out' }],
+      confirm: [{ test: 'pins', found: ['good'], group: 'supply', shows: ['out'] }],
     });
-    expect(suspectTerms).toEqual({ somethingElse: 0.08, escalate: 350 });
+    expect(suspectTerms).toEqual({ somethingElse: 0.08, escalate: 350, usualRate: null, downtime: 10 });
   });
 
   it('has tests that tell them apart', () => {

@@ -1,3 +1,5 @@
+import type { Place } from '../../key.ts';
+import { concern } from '../hypotheses.ts';
 import { expectedInformation, type OutcomeTable } from '../information.ts';
 import { tells } from '../outcome-table.ts';
 import { normalised } from '../posterior.ts';
@@ -62,14 +64,14 @@ const splitBy = (
  * within each part that it leaves, until none is left or no test says anything of it.
  *
  * @param set places of hypotheses
- * @param places at which tests may be done; those of the whole vehicle always may
+ * @param places at which tests may be done, and on whose axle; those of the whole vehicle always may
  */
-export const splittingOf = (set: readonly number[], places: readonly string[], bench: Bench): Splitting => {
+export const splittingOf = (set: readonly number[], places: readonly Place[], bench: Bench): Splitting => {
   const facts = attainableFacts(bench);
   const candidates = bench.probings.filter(
     ({ probing }) =>
       tells(probing) &&
-      (probing.place === null || places.includes(probing.place)) &&
+      (probing.place === null || places.some((one) => concern(probing.place, one))) &&
       isAttainable(probing.test.after, probing.place, bench, facts),
   );
   const readings = bench.groups.map(({ table }) => table);

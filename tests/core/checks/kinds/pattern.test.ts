@@ -54,15 +54,7 @@ describe('the pattern of the four', () => {
     expect(said(finding)).toBe(expected);
     expect(remarkOf(finding)).toMatchObject({ family, where });
     expect(finding.channels).toEqual(['position.LF', 'position.RF', 'position.LR', 'position.RR']);
-    expect([finding.measured, finding.limits, finding.inside, finding.coverage]).toEqual([
-      null,
-      null,
-      null,
-      null,
-    ]);
-    expect(finding.tiers).toEqual([]);
-    const chance = { within: 0, 'too-close': 0.5, out: 1, 'not-taken': 0 }[finding.verdict];
-    expect(finding.outside).toEqual({ low: chance, high: chance });
+    expect([finding.measured, finding.limits, finding.inside]).toEqual([null, null, null]);
   });
 
   it('says how sure it is, and against what', () => {
@@ -71,7 +63,7 @@ describe('the pattern of the four', () => {
     expect(sure.amount).toBeCloseTo(-1.6, 9);
     expect(sure.lead).toBeGreaterThan(10);
     const unsure = remarkOf(patternOf('{LF: 2.50 V, RF: 2.50 V, LR: 1.55 V, RR: 2.50 V}'));
-    expect(unsure).toMatchObject({ family: 'corner', where: 'LR', sure: 'cannot-tell', next: 'spring' });
+    expect(unsure).toMatchObject({ family: 'corner', where: 'LR', sure: 'cannot-tell', next: 'none' });
   });
 
   it('lets the tape decide where all sensors turn alike, and only there', () => {
