@@ -2,7 +2,8 @@
 // exit code 1 where a target is not reached.
 import { join } from 'node:path';
 import { assess } from '../../../src/core/assess.ts';
-import { shippedPacks } from '../suspects/judging.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
+import { newestPacks, openLibrary } from '../../../src/shell/library.ts';
 import { readCases } from './read-cases.ts';
 import { type Score, scoreOf, summary } from './score-case.ts';
 import { asOf, walk } from './walk.ts';
@@ -11,7 +12,8 @@ const root = process.env.BENCH_ROOT ?? '.';
 const folder = process.env.BENCH_CASES ?? join(root, 'tests/cases');
 const only = process.env.BENCH_ONLY ?? '';
 const verbose = process.env.BENCH_VERBOSE === '1';
-const packs = await shippedPacks(root);
+/** The cases are written for the newest edition of each pack. */
+const packs = preparePacks(await newestPacks(openLibrary([join(root, 'rules')])));
 const cases = readCases(folder, packs).filter(({ name }) => only === '' || name.startsWith(only));
 
 const scores: Score[] = [];

@@ -41,58 +41,82 @@ const verdictsOf = (key: Key, { findings }: Worksheet): Score['verdicts'] => {
   return { right: wanted.length - wrong.length, of: wanted.length, wrong };
 };
 
-export const scoreOf = (name: string, key: Key, sheet: Worksheet, walked: Walk | null): Score => {
+/** What the program would do first: order the part that it advises, or do the test that it names. */
+interface First {
+  readonly test: string;
+  readonly part: string | null;
+}
+
+const firstOf = ({ ranking }: Worksheet): First => ({
+  test: ranking?.nextTests[0]?.id ?? '',
+  part: ranking?.advice?.met ? (ranking.suspects[0]?.id ?? '') : null,
+});
+
+const isAmong = ({ test, part }: First, tests: readonly string[], parts: readonly string[]): boolean =>
+  tests.includes(test) || (part !== null && parts.includes(part));
+
+const healthyLine = (name: string, alarms: readonly string[], top: string): string =>
+  `${name}: healthy; ${alarms.length > 0 ? `ALARMS ${alarms.join(', ')}` : 'quiet'}; leads ${top}`;
+
+const illLine = (
+  { name, leads, inThree, firstTest, forbidden, walk }: Omit<Score, 'good' | 'line' | 'details'>,
+  key: Key,
+  top: string,
+  { test, part }: First,
+): string => {
+  const place = leads ? 'leads' : inThree ? 'in three' : 'MISSED';
+  const wants = firstTest ? '' : ` (wants ${key.firstTests.slice(0, 3).join(', ')})`;
+  const first = part === null ? test || '-' : `ORDER ${part}`;
+  const walked = `walk ${walk?.end} ${walk?.part ?? ''} after ${walk?.tests.join(', ') || 'nothing'}`;
+  return `${name}: ${key.cause.join(' + ')} | ${place}: ${top} | first ${first}${wants}${forbidden ? ' FORBIDDEN' : ''} | ${walked}`;
+};
+
+const detailsOf = ({ ranking }: Worksheet, { wrong }: Score['verdicts']): string[] => [
+  ...wrong.map((one) => `verdict ${one}`),
+  ...(ranking?.suspects ?? []).slice(0, 4).map(({ id, ledger }) => {
+    const lines = ledger.map(({ group, observed, points }) => `${group}=${observed} ${points.toFixed(1)}`);
+    return `${id}: ${lines.join('; ')}`;
+  }),
+  ...(ranking?.nextTests ?? [])
+    .slice(0, 6)
+    .map(
+      ({ id, saves, minutes, bits }) =>
+        `test ${id}: saves ${saves?.toFixed(1)}, ${minutes} min, ${bits.toFixed(2)} bits`,
+    ),
+  ...(ranking?.advice?.conditions ?? []).map(
+    ({ id, met, lacks }) => `advice ${id}: ${met ? 'met' : `no, ${lacks.join(', ')}`}`,
+  ),
+];
+
+/** How a worksheet compares with the key of its case. */
+export const scoreOf = (name: string, key: Key, sheet: Worksheet, walk: Walk | null): Score => {
   const healthy = key.cause.length === 0;
   const suspects = sheet.ranking?.suspects ?? [];
-  const ids = suspects.map(({ id }) => id);
-  const leads = key.cause.includes(ids[0] ?? '');
-  const three = ids.slice(0, 3);
-  const inThree = key.cause.some((one) => three.includes(one));
-  const bothInThree = key.cause.every((one) => three.includes(one));
-  const next = sheet.ranking?.nextTests[0]?.id ?? '';
-  const advised = sheet.ranking?.advice?.met ? (ids[0] ?? '') : null;
-  const firstTest = key.firstTests.includes(next) || (advised !== null && key.cause.includes(advised));
-  const forbidden = key.neverFirst.includes(next) || (advised !== null && key.neverFirst.includes(advised));
-  const alarms = healthy
-    ? sheet.findings.filter(alarmOf).map(({ check, subject }) => `${check}:${subject}`)
-    : [];
+  const three = suspects.slice(0, 3).map(({ id }) => id);
+  const first = firstOf(sheet);
+  const alarms = sheet.findings.filter(alarmOf).map(({ check, subject }) => `${check}:${subject}`);
   const verdicts = verdictsOf(key, sheet);
-  const good = healthy ? alarms.length === 0 : leads && firstTest && !forbidden && walked?.end === 'right';
-  const top = suspects.slice(0, 3).map(({ id, probability }) => `${id} ${Math.round(probability * 100)}`);
-  const line = healthy
-    ? `${name}: healthy; ${alarms.length > 0 ? `ALARMS ${alarms.join(', ')}` : 'quiet'}; leads ${top.join(', ') || '-'}`
-    : `${name}: ${key.cause.join(' + ')} | ${leads ? 'leads' : inThree ? 'in three' : 'MISSED'}: ${top.join(', ') || '-'} | first ${advised ? `ORDER ${advised}` : next || '-'}${firstTest ? '' : ' (wants ' + key.firstTests.slice(0, 3).join(', ') + ')'}${forbidden ? ' FORBIDDEN' : ''} | walk ${walked?.end} ${walked?.part ?? ''} after ${walked?.tests.join(', ') || 'nothing'}`;
-  return {
+  const score = {
     name,
     healthy,
     pair: key.cause.length > 1,
-    leads,
-    inThree,
-    bothInThree,
-    firstTest,
-    forbidden,
-    alarms,
+    leads: key.cause.includes(three[0] ?? ''),
+    inThree: key.cause.some((one) => three.includes(one)),
+    bothInThree: key.cause.every((one) => three.includes(one)),
+    firstTest: isAmong(first, key.firstTests, key.cause),
+    forbidden: isAmong(first, key.neverFirst, key.neverFirst),
+    alarms: healthy ? alarms : [],
     verdicts,
-    walk: walked,
-    good,
-    line,
-    details: [
-      ...verdicts.wrong.map((one) => `verdict ${one}`),
-      ...suspects
-        .slice(0, 4)
-        .flatMap(({ id, ledger }) => [
-          `${id}: ${ledger.map(({ group, observed, points }) => `${group}=${observed} ${points.toFixed(1)}`).join('; ')}`,
-        ]),
-      ...(sheet.ranking?.nextTests ?? [])
-        .slice(0, 6)
-        .map(
-          (one) =>
-            `test ${one.id}: saves ${one.saves?.toFixed(1)}, ${one.minutes} min, ${one.bits.toFixed(2)} bits`,
-        ),
-      ...(sheet.ranking?.advice?.conditions ?? []).map(
-        ({ id, met, lacks }) => `advice ${id}: ${met ? 'met' : `no, ${lacks.join(', ')}`}`,
-      ),
-    ],
+    walk,
+  };
+  const shown = suspects.slice(0, 3).map(({ id, probability }) => `${id} ${Math.round(probability * 100)}`);
+  const top = shown.join(', ') || '-';
+  const right = score.leads && score.firstTest && !score.forbidden && walk?.end === 'right';
+  return {
+    ...score,
+    good: healthy ? alarms.length === 0 : right,
+    line: healthy ? healthyLine(name, alarms, top) : illLine(score, key, top, first),
+    details: detailsOf(sheet, verdicts),
   };
 };
 

@@ -68,7 +68,7 @@ export const actionsOf = (
   worlds: readonly Pick<World, 'members'>[],
   stakes: Stakes,
 ): Action[] => [
-  ...hypotheses.flatMap((one, index) =>
+  ...hypotheses.flatMap((one) =>
     one.suspect === null
       ? []
       : [

@@ -22,6 +22,10 @@ const signalsOf = (volts: Volts, senses: Senses, expected = 2.5, spread = 0.6): 
 const patternAt = (volts: Volts, senses: Senses, spread = 0.6): Pattern =>
   patternOf(signalsOf(volts, senses, 2.5, spread), 5);
 
+/** The same with one spring among the models. */
+const springAt = (volts: Volts, senses: Senses): Pattern =>
+  patternOf(signalsOf(volts, senses, 2.5, 0.6), 5, true);
+
 const said = ({ best, sure }: Pattern): string => `${best.name} ${best.place} ${sure}`;
 
 describe('which pattern four corners make', () => {
@@ -32,12 +36,28 @@ describe('which pattern four corners make', () => {
     ['the left down', [1.3, 2.5, 1.3, 2.5], rising, 'side left positive', -1.2],
     ['the left down, sensors mixed', [1.3, 2.5, 1.3, 2.5], mixed, 'side left positive', -1.2],
     ['the rear up', [2.5, 2.5, 3.8, 1.2], mixed, 'axle rear positive', 1.3],
+    ['the rear far up', [2.5, 2.5, 4.6, 0.4], mixed, 'axle rear very-strong', 2.1],
     ['the body down', [1.2, 3.8, 1.2, 3.8], mixed, 'body null strong', -1.3],
     ['all volts down', [1.5, 1.5, 1.5, 1.5], mixed, 'scaled null positive', -0.4],
   ])('%s', (_, volts, senses, expected, amount) => {
     const found = patternAt(volts, senses);
     expect(said(found)).toBe(expected);
     expect(found.best.amount).toBeCloseTo(amount, 9);
+  });
+
+  it('knows one spring by its corner, most off, where springs are asked for', () => {
+    const found = springAt([3.3, 1.7, 1.7, 0.1], rising);
+    expect(said(found)).toBe('spring RR positive');
+    expect(found.next.family).toBe('corner');
+    expect(found.best.amount).toBeCloseTo(-2.4, 1);
+    // A falling sensor shows the same body the other way round.
+    expect(said(springAt([3.3, 3.3, 1.7, 4.9], mixed))).toBe('spring RR positive');
+    expect(patternAt([3.3, 1.7, 1.7, 0.1], rising).weights.spring).toBe(0);
+  });
+
+  it('takes an axle for less sure where springs are asked for: stiff roll bars move nearly an axle', () => {
+    expect(said(springAt([2.5, 2.5, 3.8, 1.2], mixed))).toBe('axle rear cannot-tell');
+    expect(said(springAt([2.5, 2.5, 4.6, 0.4], mixed))).toBe('axle rear positive');
   });
 
   it('knows a lifted ground by what it does most to low signals', () => {

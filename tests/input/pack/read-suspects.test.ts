@@ -118,7 +118,7 @@ describe('what a pack says of suspects', () => {
 
   it('may leave out what it does not know', () => {
     const spare = good.replace('something-else: {share: 0.08}\nescalate: {amount: 350}\n', '');
-    expect(packOf(spare).suspectTerms).toEqual({ escalate: null });
+    expect(packOf(spare).suspectTerms).toEqual({ escalate: null, usualRate: null, downtime: 10 });
     expect(packOf('checks: []\n')).toMatchObject({ evidence: [], suspects: [], suspectTerms: null });
   });
 });
