@@ -1,5 +1,3 @@
-import type { Evidence } from './evidence.ts';
-import type { Hypothesis } from './hypotheses.ts';
 import { missingFor } from './lacking.ts';
 import { leastRisk } from './look-ahead.ts';
 import { nextTests } from './next-tests.ts';
