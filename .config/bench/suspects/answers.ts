@@ -200,12 +200,23 @@ const answers: Readonly<Record<string, Answer>> = {
   'known-good-module': donor,
 };
 
+/** How often an eye sees a fault that is there. Judgement, from memory; seldom, since most faults do not show. */
+const seen = 0.3;
+
+/** What a look at a component shows: a fault now and then where it is the one that is broken, else nothing. */
+const sightOf = (component: string, { member, luck }: Bench): string => {
+  const broken =
+    member.truth === component || (member.truth === 'standing-drain' && component === 'standing-load');
+  return broken && luck.chance(seen) ? 'fault-seen' : 'nothing-seen';
+};
+
 /**
  * What a technician finds who does a test on a vehicle, by its physics and the instruments.
  *
  * @param test `arm-by-hand.LR`
  */
 export const answerOf = (test: string, bench: Bench): string => {
+  if (test.startsWith('inspected ')) return sightOf(test.slice('inspected '.length), bench);
   const dot = test.lastIndexOf('.');
   const tail = test.slice(dot + 1);
   const corner = dot > 0 && isCorner(tail) ? tail : null;

@@ -56,14 +56,22 @@ const settle = (
   return { cost: loss + priceOf(minutes, stakes), minutes, tests, end, lacks };
 };
 
+/** What the name of a look at a component begins with. */
+const looking = 'inspected ';
+
 const withAnswer = (text: string, test: string, found: string, order: number): string => {
   const minute = String(order % 60).padStart(2, '0');
   const hour = String(9 + Math.floor(order / 60)).padStart(2, '0');
-  return `${text}  - {at: 2026-03-03T${hour}:${minute}, did: tested, what: ${test}, found: ${found}}\n`;
+  const [did, what] = test.startsWith(looking) ? ['inspected', test.slice(looking.length)] : ['tested', test];
+  return `${text}  - {at: 2026-03-03T${hour}:${minute}, did: ${did}, what: ${what}, found: ${found}}\n`;
 };
+
+/** What a look takes where the packs do not say. */
+const lookMinutes = 3;
 
 /** Minutes of a test, and of what it prepares unless that stands already. */
 const minutesOf = (test: string, { packs }: Case, prepared: Set<string>): number => {
+  if (test.startsWith(looking)) return lookMinutes;
   const base = test.replace(/\.[LR][FR]$/u, '');
   const terms = packs.tests.find(({ id }) => id === base);
   if (!terms) throw new Error(`no pack has the test ${test}`);

@@ -13,7 +13,7 @@ const conditionLines = (condition: AdviceCondition, { text, options }: Style): s
 
 /** What the two closed forms come to, with their numbers. */
 const thresholdLines = (
-  { wrongPart, escalate, rate, worthFixing }: Advice,
+  { wrongPart, escalate, rate, rateAssumed, worthFixing }: Advice,
   [test]: Ranking['nextTests'],
   currency: string | null,
   { options, text }: Style,
@@ -21,6 +21,11 @@ const thresholdLines = (
   const money = (amount: number): string => `${amount.toFixed(0)}${currency === null ? '' : ` ${currency}`}`;
   const price = test ? (test.minutes / 60) * rate : 0;
   const sentences = [
+    ...(rateAssumed
+      ? [
+          `An hour of work is taken at ${money(rate)}, since neither the job nor the shop file says what it costs.`,
+        ]
+      : []),
     `A wrong one loses ${money(wrongPart)} (W), passing the job on ${money(escalate)} (E): worth repairing here from W / (W + E) = ${percentText(worthFixing, true)} on.`,
     ...(test
       ? [

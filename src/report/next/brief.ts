@@ -1,3 +1,4 @@
+import type { Ranking } from '../../core/suspects/ranking.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
@@ -8,7 +9,14 @@ import { isConfirmed, percentText } from './advice-condition.ts';
 const most = 3;
 const leastNamed = 0.05;
 
-/** Three lines at most: who is suspected, what to do next, and whether the part may be ordered. */
+/** That two faults at once explain the evidence far better than any one; null where they do not. */
+export const pairText = ({ pair, suspects }: Ranking): string | null => {
+  if (pair === null) return null;
+  const titles = pair.map((id) => suspects.find((one) => one.id === id)?.title ?? id);
+  return `Two faults at once explain this better than any one: ${titles.join(' and ')}.`;
+};
+
+/** A few lines: who is suspected, what to do next, and whether the part may be ordered. */
 export const suspectsBrief = ({ ranking }: Worksheet, style: Style): string | null => {
   if (ranking === null) return null;
   const { chalk, text, options } = style;
@@ -18,6 +26,7 @@ export const suspectsBrief = ({ ranking }: Worksheet, style: Style): string | nu
     .map(({ id, title, probability }) => `${title} ${percentText(probability, isConfirmed(id, advice))}`)
     .join(', ');
   const [test] = ranking.nextTests;
+  const pair = pairText(ranking);
   const settled = advice?.met && test && test.saves !== null && test.saves <= 0;
   const next = test && !settled ? `${test.title} (${test.id}), ${Math.round(test.minutes)} min` : null;
   const order =
@@ -30,6 +39,7 @@ export const suspectsBrief = ({ ranking }: Worksheet, style: Style): string | nu
         : 'order no part yet';
   const lines = [
     `Suspects: ${who}`,
+    ...(pair === null ? [] : [pair]),
     ...(next === null ? [] : [`Next: ${next}`]),
     ...(order === null ? [] : [`For now: ${order}; "cornerwise next" has the reasons`]),
   ];

@@ -6,6 +6,7 @@ import { footer, heading, warningLines } from '../sheet/sheet.ts';
 import type { Style } from '../style.ts';
 import { saysText } from '../words/finding-words.ts';
 import { adviceLines } from './advice-lines.ts';
+import { pairText } from './brief.ts';
 import { byHandLines } from './by-hand.ts';
 import { ledgerLines, suspectLines } from './suspect-lines.ts';
 import { nextTestLines } from './test-lines.ts';
@@ -35,6 +36,11 @@ const conflictLines = ({ conflict }: Ranking, { findings }: Worksheet, style: St
   );
 };
 
+const pairLines = (ranking: Ranking, { options, text }: Style): string | null => {
+  const pair = pairText(ranking);
+  return pair === null ? null : wrap(text(oneLine(pair)), options.width).join('\n');
+};
+
 /** The suspects, why, and the next tests worth their minutes; or why there are none. */
 export const renderNext = (sheet: Worksheet, style: Style): string => {
   const { ranking } = sheet;
@@ -51,6 +57,7 @@ export const renderNext = (sheet: Worksheet, style: Style): string => {
   const parts = [
     top,
     section('Suspects', suspectLines(ranking, style), style),
+    pairLines(ranking, style),
     conflictLines(ranking, sheet, style).join('\n') || null,
     first ? section('Why', ledgerLines(first, titles, style), style) : null,
     options.all ? section('By hand', byHandLines(ranking, style), style) : null,

@@ -8,19 +8,27 @@ import { outcomeByHand } from './by-hand.ts';
 /** Few enough to choose from. */
 const most = 3;
 
-/** Whether a test costs more than it can save; without costs nobody knows. */
-const losesMoney = ({ saves }: RankedTest): boolean => saves !== null && saves <= 0;
+/** Whether a test costs more than it can save and nothing waits for it; without costs nobody knows. */
+const losesMoney = ({ saves, confirms }: RankedTest): boolean => saves !== null && saves <= 0 && !confirms;
 
 const savesText = (test: RankedTest, currency: string | null): string => {
   if (losesMoney(test)) return ', not worth its minutes here';
+  if (test.saves !== null && test.saves <= 0) return ', wanted before the repair';
   return test.saves === null
     ? ''
     : `, saves about ${test.saves.toFixed(0)}${currency === null ? '' : ` ${currency}`}`;
 };
 
-/** A test that is work says what it brings. */
-const minutesText = ({ minutes, brings }: RankedTest): string =>
-  `${Math.round(minutes)} min${brings > 0 ? ` and ${Math.round(brings)} min of work after it` : ''}`;
+const waitingText = (elapsed: number): string =>
+  elapsed < 120 ? `${Math.round(elapsed)} min` : `${Math.round(elapsed / 60)} h`;
+
+/** A test that takes waiting says so, and one that is work says what it brings. */
+const minutesText = ({ minutes, brings, elapsed }: RankedTest): string =>
+  [
+    `${Math.round(minutes)} min`,
+    ...(elapsed > 0 ? [`${waitingText(elapsed)} of waiting`] : []),
+    ...(brings > 0 ? [`${Math.round(brings)} min of work after it`] : []),
+  ].join(' and ');
 
 const outcomeText = (
   { title, chance, leader, probability }: OutcomeEffect,

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Ranking } from '../../../src/core/suspects/ranking.ts';
+import type { RankedTest, Ranking } from '../../../src/core/suspects/ranking.ts';
 import { percentText } from '../../../src/report/next/advice-condition.ts';
 import { adviceLines } from '../../../src/report/next/advice-lines.ts';
-import { suspectsBrief } from '../../../src/report/next/brief.ts';
+import { pairText, suspectsBrief } from '../../../src/report/next/brief.ts';
 import { renderNext } from '../../../src/report/next/page.ts';
 import { ledgerLines, suspectLines } from '../../../src/report/next/suspect-lines.ts';
 import { nextTestLines } from '../../../src/report/next/test-lines.ts';
@@ -126,6 +126,31 @@ const ranking: Ranking = {
   conflict: [],
 };
 const titles = new Map(ranking.suspects.map(({ id, title }) => [id, title]));
+
+describe('two faults at once', () => {
+  it('are named where they beat every single one, and only there', () => {
+    expect(pairText(ranking)).toBeNull();
+    expect(pairText({ ...ranking, pair: ['sensor.LR', 'wiring.LR'] })).toBe(
+      'Two faults at once explain this better than any one: position sensor, LR and sensor wiring, LR.',
+    );
+  });
+});
+
+describe('a test that must confirm', () => {
+  const one = { ...ranking.nextTests[0], saves: -4, elapsed: 0, brings: 0 } as RankedTest;
+  const lines = (test: RankedTest): string =>
+    nextTestLines({ ...ranking, nextTests: [test] }, titles, 'EUR', style).join('\n');
+
+  it('is shown whatever it saves', () => {
+    expect(lines(one)).toContain('None is worth its minutes now');
+    expect(lines({ ...one, confirms: true })).toContain('wanted before the repair');
+  });
+
+  it('says how long there is to wait', () => {
+    expect(lines({ ...one, confirms: true, elapsed: 60 })).toContain('and 60 min of waiting');
+    expect(lines({ ...one, confirms: true, elapsed: 600 })).toContain('and 10 h of waiting');
+  });
+});
 
 describe('suspects', () => {
   it('are shown at 95 % at most until a confirming test has passed', () => {
