@@ -69,11 +69,11 @@ export const checkKnown = (
 
 /** The words that stand for values at a suspect's own place. */
 const ownWords = (per: Per, values: readonly string[]): string[] => {
-  const words: string[] = values.includes('LF') ? ['any'] : [];
-  if (per === 'corner' && values.includes('LF')) words.push('own', 'corner');
-  if (per === 'corner' && values.includes('spring-LF')) words.push('own-spring');
-  if (per === 'axle' && values.includes('low-front')) words.push('own-low', 'own-high');
-  return words;
+  const own: string[] = values.includes('LF') ? ['any'] : [];
+  if (per === 'corner' && values.includes('LF')) own.push('own', 'corner');
+  if (per === 'corner' && values.includes('spring-LF')) own.push('own-spring');
+  if (per === 'axle' && values.includes('low-front')) own.push('own-low', 'own-high');
+  return own;
 };
 
 /** Each value must be one that the group can have; `own` is a corner suspect's own. */
