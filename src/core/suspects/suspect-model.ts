@@ -5,7 +5,7 @@ import { chancesUnder } from './group-row.ts';
 import { type Hypothesis, hypothesesOf, usualShare } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import { inspectionsOf } from './inspections.ts';
-import type { EvidenceGroup, SuspectTerms } from './model.ts';
+import type { EvidenceGroup, Suspect, SuspectTerms } from './model.ts';
 import { outcomeTable } from './outcome-table.ts';
 import { type Probing, probingsOf } from './recorded-tests.ts';
 
@@ -38,6 +38,10 @@ export interface SuspectModel {
 /** What an hour of waiting costs where no pack says. Judgement, from memory. */
 export const usualDowntime = 10;
 
+/** Whether any suspect shows something else in a group while levelling works. */
+const mattersLevelling = ({ base }: EvidenceGroup, suspects: readonly Suspect[]): boolean =>
+  suspects.some(({ expects }) => expects.some((sign) => sign.group === base && sign.levelling !== null));
+
 /**
  * Works out the suspect model of some packs for a vehicle. The first pack that says how much of something else to
  * expect, and the first that says what escalating, work or waiting cost, speak for all.
@@ -68,11 +72,14 @@ export const suspectModel = (
   return {
     hypotheses,
     terms,
-    groups: groups.map((group) => ({
-      group,
-      chances: chancesUnder(group, hypotheses),
-      levelling: chancesUnder(group, hypotheses, 'active'),
-    })),
+    groups: groups.map((group) => {
+      const chances = chancesUnder(group, hypotheses);
+      return {
+        group,
+        chances,
+        levelling: mattersLevelling(group, suspects) ? chancesUnder(group, hypotheses, 'active') : chances,
+      };
+    }),
     tests: [
       ...packs.flatMap(({ tests, cautions }) =>
         probingsOf(tests, { vehicle }).map((probing) =>
