@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { assess } from '../src/core/assess.ts';
 import type { Pack } from '../src/core/pack.ts';
 import { type PreparedPacks, preparePacks } from '../src/core/prepare/prepared-packs.ts';
-import { groupTable } from '../src/core/suspects/group-row.ts';
+import { groupTable } from '../src/core/suspects/evidence/group-row.ts';
 import { posterior } from '../src/core/suspects/posterior.ts';
 import { hasFailed, proveSuspects } from '../src/core/suspects/proof/prove-suspects.ts';
 import type { Ranking } from '../src/core/suspects/ranking.ts';

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { assess } from '../src/core/assess.ts';
 import type { Pack } from '../src/core/pack.ts';
 import { preparePacks } from '../src/core/prepare/prepared-packs.ts';
-import { gatherEvidence } from '../src/core/suspects/evidence.ts';
+import { gatherEvidence } from '../src/core/suspects/evidence/evidence.ts';
 import { points } from '../src/core/suspects/posterior.ts';
 import { suspectModel } from '../src/core/suspects/suspect-model.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';

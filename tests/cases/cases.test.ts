@@ -49,7 +49,7 @@ interface KnownIds {
   readonly cautions: readonly string[];
 }
 
-const folder = new URL('./', import.meta.url).pathname;
+const folder = new URL('.//', import.meta.url).pathname;
 const text = (name: string): string => readFileSync(folder + name, 'utf8');
 const known = JSON.parse(text('known-ids.json')) as KnownIds;
 const fitsSchema = new Ajv().compile(JSON.parse(text('key-schema.json')));

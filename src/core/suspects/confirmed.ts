@@ -1,10 +1,10 @@
 import { type Corner, corners, isCorner } from '../corner.ts';
 import { keyOf, type Place } from '../key.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from './evidence/evidence.ts';
+import { likeliestValue } from './evidence/observe.ts';
+import { neutralOf } from './evidence/spaces.ts';
 import { concern } from './hypotheses.ts';
 import type { Confirmation } from './model.ts';
-import { likeliestValue } from './observe.ts';
-import { neutralOf } from './spaces.ts';
 
 /** The value that a confirmation wants, at the asker's place. */
 export const wantedValue = (word: string, place: Place | null): string => {

@@ -1,4 +1,4 @@
-import type { EvidenceRow } from './evidence.ts';
+import type { EvidenceRow } from './evidence/evidence.ts';
 import { smallestConflicts } from './hitting-sets.ts';
 import type { Hypothesis } from './hypotheses.ts';
 

@@ -1,5 +1,5 @@
 import { isSeenFaulty, missingConfirmations } from './confirmed.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence } from './evidence/evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { leastRisk } from './look-ahead.ts';
 import { actionsOf, shareMended, thresholdOf } from './stakes.ts';

@@ -1,4 +1,4 @@
-import type { EvidenceRow } from './evidence.ts';
+import type { EvidenceRow } from './evidence/evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { points } from './posterior.ts';
 import type { LedgerLine } from './ranking.ts';

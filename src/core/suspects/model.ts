@@ -1,7 +1,7 @@
 import type { Axle } from '../corner.ts';
 import type { CodeMeaning, CodePlace, Layout, State, SymptomPart } from '../job.ts';
 import type { Per, Place } from '../key.ts';
-import type { Values } from './spaces.ts';
+import type { Values } from './evidence/spaces.ts';
 
 /** Words of the driver, by the part of a symptom that says them: any of the words of each part. */
 export type SymptomWords = Partial<Readonly<Record<SymptomPart, readonly string[]>>>;

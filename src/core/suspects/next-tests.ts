@@ -1,5 +1,5 @@
 import { missingConfirmations } from './confirmed.ts';
-import { answeredByReadings } from './evidence.ts';
+import { answeredByReadings } from './evidence/evidence.ts';
 import { fewer } from './fewer.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';

@@ -1,7 +1,7 @@
 import type { Vehicle } from '../job.ts';
 import { cautionTexts, type Pack } from '../pack.ts';
-import { groupInstances } from './group-instances.ts';
-import { chancesUnder } from './group-row.ts';
+import { groupInstances } from './evidence/group-instances.ts';
+import { chancesUnder } from './evidence/group-row.ts';
 import { type Hypothesis, hypothesesOf, usualShare } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import { inspectionsOf } from './inspections.ts';

@@ -1,7 +1,7 @@
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
 import { keyOf } from '../key.ts';
-import { type Evidence, gatherEvidence } from './evidence.ts';
+import { type Evidence, gatherEvidence } from './evidence/evidence.ts';
 import { logsOf, posteriorOfLogs } from './posterior.ts';
 import type { SuspectShare } from './ranking.ts';
 import { priorsOf } from './recent-work.ts';

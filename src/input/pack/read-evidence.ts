@@ -1,7 +1,7 @@
 import type { CodeMeaning, CodePlace, State, SymptomPart } from '../../core/job.ts';
 import { symptomWords } from '../../core/job.ts';
+import { type SpaceName, spaces, type Values } from '../../core/suspects/evidence/spaces.ts';
 import type { EvidenceGroup, Source, SymptomWords } from '../../core/suspects/model.ts';
-import { type SpaceName, spaces, type Values } from '../../core/suspects/spaces.ts';
 import { falseAlarm } from '../../core/suspects/strengths.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';

@@ -1,7 +1,7 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import { codeMeanings, codePlaces, layouts, type SymptomPart, states, symptomWords } from '../../core/job.ts';
+import { spaces } from '../../core/suspects/evidence/spaces.ts';
 import { wantedFigures } from '../../core/suspects/model.ts';
-import { spaces } from '../../core/suspects/spaces.ts';
 import { strengths } from '../../core/suspects/strengths.ts';
 import { amount, list, map, name, oneOf, text } from './schema-shapes.ts';
 

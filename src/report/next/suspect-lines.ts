@@ -1,6 +1,6 @@
 import { corners } from '../../core/corner.ts';
+import { springAt } from '../../core/suspects/evidence/spaces.ts';
 import type { LedgerLine, RankedSuspect, Ranking } from '../../core/suspects/ranking.ts';
-import { springAt } from '../../core/suspects/spaces.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { conflictOf } from '../../../src/core/suspects/conflict.ts';
-import type { EvidenceRow } from '../../../src/core/suspects/evidence.ts';
+import type { EvidenceRow } from '../../../src/core/suspects/evidence/evidence.ts';
 import type { Hypothesis } from '../../../src/core/suspects/hypotheses.ts';
 import type { Suspect } from '../../../src/core/suspects/model.ts';
 

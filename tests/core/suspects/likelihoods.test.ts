@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Place } from '../../../src/core/key.ts';
-import { groupInstances } from '../../../src/core/suspects/group-instances.ts';
-import { valueChances } from '../../../src/core/suspects/group-row.ts';
+import { groupInstances } from '../../../src/core/suspects/evidence/group-instances.ts';
+import { valueChances } from '../../../src/core/suspects/evidence/group-row.ts';
+import { inSpace, neutralOf, type SpaceName, spaces } from '../../../src/core/suspects/evidence/spaces.ts';
 import { type Hypothesis, hypothesesOf, meanOverListed } from '../../../src/core/suspects/hypotheses.ts';
 import type { EvidenceGroup, Sign, Suspect } from '../../../src/core/suspects/model.ts';
-import { inSpace, neutralOf, type SpaceName, spaces } from '../../../src/core/suspects/spaces.ts';
 import { falseAlarm, strengths, withSlips } from '../../../src/core/suspects/strengths.ts';
 import { keyOn } from '../../support/judge.ts';
 import { benchChecks, rank, signals } from './bench-pack.ts';

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { keyOf, type Place } from '../../../src/core/key.ts';
-import type { EvidenceRow } from '../../../src/core/suspects/evidence.ts';
+import type { EvidenceRow } from '../../../src/core/suspects/evidence/evidence.ts';
+import { spaces } from '../../../src/core/suspects/evidence/spaces.ts';
 import type { Hypothesis } from '../../../src/core/suspects/hypotheses.ts';
 import type { Suspect } from '../../../src/core/suspects/model.ts';
 import { logsOf, posteriorOfLogs } from '../../../src/core/suspects/posterior.ts';
-import { spaces } from '../../../src/core/suspects/spaces.ts';
 import { chancesInWorlds, marginals, tableInWorlds, worldsOf } from '../../../src/core/suspects/worlds.ts';
 import { keyOn } from '../../support/judge.ts';
 import { probabilityOf, rank, signals } from './bench-pack.ts';

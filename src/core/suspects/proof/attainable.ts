@@ -1,9 +1,9 @@
 import type { Place } from '../../key.ts';
 import { isOutcome, wantedValue } from '../confirmed.ts';
+import { neutralOf } from '../evidence/spaces.ts';
 import { concern } from '../hypotheses.ts';
 import type { Confirmation, EvidenceGroup } from '../model.ts';
 import type { Probing } from '../recorded-tests.ts';
-import { neutralOf } from '../spaces.ts';
 import type { Bench } from './bench.ts';
 
 /** Something that can stand on record: that a test found an outcome, or that a group shows a value. */

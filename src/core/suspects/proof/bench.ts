@@ -1,8 +1,8 @@
 import type { Axle, Corner } from '../../corner.ts';
 import { fittedBy, type Layout } from '../../job.ts';
 import type { Pack } from '../../pack.ts';
-import { groupInstances } from '../group-instances.ts';
-import { groupTable } from '../group-row.ts';
+import { groupInstances } from '../evidence/group-instances.ts';
+import { groupTable } from '../evidence/group-row.ts';
 import { type Hypothesis, hypothesesOf, usualShare } from '../hypotheses.ts';
 import type { OutcomeTable } from '../information.ts';
 import type { EvidenceGroup } from '../model.ts';

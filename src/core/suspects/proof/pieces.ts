@@ -1,5 +1,5 @@
+import { neutralOf } from '../evidence/spaces.ts';
 import { tells } from '../outcome-table.ts';
-import { neutralOf } from '../spaces.ts';
 import { answersTo, type Fact, foundBy, shownBy } from './attainable.ts';
 import type { Bench } from './bench.ts';
 

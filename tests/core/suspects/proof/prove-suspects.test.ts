@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Pack } from '../../../../src/core/pack.ts';
-import { chancesUnder, groupRow, groupTable } from '../../../../src/core/suspects/group-row.ts';
+import { chancesUnder, groupRow, groupTable } from '../../../../src/core/suspects/evidence/group-row.ts';
 import { hypothesesOf, usualShare } from '../../../../src/core/suspects/hypotheses.ts';
 import { posterior } from '../../../../src/core/suspects/posterior.ts';
 import type { Costly } from '../../../../src/core/suspects/proof/costly.ts';

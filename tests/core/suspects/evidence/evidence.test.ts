@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { assess } from '../../../src/core/assess.ts';
-import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
-import { evening, instant, jobOf, judge, keyOn, packOf } from '../../support/judge.ts';
-import { benchPack, probabilityOf, rank, ranked, rankingOf, signals } from './bench-pack.ts';
+import { assess } from '../../../../src/core/assess.ts';
+import { preparePacks } from '../../../../src/core/prepare/prepared-packs.ts';
+import { evening, instant, jobOf, judge, keyOn, packOf } from '../../../support/judge.ts';
+import { benchPack, probabilityOf, rank, ranked, rankingOf, signals } from '../bench-pack.ts';
 
 const lowLeftRear = signals({ LR: '0.50 V' });
 const ids = (job: string): (readonly [string, string])[] =>

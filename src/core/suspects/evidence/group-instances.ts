@@ -1,7 +1,7 @@
-import type { Corner } from '../corner.ts';
-import { keyOf } from '../key.ts';
-import { fittedPlaces } from './hypotheses.ts';
-import type { EvidenceGroup } from './model.ts';
+import type { Corner } from '../../corner.ts';
+import { keyOf } from '../../key.ts';
+import { fittedPlaces } from '../hypotheses.ts';
+import type { EvidenceGroup } from '../model.ts';
 
 /** The groups of evidence of a vehicle: one a fitted corner or axle where a group stands for places. */
 export const groupInstances = (

@@ -1,5 +1,5 @@
-import { type Corner, corners } from '../corner.ts';
-import type { Finding, PatternRemark } from '../finding.ts';
+import { type Corner, corners } from '../../corner.ts';
+import type { Finding, PatternRemark } from '../../finding.ts';
 import { springAt, type Weights } from './spaces.ts';
 
 /** How many models a family has: its share is their sum, and its likelihood their mean. */

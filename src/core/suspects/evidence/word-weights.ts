@@ -1,4 +1,4 @@
-import type { Finding } from '../finding.ts';
+import type { Finding } from '../../finding.ts';
 import type { Weights } from './spaces.ts';
 
 /**

@@ -1,4 +1,4 @@
-import { type Corner, corners } from '../corner.ts';
+import { type Corner, corners } from '../../corner.ts';
 
 /** The values that a group of evidence can have; the first is the one that a good vehicle shows. */
 export const spaces = {

@@ -1,8 +1,13 @@
-import type { Finding } from '../finding.ts';
-import type { Job } from '../job.ts';
-import { parseKey } from '../key.ts';
+import type { Finding } from '../../finding.ts';
+import type { Job } from '../../job.ts';
+import { parseKey } from '../../key.ts';
+import type { EvidenceGroup } from '../model.ts';
+import { tells, usualOutcome } from '../outcome-table.ts';
+import type { LikelihoodRow } from '../posterior.ts';
+import { anyTested, type Probing, recordedOutcome } from '../recorded-tests.ts';
+import type { GroupModel, SuspectModel, TestModel } from '../suspect-model.ts';
+import { chancesInWorlds, tableInWorlds, type World } from '../worlds.ts';
 import { groupRow } from './group-row.ts';
-import type { EvidenceGroup } from './model.ts';
 import {
   isLevelled,
   likeliestValue,
@@ -11,12 +16,7 @@ import {
   speakingOf,
   wasLevelling,
 } from './observe.ts';
-import { tells, usualOutcome } from './outcome-table.ts';
-import type { LikelihoodRow } from './posterior.ts';
-import { anyTested, type Probing, recordedOutcome } from './recorded-tests.ts';
 import { neutralOf } from './spaces.ts';
-import type { GroupModel, SuspectModel, TestModel } from './suspect-model.ts';
-import { chancesInWorlds, tableInWorlds, type World } from './worlds.ts';
 
 /** One independent piece of evidence: a group of findings, or what a test found. */
 export interface EvidenceRow {

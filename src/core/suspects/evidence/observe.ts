@@ -8,12 +8,12 @@ import {
   isCorner,
   type Side,
   sides,
-} from '../corner.ts';
-import { type Finding, findingsByCheck } from '../finding.ts';
-import type { Job, Symptom } from '../job.ts';
-import { type Place, parseKey } from '../key.ts';
-import { concern } from './hypotheses.ts';
-import type { EvidenceGroup, Source, SymptomWords } from './model.ts';
+} from '../../corner.ts';
+import { type Finding, findingsByCheck } from '../../finding.ts';
+import type { Job, Symptom } from '../../job.ts';
+import { type Place, parseKey } from '../../key.ts';
+import { concern } from '../hypotheses.ts';
+import type { EvidenceGroup, Source, SymptomWords } from '../model.ts';
 import { patternWeights } from './pattern-weights.ts';
 import { inSpace, neutralOf, type Weights } from './spaces.ts';
 import { wordWeights } from './word-weights.ts';

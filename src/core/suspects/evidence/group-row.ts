@@ -1,11 +1,11 @@
-import { corners, isAxle, isCorner } from '../corner.ts';
-import type { Place } from '../key.ts';
-import { concern, type Hypothesis, meanOverListed } from './hypotheses.ts';
-import type { OutcomeTable } from './information.ts';
-import type { EvidenceGroup, Sign } from './model.ts';
-import { type LikelihoodRow, mixture, normalised } from './posterior.ts';
+import { corners, isAxle, isCorner } from '../../corner.ts';
+import type { Place } from '../../key.ts';
+import { concern, type Hypothesis, meanOverListed } from '../hypotheses.ts';
+import type { OutcomeTable } from '../information.ts';
+import type { EvidenceGroup, Sign } from '../model.ts';
+import { type LikelihoodRow, mixture, normalised } from '../posterior.ts';
+import { clampBackground, clampLikelihood, falseAlarm, strengths, withSlips } from '../strengths.ts';
 import { neutralOf, springAt } from './spaces.ts';
-import { clampBackground, clampLikelihood, falseAlarm, strengths, withSlips } from './strengths.ts';
 
 /** Whether readings were taken while levelling worked. */
 export type Levelling = 'active' | 'off';

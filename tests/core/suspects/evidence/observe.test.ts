@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../../src/core/finding.ts';
-import type { Symptom } from '../../../src/core/job.ts';
-import { groupInstances } from '../../../src/core/suspects/group-instances.ts';
-import type { EvidenceGroup, Source } from '../../../src/core/suspects/model.ts';
-import { likeliestValue, observe, speakingOf } from '../../../src/core/suspects/observe.ts';
-import { type SpaceName, spaces } from '../../../src/core/suspects/spaces.ts';
-import { falseAlarm } from '../../../src/core/suspects/strengths.ts';
-import { wordWeights } from '../../../src/core/suspects/word-weights.ts';
-import { findingOf, judge, keyOn } from '../../support/judge.ts';
-import { benchPack, signals } from './bench-pack.ts';
+import type { Finding } from '../../../../src/core/finding.ts';
+import type { Symptom } from '../../../../src/core/job.ts';
+import { groupInstances } from '../../../../src/core/suspects/evidence/group-instances.ts';
+import { likeliestValue, observe, speakingOf } from '../../../../src/core/suspects/evidence/observe.ts';
+import { type SpaceName, spaces } from '../../../../src/core/suspects/evidence/spaces.ts';
+import { wordWeights } from '../../../../src/core/suspects/evidence/word-weights.ts';
+import type { EvidenceGroup, Source } from '../../../../src/core/suspects/model.ts';
+import { falseAlarm } from '../../../../src/core/suspects/strengths.ts';
+import { findingOf, judge, keyOn } from '../../../support/judge.ts';
+import { benchPack, signals } from '../bench-pack.ts';
 
 const plain: Finding = findingOf(judge(benchPack, keyOn(`{${signals()}}`)), 'signal', 'LF');
 

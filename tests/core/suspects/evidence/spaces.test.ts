@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { inSpace, spaces } from '../../../src/core/suspects/spaces.ts';
-import { packOf } from '../../support/judge.ts';
+import { inSpace, spaces } from '../../../../src/core/suspects/evidence/spaces.ts';
+import { packOf } from '../../../support/judge.ts';
 
 const entries = (weights: Readonly<Record<string, number>>, space: keyof typeof spaces) =>
   Object.fromEntries(inSpace(new Map(Object.entries(weights)), spaces[space]));

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding, PatternRemark } from '../../../src/core/finding.ts';
-import { patternWeights } from '../../../src/core/suspects/pattern-weights.ts';
-import { findingOf, judge, keyOn } from '../../support/judge.ts';
-import { benchPack, signals } from './bench-pack.ts';
+import type { Finding, PatternRemark } from '../../../../src/core/finding.ts';
+import { patternWeights } from '../../../../src/core/suspects/evidence/pattern-weights.ts';
+import { findingOf, judge, keyOn } from '../../../support/judge.ts';
+import { benchPack, signals } from '../bench-pack.ts';
 
 const plain: Finding = findingOf(judge(benchPack, keyOn(`{${signals()}}`)), 'signal', 'LF');
 
