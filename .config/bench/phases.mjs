@@ -1,6 +1,6 @@
 // Bundles the steps of a sweep with clocks between them, and prints where the time goes.
 import { join } from 'node:path';
-import { build } from 'esbuild';
+import { bundleBench } from './run-bundled.mjs';
 import { figure, root, run, writeJobs } from './tools.mjs';
 
 /** Steps that come after a job was read. */
@@ -8,19 +8,7 @@ const afterReading = ['judging', 'its line', 'JSON'];
 
 export const phases = async (folder) => {
   const outfile = join(folder, 'phases.mjs');
-  await build({
-    entryPoints: [join(root, '.config/bench/phases/main.ts')],
-    outfile,
-    bundle: true,
-    platform: 'node',
-    format: 'esm',
-    target: 'node20',
-    logLevel: 'warning',
-    banner: {
-      // Bundled CommonJS packages still call require for Node's own modules.
-      js: "import { createRequire as phasesRequire } from 'node:module'; const require = phasesRequire(import.meta.url);",
-    },
-  });
+  await bundleBench('phases/main.ts', outfile);
   const jobs = join(folder, 'phases');
   writeJobs(jobs, 2_000);
   const { stdout } = run([outfile, jobs, join(root, 'rules')], { keep: true });
