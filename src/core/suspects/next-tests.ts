@@ -52,9 +52,8 @@ const isOpen = (probing: TestModel, weighed: WeighedSuspects): boolean => {
   );
 };
 
-const candidatesOf = (weighed: WeighedSuspects): Candidate[] => {
+const candidatesOf = (weighed: WeighedSuspects, wanted: readonly string[]): Candidate[] => {
   const { evidence, worlds, probabilities } = weighed;
-  const wanted = lackingConfirmations(weighed);
   return evidence.probings
     .filter((probing) => isOpen(probing, weighed))
     .map((probing) => {
@@ -138,15 +137,6 @@ const effects = (
     };
   });
 
-/**
- * The tests that must confirm the leader before anything is repaired, where nothing else is left to ask: it is the
- * action with the least risk and over its threshold.
- */
-const confirming = (weighed: WeighedSuspects, candidates: readonly Candidate[]): readonly string[] => {
-  const lacks = lackingConfirmations(weighed);
-  return lacks.filter((id) => candidates.some(({ probing }) => probing.id === id));
-};
-
 /** What can be done next, and which of it pays. */
 export interface NextTests {
   readonly tests: readonly RankedTest[];
@@ -161,7 +151,8 @@ export interface NextTests {
  */
 export const nextTests = (weighed: WeighedSuspects): NextTests => {
   const { model, worlds, probabilities, stakes } = weighed;
-  const candidates = candidatesOf(weighed);
+  const wanted = lackingConfirmations(weighed);
+  const candidates = candidatesOf(weighed, wanted);
   const saved = stakes ? savings(candidates, model.hypotheses, worlds, probabilities, stakes) : null;
   const pays = saved?.some((value) => value > 0) ?? false;
   const rated = candidates.map((candidate, index) => {
@@ -171,7 +162,6 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
     const pace = candidate.bits / Math.max(minutes + brings + waitingAsWork * elapsed, 1e-9);
     return { candidate, saves, merit: pays ? (saves ?? 0) : pace };
   });
-  const wanted = confirming(weighed, candidates);
   const first = ({ candidate }: (typeof rated)[number]): number =>
     !pays && wanted.includes(candidate.probing.id) ? 1 : 0;
   rated.sort(

@@ -38,6 +38,20 @@ export interface SuspectModel {
 /** What an hour of waiting costs where no pack says. Judgement, from memory. */
 export const usualDowntime = 10;
 
+/** What to heed while looking at a component: what its packs say of the tests that would confirm it. */
+const cautionsOfLook = ({ test }: Probing, packs: readonly Pack[]): readonly string[] => {
+  const [component] = test.depends ?? [];
+  const texts = packs.flatMap(({ suspects, tests, cautions }) => {
+    const confirming = suspects
+      .filter((suspect) => suspect.component === component)
+      .flatMap(({ confirm }) => confirm.map((one) => one.test));
+    return tests
+      .filter(({ id }) => confirming.includes(id))
+      .flatMap((one) => cautionTexts(one.cautions, cautions));
+  });
+  return [...new Set(texts)];
+};
+
 /** Whether any suspect shows something else in a group while levelling works. */
 const mattersLevelling = ({ base }: EvidenceGroup, suspects: readonly Suspect[]): boolean =>
   suspects.some(({ expects }) => expects.some((sign) => sign.group === base && sign.levelling !== null));
@@ -86,7 +100,7 @@ export const suspectModel = (
           modelled(probing, cautionTexts(probing.test.cautions, cautions)),
         ),
       ),
-      ...inspectionsOf(hypotheses).map((probing) => modelled(probing, [])),
+      ...inspectionsOf(hypotheses).map((probing) => modelled(probing, cautionsOfLook(probing, packs))),
     ],
   };
 };
