@@ -1,8 +1,9 @@
 import type { Missing } from '../../finding.ts';
-import type { Reading, Snapshot } from '../../job.ts';
+import type { Instant, Job, Reading, Snapshot } from '../../job.ts';
 import type { Check, Tier } from '../../pack.ts';
 import { type Estimate, spreadOfOne } from '../../readings/estimate.ts';
 import type { TypedValue } from '../../readings/parse-quantity.ts';
+import { type QuantityKind, quantityOf } from '../../readings/units.ts';
 import type { CheckContext } from '../check-context.ts';
 import { quantitySchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
@@ -40,18 +41,31 @@ interface Range extends Measured {
   readonly asleep: number | null;
 }
 
-/** Why a snapshot is not known to be asleep for so many minutes, or null. */
+/** Whether the battery was taken off before an instant and not put back: by the log, or as a turned key shows. */
+const isBatteryOff = (at: Instant, { log, snapshots }: Job): boolean => {
+  const last = log.findLast(
+    ({ did, what, stamp }) =>
+      stamp.at <= at && (did === 'disconnected' || did === 'completed') && what === 'battery',
+  );
+  return (
+    last?.did === 'disconnected' &&
+    !snapshots.some(({ state, stamp }) => state !== 'rest' && stamp.at > last.stamp.at && stamp.at <= at)
+  );
+};
+
+/**
+ * Nothing is awake while the battery is off, which a resistance may be read by. A current read with its lead off is no
+ * such case: it wakes everything when the meter closes the circuit.
+ *
+ * @returns why a snapshot is not known to be asleep for so many minutes, or null
+ */
 const awakeMissing = (
   { conditions, stamp }: Snapshot,
   wants: number,
+  quantity: QuantityKind,
   { job }: CheckContext,
 ): Missing | null => {
-  // With the battery off nothing is awake.
-  const last = job.log.findLast(
-    ({ did, what, stamp: { at } }) =>
-      at <= stamp.at && (did === 'disconnected' || did === 'completed') && what === 'battery',
-  );
-  if (last?.did === 'disconnected') return null;
+  if (quantity === 'resistance' && isBatteryOff(stamp.at, job)) return null;
   if (conditions.asleep === null) return { why: 'sleep-not-stated', wants };
   const minutes = conditions.asleep.value * 60;
   return minutes < wants - 1e-9 ? { why: 'not-asleep', minutes, wants } : null;
@@ -77,7 +91,8 @@ const measure = (
         }
       : take(snapshot, key, context, check);
   if (!taken.ok) return missing(taken.missing);
-  const awake = asleep === null ? null : awakeMissing(snapshot, asleep, context);
+  const awake =
+    asleep === null ? null : awakeMissing(snapshot, asleep, quantityOf(taken.estimate.unit), context);
   if (awake) return missing(awake);
   const wire = wireShare(key, taken.estimate, context);
   return {
