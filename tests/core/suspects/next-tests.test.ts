@@ -27,6 +27,10 @@ describe('tests that could be done next', () => {
     expect(arm).toMatchObject({ title: 'Move the arm, LR', minutes: 12, cautions: ['mind your head'] });
   });
 
+  it('to look at a component show what the tests that confirm it show', () => {
+    expect(named(nextTests, 'inspected sensor.LR').cautions).toEqual(['mind your head']);
+  });
+
   it('tell what each outcome would change', () => {
     const [smooth, stuck] = arm.outcomes;
     expect((smooth?.chance ?? 0) + (stuck?.chance ?? 0)).toBeCloseTo(1, 12);
