@@ -71,7 +71,8 @@ const illLine = (
   return `${name}: ${key.cause.join(' + ')} | ${place}: ${top} | first ${first}${wants}${forbidden ? ' FORBIDDEN' : ''} | ${walked}`;
 };
 
-const detailsOf = ({ ranking }: Worksheet, { wrong }: Score['verdicts']): string[] => [
+const detailsOf = ({ ranking }: Worksheet, { wrong }: Score['verdicts'], walked: Walk | null): string[] => [
+  ...(walked?.lacks ?? []).map((one) => `walk ended with ${one}`),
   ...wrong.map((one) => `verdict ${one}`),
   ...(ranking?.suspects ?? []).slice(0, 4).map(({ id, ledger }) => {
     const lines = ledger.map(({ group, observed, points }) => `${group}=${observed} ${points.toFixed(1)}`);
@@ -116,7 +117,7 @@ export const scoreOf = (name: string, key: Key, sheet: Worksheet, walk: Walk | n
     ...score,
     good: healthy ? alarms.length === 0 : right,
     line: healthy ? healthyLine(name, alarms, top) : illLine(score, key, top, first),
-    details: detailsOf(sheet, verdicts),
+    details: detailsOf(sheet, verdicts, walk),
   };
 };
 

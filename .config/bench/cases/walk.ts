@@ -44,7 +44,13 @@ export interface Walk {
   readonly part: string | null;
   readonly tests: readonly string[];
   readonly minutes: number;
+  /** Conditions of the advice that were not met where it ended. */
+  readonly lacks: readonly string[];
 }
+
+/** The conditions that are not met, and what each lacks. */
+const lacksOf = ({ advice }: Ranking): string[] =>
+  (advice?.conditions ?? []).filter(({ met }) => !met).map(({ id, lacks }) => `${id} (${lacks.join(', ')})`);
 
 const most = 25;
 
@@ -55,15 +61,16 @@ export const walk = (first: Job, key: Key, packs: PreparedPacks): Walk => {
   let minutes = 0;
   for (;;) {
     const { ranking } = assess(job, packs, asOf);
-    if (!ranking) return { end: 'nothing', part: null, tests, minutes };
+    if (!ranking) return { end: 'nothing', part: null, tests, minutes, lacks: [] };
     const leader = ranking.suspects[0]?.id ?? '';
     if (ranking.advice?.met) {
       const right = key.cause.includes(leader) || key.alike.includes(leader);
-      return { end: right ? 'right' : 'wrong', part: leader, tests, minutes };
+      return { end: right ? 'right' : 'wrong', part: leader, tests, minutes, lacks: [] };
     }
     const [next] = ranking.nextTests;
     const pays = next && (next.saves === null || next.saves > 0 || next.confirms);
-    if (!next || !pays || tests.length >= most) return { end: 'passed-on', part: leader, tests, minutes };
+    if (!next || !pays || tests.length >= most)
+      return { end: 'passed-on', part: leader, tests, minutes, lacks: lacksOf(ranking) };
     minutes += next.minutes + next.brings;
     tests.push(next.id);
     const found = resultOf(next.id, key, ranking);
