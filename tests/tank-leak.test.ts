@@ -23,9 +23,9 @@ const speaking = (pressures: readonly string[]) => {
   const job = jobOf(`snapshots:\n${snapshots.join('\n')}\n`, packs);
   const { findings } = assess(job, preparePacks(packs, []), instant('2026-03-02T20:00'));
   const model = suspectModel(packs, job.vehicle);
-  const row = gatherEvidence(job, model, findings).rows.find(({ id }) => id === 'leak-down');
+  const row = gatherEvidence(job, model, findings).pieces.find(({ id }) => id === 'leak-down');
   const under = (id: string): number =>
-    row?.row[model.hypotheses.findIndex((one) => one.id === id)] ?? Number.NaN;
+    row?.row[model.variants.findIndex((one) => one.id === id)] ?? Number.NaN;
   return (suspect: string): number => points(under(suspect), under('battery'));
 };
 

@@ -53,6 +53,7 @@ const sheetJson = (
     id: suspect.id,
     title: suspect.title,
     probability: suspect.probability,
+    mode: suspect.mode,
     for: suspect.for,
     against: suspect.against,
     rival: suspect.rival,

@@ -1,7 +1,20 @@
 import type { Pack } from '../core/pack.ts';
-import type { Confirmation, EvidenceGroup, Source, Suspect, SuspectChance } from '../core/suspects/model.ts';
+import type {
+  Confirmation,
+  EvidenceGroup,
+  Sign,
+  Source,
+  Suspect,
+  SuspectChance,
+  SymptomWords,
+} from '../core/suspects/model.ts';
 import { oneLine } from './clean.ts';
 import { wrap } from './sheet/grid.ts';
+
+const saidText = (words: SymptomWords): string =>
+  Object.entries(words)
+    .map(([part, any]) => `${part} ${any?.join(' or ') ?? ''}`)
+    .join(' and ');
 
 const sourceText = (source: Source): string => {
   switch (source.kind) {
@@ -15,10 +28,10 @@ const sourceText = (source: Source): string => {
       return `the corner of a code that means ${source.means.join(' or ')}`;
     case 'symptom':
       return `the driver says ${source.part} ${source.is.join(' or ')}`;
+    case 'said':
+      return `${source.word} where the driver says ${saidText(source.words)}`;
     case 'symptom-corners':
-      return `where the driver says ${Object.entries(source.words)
-        .map(([part, words]) => `${part} ${words?.join(' or ') ?? ''}`)
-        .join(' and ')}`;
+      return `where the driver says ${saidText(source.words)}`;
   }
 };
 
@@ -30,11 +43,24 @@ export const evidenceLines = (evidence: readonly EvidenceGroup[], width: number)
   ]);
 
 /** What must be on record, in words. */
-export const confirmText = ({ test, found, group, shows }: Confirmation): string =>
-  test === null ? `${group} shows ${shows.join(' or ')}` : `${test} finds ${found.join(' or ')}`;
+export const confirmText = ({ test, found, group, shows, or }: Confirmation): string =>
+  [
+    test === null ? `${group} shows ${shows.join(' or ')}` : `${test} finds ${found.join(' or ')}`,
+    ...or.map(confirmText),
+  ].join(', or ');
+
+const signLines = (signs: readonly Sign[], width: number, indent: number): string[] =>
+  signs.flatMap(({ group, shows, how, levelling }) =>
+    wrap(
+      `${group} shows ${shows.join(' or ')}${levelling ? `, levelling ${levelling}` : ''}: ${how}`,
+      width,
+      indent,
+      indent + 2,
+    ),
+  );
 
 const suspectLines = (
-  { id, title, per, isPart, prior, wrongPart, expects, confirm }: Suspect,
+  { id, title, per, isPart, prior, wrongPart, expects, modes, confirm }: Suspect,
   width: number,
 ): string[] => [
   ...wrap(
@@ -45,14 +71,11 @@ const suspectLines = (
     2,
     6,
   ),
-  ...expects.flatMap(({ group, shows, how, levelling }) =>
-    wrap(
-      `${group} shows ${shows.join(' or ')}${levelling ? `, levelling ${levelling}` : ''}: ${how}`,
-      width,
-      6,
-      8,
-    ),
-  ),
+  ...signLines(expects, width, 6),
+  ...modes.flatMap((mode) => [
+    ...wrap(oneLine(`${mode.title} (${mode.share} of all)`), width, 6, 8),
+    ...signLines(mode.expects, width, 8),
+  ]),
   ...(confirm.length > 0 ? wrap(`confirmed by ${confirm.map(confirmText).join('; ')}`, width, 6, 8) : []),
 ];
 

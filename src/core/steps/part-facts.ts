@@ -35,10 +35,10 @@ const inQuestion = (job: Job, weighed: WeighedSuspects): readonly PartInQuestion
 
 const blamed = (
   { title, place }: PartInQuestion,
-  { model, evidence }: WeighedSuspects,
+  { model, rows }: WeighedSuspects,
   { findings }: Ground,
 ): readonly Reason[] => {
-  const { for: pro } = forAndAgainst(place, model.hypotheses, evidence.rows);
+  const { for: pro } = forAndAgainst(place, model.hypotheses, rows);
   const speaking = findings.all.filter(({ id, current }) => current && pro.includes(id));
   if (speaking.some(({ verdict }) => verdict === 'out')) return [];
   const tooClose = speaking

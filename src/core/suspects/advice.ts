@@ -20,7 +20,7 @@ const fragile = (
   stands: (probabilities: readonly number[]) => boolean,
 ): string[] => {
   const priors = worlds.map(({ prior }) => prior);
-  return evidence.rows.flatMap(({ id }, changed) => {
+  return evidence.pieces.flatMap(({ id }, changed) => {
     const turned = (logs[changed] ?? []).map((log, place) =>
       Math.log(oddsTimes(Math.exp(log), worlds[place]?.members.includes(leader) ? 0.5 : 2)),
     );
@@ -61,7 +61,8 @@ export const adviceOn = (weighed: WeighedSuspects, paying: readonly string[]): A
     over(p) && leastRisk(p, actions).action.id === suspected.id;
   const unconfirmed = missingFor(suspected, evidence);
   // Advice that does not stand as it is cannot be turned.
-  const turning = stands(probabilities) ? fragile(leader, weighed, stands) : [];
+  // Nor need it stand against that where no part is ordered: to mend and to look again costs little.
+  const turning = suspected.suspect.isPart && stands(probabilities) ? fragile(leader, weighed, stands) : [];
   const condition = (
     id: AdviceCondition['id'],
     lacks: readonly string[],

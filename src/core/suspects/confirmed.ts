@@ -30,11 +30,18 @@ const shows = (
     );
   });
 
+/** A confirmation, and all that do as well. */
+const alternatives = (wanted: Confirmation): readonly Confirmation[] => [wanted, ...wanted.or];
+
 /** The tests that answer a confirmation: at the asker's place where they are done at places. */
 const testsFor = ({ test }: Confirmation, place: Place | null, { probings }: Evidence): string[] =>
   test === null
     ? []
     : probings.filter((one) => one.test.id === test && concern(one.place, place)).map(({ id }) => id);
+
+/** All the tests that may answer what is wanted. */
+export const testsToConfirm = (wanted: Confirmation, place: Place | null, evidence: Evidence): string[] =>
+  alternatives(wanted).flatMap((one) => testsFor(one, place, evidence));
 
 /** An outcome's name with `own` in the place of the corner that it ends with. */
 export const cornerless = (id: string, corner: Corner, word = 'own'): string =>
@@ -47,13 +54,17 @@ export const isOutcome = (wanted: string, id: string, place: Place | null): bool
     isCorner(place) &&
     (wanted === cornerless(id, place) || wanted === cornerless(id, place, 'corner')));
 
-const isConfirmed = (wanted: Confirmation, place: Place | null, evidence: Evidence): boolean =>
+const isAnswered = (wanted: Confirmation, place: Place | null, evidence: Evidence): boolean =>
   testsFor(wanted, place, evidence).some((id) => {
     const outcome = evidence.probings.find((probing) => probing.id === id)?.test.outcomes[
       evidence.recorded.get(id) ?? -1
     ];
     return outcome !== undefined && wanted.found.some((one) => isOutcome(one, outcome.id, place));
   }) || shows(wanted, place, evidence);
+
+/** Whether a confirmation, or one that does as well, is on record. */
+export const isConfirmed = (wanted: Confirmation, place: Place | null, evidence: Evidence): boolean =>
+  alternatives(wanted).some((one) => isAnswered(one, place, evidence));
 
 /**
  * Confirmations that are not on record, current, and with the outcome that is asked for: tests by their id
@@ -68,7 +79,10 @@ export const missingConfirmations = (
 ): string[] =>
   wanted
     .filter((one) => !isConfirmed(one, place, evidence))
-    .map((one) => testsFor(one, place, evidence)[0] ?? one.test ?? one.group ?? '');
+    .map((one) => {
+      const tests = testsToConfirm(one, place, evidence);
+      return tests.find((id) => !evidence.recorded.has(id)) ?? tests[0] ?? one.group ?? '';
+    });
 
 /** Whether an eye saw that a component is at fault. */
 export const isSeenFaulty = (component: string, place: Place | null, evidence: Evidence): boolean => {

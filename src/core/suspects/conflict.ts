@@ -1,6 +1,6 @@
-import type { EvidenceRow } from './evidence/evidence.ts';
 import { smallestConflicts } from './hitting-sets.ts';
 import type { Hypothesis } from './hypotheses.ts';
+import type { EvidenceRow } from './weigh.ts';
 
 /** A suspect leaves unexplained what it expects less than a fifth as often as the suspect that expects it most. */
 const explains = 0.2;

@@ -1,7 +1,7 @@
 import { axleOf, axles, type Corner, isAxle, isCorner } from '../corner.ts';
 import type { Vehicle } from '../job.ts';
 import { keyOf, type Per, type Place } from '../key.ts';
-import type { Suspect } from './model.ts';
+import type { Mode, Sign, Suspect } from './model.ts';
 
 /** One thing that could be at fault. */
 export interface Hypothesis {
@@ -13,6 +13,14 @@ export interface Hypothesis {
   /** Null for something else. */
   readonly suspect: Suspect | null;
   readonly prior: number;
+}
+
+/** A hypothesis in one of the ways in which it may be so. */
+export interface Variant extends Hypothesis {
+  /** Place of the hypothesis among the others. */
+  readonly of: number;
+  /** Null where the suspect fails in one way only. */
+  readonly mode: Mode | null;
 }
 
 export const somethingElse = 'something-else';
@@ -78,4 +86,21 @@ export const meanOverListed = (hypotheses: readonly Hypothesis[], values: readon
     weight += prior;
   }
   return weight > 0 ? sum / weight : 0;
+};
+
+/** Every way in which each hypothesis may be so, with its share of the prior, in the order of the hypotheses. */
+export const variantsOf = (hypotheses: readonly Hypothesis[]): Variant[] =>
+  hypotheses.flatMap((one, of): Variant[] => {
+    const modes = one.suspect?.modes ?? [];
+    if (modes.length === 0) return [{ ...one, of, mode: null }];
+    return modes.map((mode) => ({ ...one, of, mode, prior: one.prior * mode.share }));
+  });
+
+/** What a suspect shows in the way in which it fails. */
+export const signsOf = ({ suspect, ...one }: Hypothesis | Variant): readonly Sign[] => {
+  const general = suspect?.expects ?? [];
+  const mode = 'mode' in one ? one.mode : null;
+  if (mode === null) return general;
+  const own = new Set(mode.expects.map(({ group }) => group));
+  return [...mode.expects, ...general.filter(({ group }) => !own.has(group))];
 };

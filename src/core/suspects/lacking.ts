@@ -1,4 +1,5 @@
-import { isSeenFaulty, missingConfirmations } from './confirmed.ts';
+import { keyOf } from '../key.ts';
+import { isConfirmed, isSeenFaulty, missingConfirmations, testsToConfirm } from './confirmed.ts';
 import type { Evidence } from './evidence/evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { leastRisk } from './look-ahead.ts';
@@ -15,16 +16,36 @@ export const missingFor = ({ suspect, place }: Hypothesis, evidence: Evidence): 
   return missingConfirmations(suspect.confirm, place, evidence);
 };
 
+/** Tests that can be done now, by their ids. */
+type CanDo = (id: string) => boolean;
+
+/** What would confirm a suspect: for each confirmation that lacks the tests that can be done, else a look at it. */
+const waysToConfirm = (
+  { suspect, place }: Hypothesis,
+  evidence: Evidence,
+  canDo: CanDo,
+): readonly string[] => {
+  if (suspect === null) return [];
+  const look = `inspected ${keyOf(suspect.component, place)}`;
+  return suspect.confirm
+    .filter((one) => !isConfirmed(one, place, evidence))
+    .flatMap((one) => {
+      const tests = testsToConfirm(one, place, evidence).filter(canDo);
+      return tests.length > 0 || suspect.component === neverBySight ? tests : [look].filter(canDo);
+    });
+};
+
 /**
- * The confirmations that the leading suspect lacks, where acting on it is the least risk and it is over its threshold:
+ * The tests that would confirm the leading suspect, where acting on it is the least risk and it is over its threshold:
  * then nothing but these stands between it and its repair.
  */
-export const lackingConfirmations = (weighed: WeighedSuspects): readonly string[] => {
+export const lackingConfirmations = (weighed: WeighedSuspects, canDo: CanDo): readonly string[] => {
   const { model, evidence, worlds, probabilities, shares, order, stakes } = weighed;
   const [leader = 0] = order;
   const suspected = model.hypotheses[leader];
   if (!suspected?.suspect || stakes === null) return [];
   if (shareMended(suspected, model.hypotheses, shares) <= thresholdOf(suspected, stakes)) return [];
   const best = leastRisk(probabilities, actionsOf(model.hypotheses, worlds, stakes)).action.id;
-  return best === suspected.id ? missingFor(suspected, evidence) : [];
+  if (best !== suspected.id || missingFor(suspected, evidence).length === 0) return [];
+  return waysToConfirm(suspected, evidence, canDo);
 };

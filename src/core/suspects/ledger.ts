@@ -1,7 +1,7 @@
-import type { EvidenceRow } from './evidence/evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { points } from './posterior.ts';
 import type { LedgerLine } from './ranking.ts';
+import type { EvidenceRow } from './weigh.ts';
 
 /**
  * Why one hypothesis is more likely than another: a line for what was thought before, and one for each piece of

@@ -24,6 +24,8 @@ export type Source =
   | { readonly kind: 'code-corners'; readonly means: readonly CodeMeaning[] }
   /** Whether the driver says it; no evidence where the driver says nothing of that part. */
   | { readonly kind: 'symptom'; readonly part: SymptomPart; readonly is: readonly string[] }
+  /** A word of the group's own, where the driver says all of these of one symptom. */
+  | { readonly kind: 'said'; readonly word: string; readonly words: SymptomWords }
   /** The corners of which the driver says it. */
   | { readonly kind: 'symptom-corners'; readonly words: SymptomWords };
 
@@ -56,7 +58,7 @@ export interface Sign {
   /** The group's name without a place. */
   readonly group: string;
   /**
-   * Values of the group, shared in equal parts. Of a suspect at a corner or an axle `own` is its own corner,
+   * Values of the group, shared in equal parts. Of a suspect at a corner or an axle `own` is its own corner or axle,
    * `own-spring` a spring there, `own-low` and `own-high` its own axle; `any` is any corner.
    */
   readonly shows: readonly string[];
@@ -80,6 +82,21 @@ export interface Confirmation {
   readonly found: readonly string[];
   readonly group: string | null;
   readonly shows: readonly string[];
+  /** Any of these confirms as well. */
+  readonly or: readonly Confirmation[];
+}
+
+/**
+ * One way in which a suspect fails. What it shows belongs together: a valve that leaks hisses and fills slowly, one that is
+ * stuck shut does neither.
+ */
+export interface Mode {
+  readonly id: string;
+  readonly title: string;
+  /** How often the suspect fails so; those of a suspect add up to 1. */
+  readonly share: number;
+  /** What it shows; of a group that is not named here what the suspect says holds. */
+  readonly expects: readonly Sign[];
 }
 
 /** A part, or a condition, that could be at fault. */
@@ -104,6 +121,8 @@ export interface Suspect {
   readonly repaired: boolean;
   /** How long a look at it takes, and how often an eye sees that it is at fault. */
   readonly inspect: { readonly minutes: number; readonly sees: number };
+  /** The ways in which it fails; none where it fails in one way only. */
+  readonly modes: readonly Mode[];
   readonly expects: readonly Sign[];
 }
 

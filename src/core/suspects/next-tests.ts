@@ -119,11 +119,29 @@ const savings = (
   });
 };
 
-const effects = (
-  { probing, outcomes }: Candidate,
-  { model: { hypotheses }, worlds, probabilities }: WeighedSuspects,
-): OutcomeEffect[] =>
-  branches(probabilities, outcomes).map(({ index, chance, after: inWorlds }) => {
+/** P(outcome | hypothesis) for each of a test's outcomes, over the ways in which the hypothesis may be so. */
+const underEach = (
+  outcomes: OutcomeTable,
+  { model: { hypotheses, variants } }: WeighedSuspects,
+): ReadonlyMap<string, number>[] => {
+  const own = hypotheses.map((_, of) => variants.flatMap((one, place) => (one.of === of ? [place] : [])));
+  const shareOf = (place: number): number => variants[place]?.mode?.share ?? 1;
+  return outcomes.map(
+    (row) =>
+      new Map(
+        hypotheses.map(({ id }, of) => [
+          id,
+          (own[of] ?? []).reduce((sum, place) => sum + shareOf(place) * (row[place] ?? 0), 0),
+        ]),
+      ),
+  );
+};
+
+const effects = ({ probing, outcomes }: Candidate, weighed: WeighedSuspects): OutcomeEffect[] => {
+  const { model, worlds, probabilities } = weighed;
+  const { hypotheses } = model;
+  const under = underEach(probing.outcomes, weighed);
+  return branches(probabilities, outcomes).map(({ index, chance, after: inWorlds }) => {
     const after = marginals(worlds, inWorlds, hypotheses.length);
     const probability = Math.max(...after);
     const outcome = probing.test.outcomes[index];
@@ -133,9 +151,10 @@ const effects = (
       chance,
       leader: hypotheses[after.indexOf(probability)]?.id ?? '',
       probability,
-      under: new Map(hypotheses.map((one, place) => [one.id, probing.outcomes[index]?.[place] ?? 0])),
+      under: under[index] ?? new Map(),
     };
   });
+};
 
 /** What can be done next, and which of it pays. */
 export interface NextTests {
@@ -151,7 +170,10 @@ export interface NextTests {
  */
 export const nextTests = (weighed: WeighedSuspects): NextTests => {
   const { model, worlds, probabilities, stakes } = weighed;
-  const wanted = lackingConfirmations(weighed);
+  const open = new Set(
+    weighed.evidence.probings.filter((probing) => isOpen(probing, weighed)).map(({ id }) => id),
+  );
+  const wanted = lackingConfirmations(weighed, (id) => open.has(id));
   const candidates = candidatesOf(weighed, wanted);
   const saved = stakes ? savings(candidates, model.hypotheses, worlds, probabilities, stakes) : null;
   const pays = saved?.some((value) => value > 0) ?? false;

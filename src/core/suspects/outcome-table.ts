@@ -1,4 +1,4 @@
-import { concern, type Hypothesis, meanOverListed } from './hypotheses.ts';
+import { concern, type Hypothesis, meanOverListed, type Variant } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import type { SuspectChance } from './model.ts';
 import { normalised } from './posterior.ts';
@@ -19,24 +19,31 @@ export const usualOutcome = ({ test }: Pick<Probing, 'test'>): number => {
   return Math.max(0, general.indexOf(Math.max(...general)));
 };
 
+/** The names by which outcomes may speak of a suspect: its way of failing, its own at a corner, and all of its kind. */
+const namesOf = (one: Hypothesis | Variant): readonly string[] => {
+  const kind = one.suspect?.id ?? '';
+  const mode = 'mode' in one && one.mode !== null ? [`${kind}:${one.mode.id}`] : [];
+  return [...mode, one.id, kind];
+};
+
 /** P(outcome | suspect) over a test's outcomes: as said of it, else as of the others; they sum to 1. */
-const outcomeChances = ({ test, place: where }: Probing, { id, suspect, place }: Hypothesis): number[] => {
+const outcomeChances = ({ test, place: where }: Probing, one: Hypothesis | Variant): number[] => {
   // A test at one corner is about the parts of that corner; those of another are among the others.
-  const concerned = suspect !== null && concern(where, place);
-  // An outcome may name the part of one corner.
-  const said = test.how.map((how) =>
-    concerned ? (chanceFor(id, how) ?? chanceFor(suspect.id, how)) : undefined,
-  );
+  const concerned = one.suspect !== null && concern(where, one.place);
+  const names = namesOf(one);
+  const saidOf = (how: readonly SuspectChance[]): number | undefined =>
+    names.map((name) => chanceFor(name, how)).find((chance) => chance !== undefined);
+  const said = test.how.map((how) => (concerned ? saidOf(how) : undefined));
   const general = test.how.map((how) => chanceFor('others', how) ?? strengths.never);
-  if (said.every((one) => one === undefined)) return normalised(general.map(clampLikelihood));
+  if (said.every((chance) => chance === undefined)) return normalised(general.map(clampLikelihood));
   const rest = Math.max(
     0,
-    said.reduce<number>((sum, one) => sum - (one ?? 0), 1),
+    said.reduce<number>((sum, chance) => sum - (chance ?? 0), 1),
   );
   // Outcomes that are not said of it share what is left as they do for the others.
-  const unsaid = general.reduce((sum, one, index) => (said[index] === undefined ? sum + one : sum), 0);
+  const unsaid = general.reduce((sum, chance, index) => (said[index] === undefined ? sum + chance : sum), 0);
   return normalised(
-    said.map((one, index) => clampLikelihood(one ?? (rest * (general[index] ?? 0)) / unsaid)),
+    said.map((chance, index) => clampLikelihood(chance ?? (rest * (general[index] ?? 0)) / unsaid)),
   );
 };
 

@@ -29,6 +29,8 @@ export interface SuspectShare {
 
 /** A suspect with the evidence for and against it. */
 export interface RankedSuspect extends SuspectShare {
+  /** The likeliest of the ways in which it fails, and how probable it is once this suspect is at fault; null for one way only. */
+  readonly mode: { readonly id: string; readonly title: string; readonly probability: number } | null;
   /** Ids of findings and `test NAME` that make it more likely than all others together, and less; the most telling first. */
   readonly for: readonly string[];
   readonly against: readonly string[];

@@ -2,7 +2,7 @@ import type { Vehicle } from '../job.ts';
 import { cautionTexts, type Pack } from '../pack.ts';
 import { groupInstances } from './evidence/group-instances.ts';
 import { chancesUnder } from './evidence/group-row.ts';
-import { type Hypothesis, hypothesesOf, usualShare } from './hypotheses.ts';
+import { type Hypothesis, hypothesesOf, usualShare, type Variant, variantsOf } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import { inspectionsOf } from './inspections.ts';
 import type { EvidenceGroup, Suspect, SuspectTerms } from './model.ts';
@@ -12,7 +12,7 @@ import { type Probing, probingsOf } from './recorded-tests.ts';
 /** A group of evidence, with what each hypothesis makes it show. */
 export interface GroupModel {
   readonly group: EvidenceGroup;
-  /** For each hypothesis P(value | hypothesis) over the values of the group's space, without slips. */
+  /** For each variant P(value | variant) over the values of the group's space, without slips. */
   readonly chances: readonly (readonly number[])[];
   /** The same for readings that were taken while levelling was active. */
   readonly levelling: readonly (readonly number[])[];
@@ -20,6 +20,7 @@ export interface GroupModel {
 
 /** A test that the vehicle allows, with what it can find. */
 export interface TestModel extends Probing {
+  /** A column for each variant. */
   readonly outcomes: OutcomeTable;
   /** Texts of what to heed while doing it. */
   readonly cautions: readonly string[];
@@ -29,6 +30,8 @@ export interface TestModel extends Probing {
 export interface SuspectModel {
   /** Empty where the vehicle has none of the suspects; then the model has no groups and no tests either. */
   readonly hypotheses: readonly Hypothesis[];
+  /** Every way in which each of them may be so, in their order. */
+  readonly variants: readonly Variant[];
   readonly groups: readonly GroupModel[];
   readonly tests: readonly TestModel[];
   /** What the first pack with suspects says of costs. */
@@ -54,7 +57,11 @@ const cautionsOfLook = ({ test }: Probing, packs: readonly Pack[]): readonly str
 
 /** Whether any suspect shows something else in a group while levelling works. */
 const mattersLevelling = ({ base }: EvidenceGroup, suspects: readonly Suspect[]): boolean =>
-  suspects.some(({ expects }) => expects.some((sign) => sign.group === base && sign.levelling !== null));
+  suspects.some(({ expects, modes }) =>
+    [...expects, ...modes.flatMap((mode) => mode.expects)].some(
+      (sign) => sign.group === base && sign.levelling !== null,
+    ),
+  );
 
 /**
  * Works out the suspect model of some packs for a vehicle. The first pack that says how much of something else to
@@ -73,25 +80,27 @@ export const suspectModel = (
   };
   const suspects = packs.flatMap((pack) => pack.suspects);
   const hypotheses = hypothesesOf(suspects, vehicle, share ?? usualShare);
-  if (hypotheses.length === 0) return { hypotheses, groups: [], tests: [], terms };
+  if (hypotheses.length === 0) return { hypotheses, variants: [], groups: [], tests: [], terms };
+  const variants = variantsOf(hypotheses);
   const groups = groupInstances(
     packs.flatMap(({ evidence }) => evidence),
     vehicle.fitted,
   );
   const modelled = (probing: Probing, cautions: readonly string[]): TestModel => ({
     ...probing,
-    outcomes: outcomeTable(probing, hypotheses),
+    outcomes: outcomeTable(probing, variants),
     cautions,
   });
   return {
     hypotheses,
+    variants,
     terms,
     groups: groups.map((group) => {
-      const chances = chancesUnder(group, hypotheses);
+      const chances = chancesUnder(group, variants);
       return {
         group,
         chances,
-        levelling: mattersLevelling(group, suspects) ? chancesUnder(group, hypotheses, 'active') : chances,
+        levelling: mattersLevelling(group, suspects) ? chancesUnder(group, variants, 'active') : chances,
       };
     }),
     tests: [

@@ -1,13 +1,20 @@
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
 import { keyOf } from '../key.ts';
-import { type Evidence, gatherEvidence } from './evidence/evidence.ts';
-import { logsOf, posteriorOfLogs } from './posterior.ts';
-import type { SuspectShare } from './ranking.ts';
+import { type Evidence, gatherEvidence, type Piece } from './evidence/evidence.ts';
+import type { Variant } from './hypotheses.ts';
+import { type LikelihoodRow, logsOf, posteriorOfLogs } from './posterior.ts';
+import type { RankedSuspect, SuspectShare } from './ranking.ts';
 import { priorsOf } from './recent-work.ts';
 import type { Stakes } from './stakes.ts';
 import type { SuspectModel } from './suspect-model.ts';
 import { marginals, type World, worldsOf } from './worlds.ts';
+
+/** A piece of evidence as it bears on each hypothesis, taken in the way in which it is likeliest to be so. */
+export interface EvidenceRow extends Omit<Piece, 'row' | 'inWorlds'> {
+  /** Likelihoods in the order of the hypotheses. */
+  readonly row: LikelihoodRow;
+}
 
 /**
  * How probable each suspect of a job is, and the evidence for it: what is cheap to work out, and all that the rest is
@@ -16,13 +23,17 @@ import { marginals, type World, worldsOf } from './worlds.ts';
 export interface WeighedSuspects {
   readonly model: SuspectModel;
   readonly evidence: Evidence;
-  /** Before any evidence, in the order of the model's hypotheses. */
+  /** Of each hypothesis the place of the variant that explains the evidence best. */
+  readonly likeliest: readonly number[];
+  /** Before any evidence, of each hypothesis in that variant. */
   readonly priors: readonly number[];
+  /** The pieces of evidence as they bear on the hypotheses. */
+  readonly rows: readonly EvidenceRow[];
   /** Single faults, something else, and pairs of faults. */
   readonly worlds: readonly World[];
   /** Of each world, in their order; they sum to 1. */
   readonly probabilities: readonly number[];
-  /** Natural logarithms of the likelihoods of each row of evidence, in the order of the worlds. */
+  /** Natural logarithms of the likelihoods of each piece of evidence, in the order of the worlds. */
   readonly logs: readonly (readonly number[])[];
   /** Of each hypothesis of the model, alone or as one of a pair. */
   readonly shares: readonly number[];
@@ -40,6 +51,26 @@ const stakesOf = ({ costs }: Job, { terms }: SuspectModel): Stakes | null => {
   return { rate, assumed: costs.labourRate === null, downtime: terms.downtime, escalate: terms.escalate };
 };
 
+/** Of each hypothesis the variant that is likeliest after all the evidence, alone at fault. */
+const likeliestOf = (
+  variants: readonly Variant[],
+  worlds: readonly World[],
+  probabilities: readonly number[],
+  count: number,
+): number[] => {
+  const best = new Array<number>(count).fill(-1);
+  const chance = new Array<number>(count).fill(-1);
+  for (const [place, world] of worlds.entries()) {
+    const [variant = 0, second] = world.variants;
+    const p = probabilities[place] ?? 0;
+    const of = variants[variant]?.of ?? 0;
+    if (second !== undefined || p <= (chance[of] ?? -1)) continue;
+    best[of] = variant;
+    chance[of] = p;
+  }
+  return best;
+};
+
 /**
  * Works out how probable each suspect is: p ∝ prior × Π P(evidence | fault), one factor for each group of findings and
  * each test on record. One suspect is at fault, or two that explain different evidence, or something else. What was not
@@ -55,19 +86,24 @@ export const weighSuspects = (
   if (model.hypotheses.length === 0) return null;
   const evidence = gatherEvidence(job, model, findings);
   if (!evidence.anythingOut) return null;
-  const priors = priorsOf(model.hypotheses, job.recentWork);
-  const worlds = worldsOf(model.hypotheses, priors, evidence.rows);
-  const logs = evidence.rows.map(({ inWorlds }) => logsOf(inWorlds(worlds)));
+  const { hypotheses, variants } = model;
+  const every = priorsOf(variants, job.recentWork);
+  const worlds = worldsOf(variants, every, evidence.pieces);
+  const logs = evidence.pieces.map(({ inWorlds }) => logsOf(inWorlds(worlds)));
   const probabilities = posteriorOfLogs(
     worlds.map(({ prior }) => prior),
     logs,
   );
-  const shares = marginals(worlds, probabilities, model.hypotheses.length);
+  const shares = marginals(worlds, probabilities, hypotheses.length);
+  const likeliest = likeliestOf(variants, worlds, probabilities, hypotheses.length);
+  const inLikeliest = (values: readonly number[]): number[] => likeliest.map((place) => values[place] ?? 0);
   const order = shares.map((_, place) => place).sort((a, b) => (shares[b] ?? 0) - (shares[a] ?? 0) || a - b);
   return {
     model,
     evidence,
-    priors,
+    likeliest,
+    priors: inLikeliest(every),
+    rows: evidence.pieces.map(({ inWorlds: _, row, ...piece }) => ({ ...piece, row: inLikeliest(row) })),
     worlds,
     probabilities,
     logs,
@@ -89,4 +125,21 @@ export const suspectAt = (place: number, { model, shares }: WeighedSuspects): Su
     isPart: one.suspect?.isPart ?? false,
     probability: shares[place] ?? 0,
   };
+};
+
+/** The likeliest of the ways in which a suspect fails, with its share; null where it fails in one way only. */
+export const modeAt = (
+  place: number,
+  { model, worlds, probabilities, likeliest }: WeighedSuspects,
+): RankedSuspect['mode'] => {
+  const best = model.variants[likeliest[place] ?? -1];
+  if (!best?.mode) return null;
+  let own = 0;
+  let all = 0;
+  for (const [at, { members, variants }] of worlds.entries()) {
+    if (!members.includes(place)) continue;
+    all += probabilities[at] ?? 0;
+    if (variants.includes(likeliest[place] ?? -1)) own += probabilities[at] ?? 0;
+  }
+  return { id: best.mode.id, title: best.mode.title, probability: all > 0 ? own / all : best.mode.share };
 };

@@ -1,5 +1,5 @@
 import { isCorner } from '../corner.ts';
-import type { Hypothesis } from './hypotheses.ts';
+import type { Hypothesis, Variant } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
 import { type LikelihoodRow, normalised } from './posterior.ts';
 
@@ -9,6 +9,8 @@ export interface World {
   readonly id: string;
   /** Places of its hypotheses; one or two. */
   readonly members: readonly number[];
+  /** Places of their variants: the way in which each member is so. */
+  readonly variants: readonly number[];
   /** Before any evidence; relative to the other worlds. */
   readonly prior: number;
 }
@@ -17,7 +19,7 @@ export interface World {
 interface Telling {
   /** True where it shows what a good vehicle shows. */
   readonly quiet: boolean;
-  /** Likelihoods in the order of the hypotheses. */
+  /** Likelihoods in the order of the variants. */
   readonly row: LikelihoodRow;
 }
 
@@ -28,44 +30,59 @@ const together = 0.2;
 const better = 2;
 
 /** Of so many pairs at most the likeliest are looked at. */
-const mostPairs = 40;
+const mostPairs = 60;
 
-/** A world of one hypothesis each. */
-const singlesOf = (hypotheses: readonly Hypothesis[], priors: readonly number[]): World[] =>
-  hypotheses.map(({ id }, place) => ({ id, members: [place], prior: priors[place] ?? 0 }));
+/** A hypothesis, or one of the ways in which it may be so. */
+type Possible = Hypothesis | Variant;
+
+const hypothesisAt = (possible: readonly Possible[], place: number): number => {
+  const one = possible[place];
+  return one && 'of' in one ? one.of : place;
+};
+
+/** A world of one variant each. */
+const singlesOf = (variants: readonly Possible[], priors: readonly number[]): World[] =>
+  variants.map(({ id }, place) => ({
+    id,
+    members: [hypothesisAt(variants, place)],
+    variants: [place],
+    prior: priors[place] ?? 0,
+  }));
 
 /**
  * What may be wrong with a vehicle: each hypothesis by itself, and beside them pairs of listed suspects of which each
  * explains some telling evidence clearly better than the other. Two of one component at one place are no pair.
  *
- * @param priors of the hypotheses, in their order
+ * @param variants hypotheses, each once for every way in which it may be so
+ * @param priors in their order
  * @param rows what was observed; quiet rows name no pair
  */
 export const worldsOf = (
-  hypotheses: readonly Hypothesis[],
+  variants: readonly Possible[],
   priors: readonly number[],
   rows: readonly Telling[],
 ): World[] => {
-  const singles = singlesOf(hypotheses, priors);
+  const singles = singlesOf(variants, priors);
   const telling = rows.filter(({ quiet }) => !quiet);
   if (telling.length < 2) return singles;
-  const listed = hypotheses.flatMap(({ suspect }, place) => (suspect?.repaired ? [place] : []));
+  const listed = variants.flatMap(({ suspect }, place) => (suspect?.repaired ? [place] : []));
   const explains = (one: number, other: number): boolean =>
     telling.some(({ row }) => (row[one] ?? 0) > better * (row[other] ?? 0));
   const pairs: (World & { readonly merit: number })[] = [];
   for (const [index, one] of listed.entries()) {
     for (const other of listed.slice(index + 1)) {
-      const [a, b] = [hypotheses[one], hypotheses[other]];
+      const [a, b] = [variants[one], variants[other]];
       if (!a || !b || (a.suspect?.component === b.suspect?.component && a.place === b.place)) continue;
       if (!explains(one, other) || !explains(other, one)) continue;
       const prior = together * (priors[one] ?? 0) * (priors[other] ?? 0);
       let merit = Math.log(prior);
       for (const { row } of rows) merit += Math.log(Math.max(row[one] ?? 0, row[other] ?? 0));
-      pairs.push({ id: `${a.id} + ${b.id}`, members: [one, other], prior, merit });
+      const members = [hypothesisAt(variants, one), hypothesisAt(variants, other)];
+      pairs.push({ id: `${a.id} + ${b.id}`, members, variants: [one, other], prior, merit });
     }
   }
   pairs.sort((a, b) => b.merit - a.merit || (a.id < b.id ? -1 : 1));
-  return [...singles, ...pairs.slice(0, mostPairs).map(({ id, members, prior }) => ({ id, members, prior }))];
+  return [...singles, ...pairs.slice(0, mostPairs).map(({ merit: _, ...world }) => world)];
 };
 
 /**
@@ -106,7 +123,7 @@ const severalOf = (values: readonly string[]): number | null => {
 /**
  * Chances over the values of a group under each world.
  *
- * @param chances under each hypothesis, as `chancesUnder` gives them
+ * @param chances under each variant, as `chancesUnder` gives them
  */
 export const chancesInWorlds = (
   chances: readonly (readonly number[])[],
@@ -114,7 +131,7 @@ export const chancesInWorlds = (
   worlds: readonly World[],
 ): readonly (readonly number[])[] => {
   const several = severalOf(values);
-  return worlds.map(({ members: [one = 0, other] }) => {
+  return worlds.map(({ variants: [one = 0, other] }) => {
     const own = chances[one] ?? [];
     return other === undefined ? own : ofBoth(own, chances[other] ?? [], 0, several);
   });
@@ -123,12 +140,12 @@ export const chancesInWorlds = (
 /**
  * A test's outcome table with a column for each world.
  *
- * @param table with a column for each hypothesis
+ * @param table with a column for each variant
  * @param usual place of the outcome that a part which the test is not about gives
  */
 export const tableInWorlds = (table: OutcomeTable, usual: number, worlds: readonly World[]): OutcomeTable => {
   const column = (place: number): number[] => table.map((row) => row[place] ?? 0);
-  const columns = worlds.map(({ members: [one = 0, other] }) =>
+  const columns = worlds.map(({ variants: [one = 0, other] }) =>
     other === undefined ? column(one) : ofBoth(column(one), column(other), usual, null),
   );
   return table.map((_, outcome) => columns.map((of) => of[outcome] ?? 0));

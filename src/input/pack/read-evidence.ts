@@ -9,7 +9,15 @@ import { didYouMean } from '../suggest.ts';
 import { entriesOf, get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
 import { texts } from './read-channel.ts';
 
-const keys = ['finding', 'corners', 'code-means', 'code-corners', 'symptom', 'symptom-corners'] as const;
+const keys = [
+  'finding',
+  'corners',
+  'code-means',
+  'code-corners',
+  'symptom',
+  'said',
+  'symptom-corners',
+] as const;
 
 /** The words of a symptom that a source is about; unknown ones are reported. */
 const readSymptom = (node: Node, sink: Sink): Source => {
@@ -26,6 +34,9 @@ const readSymptom = (node: Node, sink: Sink): Source => {
     sink.add('missing-key', node, 'this does not name the words that count', `add is: [${known[0]}]`);
   return { kind: 'symptom', part, is: texts(get(node, 'is')) };
 };
+
+const readWords = (node: Node | undefined): SymptomWords =>
+  Object.fromEntries(entriesOf(node).map(({ key, node: words }) => [key, texts(words)]));
 
 const readSource = (node: Node, sink: Sink): Source => {
   const tells = keys.filter((key) => get(node, key));
@@ -52,13 +63,10 @@ const readSource = (node: Node, sink: Sink): Source => {
       return { kind: 'corners', checks: texts(get(node, 'corners')) };
     case 'symptom':
       return readSymptom(node, sink);
+    case 'said':
+      return { kind: 'said', word: textOf(get(node, 'said')) ?? '', words: readWords(get(node, 'of')) };
     case 'symptom-corners':
-      return {
-        kind: 'symptom-corners',
-        words: Object.fromEntries(
-          entriesOf(get(node, 'symptom-corners')).map(({ key, node: words }) => [key, texts(words)]),
-        ) as SymptomWords,
-      };
+      return { kind: 'symptom-corners', words: readWords(get(node, 'symptom-corners')) };
     default:
       return {
         kind: 'finding',
@@ -93,6 +101,22 @@ const readValues = (node: Node | undefined, sources: readonly Source[], sink: Si
   return { space, values: spaces[space] };
 };
 
+/** The word that a source says must be one of the group's values, and it must tell what the driver says. */
+const checkSaid = (node: Node, { values }: Values, sink: Sink): void => {
+  const said = get(node, 'said');
+  if (!said) return;
+  const word = textOf(said) ?? '';
+  if (!values.includes(word))
+    sink.add('unknown-name', said, `the group has no value ${quoted(word)}`, didYouMean(word, values));
+  if (!get(node, 'of'))
+    sink.add(
+      'missing-key',
+      node,
+      'this does not say which words count',
+      'add of: {where: [all], sits: [low]}',
+    );
+};
+
 const isTrue = (node: Node | undefined): boolean => node?.kind === 'scalar' && node.value === true;
 
 /** A group of findings that come from one cause. */
@@ -100,13 +124,15 @@ export const readEvidence = (node: Node, sink: Sink): EvidenceGroup => {
   const sources = itemsOf(get(node, 'sources')).map((item) => readSource(item, sink));
   const id = textOf(get(node, 'id')) ?? '';
   const per = textOf(get(node, 'per'));
+  const own = readValues(get(node, 'values'), sources, sink);
+  for (const item of itemsOf(get(node, 'sources'))) checkSaid(item, own, sink);
   return {
     id,
     base: id,
     per: per === 'corner' || per === 'axle' ? per : 'vehicle',
     place: null,
     title: textOf(get(node, 'title')) ?? '',
-    ...readValues(get(node, 'values'), sources, sink),
+    ...own,
     sources,
     levelled: isTrue(get(node, 'levelled')),
     refines: isTrue(get(node, 'refines')),

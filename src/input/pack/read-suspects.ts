@@ -1,7 +1,14 @@
 import type { Layout } from '../../core/job.ts';
 import type { Per } from '../../core/key.ts';
 import { ownNames } from '../../core/suspects/confirmed.ts';
-import type { Confirmation, EvidenceGroup, Sign, Suspect, SuspectTerms } from '../../core/suspects/model.ts';
+import type {
+  Confirmation,
+  EvidenceGroup,
+  Mode,
+  Sign,
+  Suspect,
+  SuspectTerms,
+} from '../../core/suspects/model.ts';
 import { strengths } from '../../core/suspects/strengths.ts';
 import { usualDowntime } from '../../core/suspects/suspect-model.ts';
 import { quoted } from '../quoted.ts';
@@ -73,6 +80,7 @@ const ownWords = (per: Per, values: readonly string[]): string[] => {
   if (per === 'corner' && values.includes('LF')) own.push('own', 'corner');
   if (per === 'corner' && values.includes('spring-LF')) own.push('own-spring');
   if (per === 'axle' && values.includes('low-front')) own.push('own-low', 'own-high');
+  if (per === 'axle' && values.includes('front')) own.push('own');
   return own;
 };
 
@@ -118,7 +126,8 @@ export const readConfirmation = (node: Node, per: Per, scope: SuspectScope): Con
     const hint = 'write {test: NAME, found: OUTCOME}, or {group: NAME, shows: VALUE}';
     sink.add('missing-key', node, 'this does not say what must be on record', hint);
   }
-  return { test, found, group, shows: words(get(node, 'shows')) };
+  const or = itemsOf(get(node, 'or')).map((item) => readConfirmation(item, per, scope));
+  return { test, found, group, shows: words(get(node, 'shows')), or };
 };
 
 const readSign = (node: Node, per: Per, scope: SuspectScope): Sign => {
@@ -172,6 +181,39 @@ const readInspect = (node: Node | undefined, sink: Sink): Suspect['inspect'] => 
   sees: get(node, 'sees') ? readStrength(get(node, 'sees'), sink) : usualLook.sees,
 });
 
+const readSigns = (node: Node | undefined, per: Per, scope: SuspectScope): Sign[] =>
+  itemsOf(node).map((item) => readSign(item, per, scope));
+
+/** The ways in which a suspect fails; their shares must add up to 1. */
+const readModes = (
+  node: Node | undefined,
+  per: Per,
+  general: readonly Sign[],
+  scope: SuspectScope,
+): readonly Mode[] => {
+  const modes = itemsOf(node).map((item): Mode => {
+    const expects = readSigns(get(item, 'expects'), per, scope);
+    const own = new Set(expects.map(({ group }) => group));
+    checkSums(
+      get(item, 'expects') ?? item,
+      [...expects, ...general.filter(({ group }) => !own.has(group))],
+      scope.sink,
+    );
+    return {
+      id: textOf(get(item, 'id')) ?? '',
+      title: textOf(get(item, 'title')) ?? '',
+      share: numberOf(get(item, 'share')) ?? 0,
+      expects,
+    };
+  });
+  const sum = modes.reduce((total, { share }) => total + share, 0);
+  if (node && modes.length > 0 && Math.abs(sum - 1) > 1e-6) {
+    const message = `the shares of its modes add up to ${Math.round(sum * 100) / 100}`;
+    scope.sink.add('wrong-value', node, message, 'the shares of all modes of a suspect add up to 1');
+  }
+  return modes;
+};
+
 /** A part or a condition that could be at fault. */
 export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
   const { id, title, per } = readComponent(node);
@@ -187,7 +229,7 @@ export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
       'write a weight such as 4',
     );
   }
-  const expects = itemsOf(get(node, 'expects')).map((item) => readSign(item, per, scope));
+  const expects = readSigns(get(node, 'expects'), per, scope);
   checkSums(get(node, 'expects') ?? node, expects, sink);
   return {
     id,
@@ -205,6 +247,7 @@ export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
     isPart: textOf(get(node, 'part')) !== 'false',
     repaired: textOf(get(node, 'repair')) !== 'none',
     inspect: readInspect(get(node, 'inspect'), scope.sink),
+    modes: readModes(get(node, 'modes'), per, expects, scope),
     expects,
   };
 };

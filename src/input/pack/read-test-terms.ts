@@ -6,10 +6,11 @@ import { entriesOf, get, itemsOf, type Node, numberOf, textOf } from '../yaml/tr
 import { readComponent, texts } from './read-channel.ts';
 import { checkKnown, layoutsOf, readConfirmation, readStrength, type SuspectScope } from './read-suspects.ts';
 
-/** The names by which a test's outcomes may speak of a suspect: `sensor`, and `sensor.LF` of its corners. */
+/** The names by which a test's outcomes may speak of a suspect: `sensor`, `sensor.LF` of its corners, `sensor:jumps` of its modes. */
 export const suspectNames = (node: Node): string[] => {
   const { id, per } = readComponent(node);
-  return per === 'vehicle' ? [id] : [id, ...keysOf(id, per)];
+  const modes = itemsOf(get(node, 'modes')).map((mode) => `${id}:${textOf(get(mode, 'id')) ?? ''}`);
+  return [id, ...(per === 'vehicle' ? [] : keysOf(id, per)), ...modes];
 };
 
 /** How a test tells suspects apart; a test of a pack without suspects tells none. */

@@ -69,6 +69,7 @@ const suspect = closed({
   id: text,
   title: text,
   probability,
+  mode: { ...closed({ id: text, title: text, probability }), type: ['object', 'null'] },
   for: list(text),
   against: list(text),
   rival: text,

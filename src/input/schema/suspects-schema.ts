@@ -14,8 +14,9 @@ const strength: Schema = {
   'x-expected': `a word such as ${Object.keys(strengths).join(', ')}, or a number from 0 to 1`,
 };
 
-/** A test and what it found, a group of readings and what it shows, or either. */
-const confirmation: Schema = map({ test: name, found: nameOrList, group: name, shows: nameOrList });
+/** A test and what it found, a group of readings and what it shows, or either; and others that do as well. */
+const single = { test: name, found: nameOrList, group: name, shows: nameOrList };
+const confirmation: Schema = map({ ...single, or: list(map(single), 1) });
 
 /** What a test has beside its title and minutes, so that it tells suspects apart. */
 export const testTermsSchemas: Readonly<Record<string, Schema>> = {
@@ -33,6 +34,13 @@ export const testTermsSchemas: Readonly<Record<string, Schema>> = {
 /** P(this outcome | suspect) by suspect, and for all others. */
 export const outcomeHowSchema: Schema = { type: 'object', additionalProperties: strength };
 
+/** Words of a driver, by the part of a symptom that says them. */
+const words: Schema = map(
+  Object.fromEntries(
+    (Object.keys(symptomWords) as SymptomPart[]).map((part) => [part, list(oneOf(symptomWords[part]), 1)]),
+  ),
+);
+
 const source: Schema = map({
   finding: name,
   subject: name,
@@ -43,12 +51,24 @@ const source: Schema = map({
   'code-corners': list(oneOf(codeMeanings), 1),
   symptom: oneOf(Object.keys(symptomWords)),
   is: list(name, 1),
-  'symptom-corners': map(
-    Object.fromEntries(
-      (Object.keys(symptomWords) as SymptomPart[]).map((part) => [part, list(oneOf(symptomWords[part]), 1)]),
-    ),
-  ),
+  said: name,
+  of: words,
+  'symptom-corners': words,
 });
+
+/** What a suspect shows in the groups of evidence. */
+const signs: Schema = list(
+  map(
+    {
+      group: name,
+      shows: nameOrList,
+      how: strength,
+      levelling: oneOf(['active', 'off']),
+      at: list(oneOf(['front', 'rear', 'other']), 1),
+    },
+    ['group', 'shows', 'how'],
+  ),
+);
 
 /** The sections of a pack that are about suspects. */
 export const suspectSchemas: Readonly<Record<string, Schema>> = {
@@ -96,17 +116,18 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
         confirm: list(confirmation),
         component: name,
         part: { type: 'boolean' },
-        expects: list(
+        expects: signs,
+        modes: list(
           map(
             {
-              group: name,
-              shows: nameOrList,
-              how: strength,
-              levelling: oneOf(['active', 'off']),
-              at: list(oneOf(['front', 'rear', 'other']), 1),
+              id: name,
+              title: text,
+              share: { type: 'number', minimum: 0, maximum: 1, 'x-expected': 'a share such as 0.3' },
+              expects: signs,
             },
-            ['group', 'shows', 'how'],
+            ['id', 'title', 'share'],
           ),
+          2,
         ),
       },
       ['id', 'title', 'prior', 'wrong-part'],

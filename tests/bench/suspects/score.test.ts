@@ -35,6 +35,7 @@ const ranking = (chances: readonly (readonly [string, number])[]): Ranking => ({
     isPart: true,
     rival: '',
     ledger: [],
+    mode: null,
   })),
   hypotheses: chances.map(([id, probability]) => ({ id, probability })),
   pair: null,

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { conflictOf } from '../../../src/core/suspects/conflict.ts';
-import type { EvidenceRow } from '../../../src/core/suspects/evidence/evidence.ts';
 import type { Hypothesis } from '../../../src/core/suspects/hypotheses.ts';
 import type { Suspect } from '../../../src/core/suspects/model.ts';
+import type { EvidenceRow } from '../../../src/core/suspects/weigh.ts';
 
 const one = (id: string): Hypothesis => {
   const suspect: Suspect = {
@@ -18,6 +18,7 @@ const one = (id: string): Hypothesis => {
     isPart: true,
     repaired: true,
     inspect: { minutes: 3, sees: 0.35 },
+    modes: [],
     expects: [],
   };
   return { id, title: id, place: null, suspect, prior: 0.4 };
@@ -31,7 +32,6 @@ const row = (id: string, likelihoods: readonly number[], quiet = false): Evidenc
   observed: '',
   quiet,
   row: likelihoods,
-  inWorlds: (worlds) => worlds.map(({ members: [one = 0] }) => likelihoods[one] ?? 1),
 });
 
 const supply = row('supply', [0.9, 0.03, 0.3]);

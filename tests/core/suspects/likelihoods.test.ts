@@ -38,6 +38,7 @@ const suspect = (expects: readonly Sign[], more: Partial<Suspect> = {}): Suspect
   isPart: true,
   repaired: true,
   inspect: { minutes: 3, sees: 0.35 },
+  modes: [],
   expects,
   ...more,
 });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { keyOf, type Place } from '../../../src/core/key.ts';
-import type { EvidenceRow } from '../../../src/core/suspects/evidence/evidence.ts';
+import type { Piece } from '../../../src/core/suspects/evidence/evidence.ts';
 import { spaces } from '../../../src/core/suspects/evidence/spaces.ts';
 import type { Hypothesis } from '../../../src/core/suspects/hypotheses.ts';
 import type { Suspect } from '../../../src/core/suspects/model.ts';
@@ -28,19 +28,20 @@ const listed = (id: string, place: Place | null = null, more: Partial<Suspect> =
     isPart: true,
     repaired: true,
     inspect: { minutes: 3, sees: 0.35 },
+    modes: [],
     expects: [],
     ...more,
   },
 });
 
-const row = (id: string, likelihoods: readonly number[], quiet = false): EvidenceRow => ({
+const row = (id: string, likelihoods: readonly number[], quiet = false): Piece => ({
   id,
   title: id,
   from: [id],
   observed: '',
   quiet,
   row: likelihoods,
-  inWorlds: (worlds) => worlds.map(({ members: [one = 0] }) => likelihoods[one] ?? 1),
+  inWorlds: (worlds) => worlds.map(({ variants: [one = 0] }) => likelihoods[one] ?? 1),
 });
 
 const sensor = listed('sensor', 'LR');
@@ -51,7 +52,7 @@ const hypotheses = [sensor, battery, tank, other];
 const priors = [0.3, 0.3, 0.3, 0.1];
 const corner = row('corner', [0.85, 0.01, 0.01, 0.3]);
 const supply = row('supply', [0.01, 0.85, 0.01, 0.3]);
-const pairsOf = (rows: readonly EvidenceRow[], all = hypotheses) =>
+const pairsOf = (rows: readonly Piece[], all = hypotheses) =>
   worldsOf(all, priors, rows).filter(({ members }) => members.length === 2);
 
 describe('pairs of faults', () => {
@@ -83,7 +84,7 @@ describe('pairs of faults', () => {
     expect(pairsOf([corner, supply])[0]?.prior).toBeCloseTo(0.2 * 0.3 * 0.3, 12);
   });
 
-  it('are forty at the most, the likeliest', () => {
+  it('are sixty at the most, the likeliest', () => {
     const many = Array.from({ length: 20 }, (_, index) => listed(`part-${index}`));
     const rows = many.map((_, at) =>
       row(
@@ -93,14 +94,14 @@ describe('pairs of faults', () => {
     );
     const even = many.map((_, index) => 1 / (20 + index));
     const pairs = worldsOf(many, even, rows).filter(({ members }) => members.length === 2);
-    expect(pairs).toHaveLength(40);
+    expect(pairs).toHaveLength(60);
     expect(pairs[0]?.id).toBe('part-0 + part-1');
     expect(pairs.map(({ members }) => members)).not.toContainEqual([18, 19]);
   });
 });
 
 describe('what two faults show together', () => {
-  const worlds = [{ id: 'both', members: [0, 1], prior: 1 }];
+  const worlds = [{ id: 'both', members: [0, 1], variants: [0, 1], prior: 1 }];
 
   it('is what either shows, whichever shows it more often, and sums to 1', () => {
     const [both] = chancesInWorlds(
@@ -144,7 +145,10 @@ describe('what two faults show together', () => {
       [0.1, 0.9],
       [0.9, 0.1],
     ];
-    expect(tableInWorlds(table, 0, [{ id: 'one', members: [1], prior: 1 }])).toEqual([[0.9], [0.1]]);
+    expect(tableInWorlds(table, 0, [{ id: 'one', members: [1], variants: [1], prior: 1 }])).toEqual([
+      [0.9],
+      [0.1],
+    ]);
     const [[usual = 0] = [], [unusual = 0] = []] = tableInWorlds(table, 0, worlds);
     expect(unusual).toBeCloseTo(0.9, 9);
     expect(usual + unusual).toBeCloseTo(1, 12);
@@ -154,9 +158,9 @@ describe('what two faults show together', () => {
 describe('the share of a suspect', () => {
   it('is over all worlds that it is part of', () => {
     const worlds = [
-      { id: 'a', members: [0], prior: 1 },
-      { id: 'b', members: [1], prior: 1 },
-      { id: 'a + b', members: [0, 1], prior: 1 },
+      { id: 'a', members: [0], variants: [0], prior: 1 },
+      { id: 'b', members: [1], variants: [1], prior: 1 },
+      { id: 'a + b', members: [0, 1], variants: [0, 1], prior: 1 },
     ];
     const [a, b] = marginals(worlds, [0.5, 0.2, 0.3], 2);
     expect(a).toBeCloseTo(0.8, 12);

@@ -24,6 +24,7 @@ const ranking: Ranking = {
     {
       id: 'sensor.LR',
       title: 'position sensor, LR',
+      mode: null,
       component: null,
       isPart: true,
       probability: 0.991,
@@ -70,6 +71,7 @@ const ranking: Ranking = {
       against: [],
       rival: 'sensor.LR',
       ledger: [],
+      mode: null,
     },
     {
       id: 'something-else',
@@ -81,6 +83,7 @@ const ranking: Ranking = {
       against: [],
       rival: 'sensor.LR',
       ledger: [],
+      mode: null,
     },
   ],
   hypotheses: [],

@@ -19,7 +19,7 @@ import {
 import { neutralOf } from './spaces.ts';
 
 /** One independent piece of evidence: a group of findings, or what a test found. */
-export interface EvidenceRow {
+export interface Piece {
   /** The group, or `test NAME`. */
   readonly id: string;
   readonly title: string;
@@ -28,7 +28,7 @@ export interface EvidenceRow {
   readonly observed: string;
   /** True where it shows what a good vehicle shows, or is what the driver says. */
   readonly quiet: boolean;
-  /** Likelihoods in the order of the hypotheses. */
+  /** Likelihoods in the order of the variants. */
   readonly row: LikelihoodRow;
   /** Likelihoods in the order of some worlds. */
   readonly inWorlds: (worlds: readonly World[]) => LikelihoodRow;
@@ -36,7 +36,7 @@ export interface EvidenceRow {
 
 /** All that is on record of a job: groups that were observed, tests that were done, and what both come to. */
 export interface Evidence {
-  readonly rows: readonly EvidenceRow[];
+  readonly pieces: readonly Piece[];
   readonly observed: ReadonlyMap<string, { readonly group: EvidenceGroup; readonly seen: Observation }>;
   /** Every test and inspection that the vehicle allows. */
   readonly probings: readonly TestModel[];
@@ -65,7 +65,7 @@ interface Observed extends GroupModel {
   readonly seen: Observation;
 }
 
-const groupEvidence = (one: Observed, job: Job): EvidenceRow => {
+const groupEvidence = (one: Observed, job: Job): Piece => {
   const { group, seen } = one;
   const observed = likeliestValue(seen);
   const levelled = isLevelled(group, seen, job);
@@ -82,7 +82,7 @@ const groupEvidence = (one: Observed, job: Job): EvidenceRow => {
   };
 };
 
-const testEvidence = (probing: TestModel, place: number): EvidenceRow => {
+const testEvidence = (probing: TestModel, place: number): Piece => {
   const { id, test, outcomes, inspects } = probing;
   const name = inspects === null ? `test ${id}` : id;
   const usual = inspects === null ? usualOutcome(probing) : 1;
@@ -98,13 +98,13 @@ const testEvidence = (probing: TestModel, place: number): EvidenceRow => {
 };
 
 /** Whether anything says that the vehicle is not as it should be. */
-const somethingWrong = (job: Job, rows: readonly EvidenceRow[], observed: Evidence['observed']): boolean =>
+const somethingWrong = (job: Job, pieces: readonly Piece[], observed: Evidence['observed']): boolean =>
   // A list of codes that none of a group's is on rests on findings that are out, and shows nothing of the group.
   [...observed.values()].some(
     ({ group, seen }) =>
       (seen.weights.get(neutralOf(group)) ?? 0) < 1 && seen.from.some(({ verdict }) => verdict === 'out'),
   ) ||
-  rows.some(({ id, quiet }) => !quiet && (id.startsWith('test ') || id.startsWith('inspected '))) ||
+  pieces.some(({ id, quiet }) => !quiet && (id.startsWith('test ') || id.startsWith('inspected '))) ||
   job.symptoms.some(({ checked }) => checked === 'yes');
 
 /** Whether a group that it follows from has shown something: then it is that one's doing. */
@@ -145,9 +145,9 @@ export const gatherEvidence = (
         done.some(({ test, id }) => test.group === group.base && parseKey(id).corner === null)
       ),
   );
-  const rows = [
+  const pieces = [
     ...counted.map((one) => groupEvidence(one, job)),
     ...done.map((probing) => testEvidence(probing, recorded.get(probing.id) ?? -1)),
   ];
-  return { rows, observed, probings, recorded, anythingOut: somethingWrong(job, rows, observed) };
+  return { pieces, observed, probings, recorded, anythingOut: somethingWrong(job, pieces, observed) };
 };

@@ -1,6 +1,6 @@
 import { corners, isAxle, isCorner } from '../../corner.ts';
 import type { Place } from '../../key.ts';
-import { concern, type Hypothesis, meanOverListed } from '../hypotheses.ts';
+import { concern, type Hypothesis, meanOverListed, signsOf } from '../hypotheses.ts';
 import type { OutcomeTable } from '../information.ts';
 import type { EvidenceGroup, Sign } from '../model.ts';
 import { type LikelihoodRow, mixture, normalised } from '../posterior.ts';
@@ -15,7 +15,7 @@ const levelledAway = 0.8;
 
 /** The values that a word of a sign stands for at a suspect's own place. */
 const valuesFor = (word: string, place: Place | null, values: readonly string[]): readonly string[] => {
-  if ((word === 'own' || word === 'corner') && place !== null && isCorner(place)) return [place];
+  if ((word === 'own' || word === 'corner') && place !== null && values.includes(place)) return [place];
   if (word === 'own-spring' && place !== null && isCorner(place)) return [springAt(place)];
   if (word === 'own-low' || word === 'own-high')
     return place !== null && isAxle(place) ? [`${word.slice('own-'.length)}-${place}`] : [];
@@ -34,14 +34,14 @@ const isAt = ({ at }: Sign, place: Place | null, where: Place | null): boolean =
 /** The signs by which a hypothesis shows in a group while levelling is so. */
 const signsIn = (
   { base, place: where }: EvidenceGroup,
-  { suspect, place }: Hypothesis,
+  hypothesis: Hypothesis,
   levelling: Levelling,
 ): Sign[] =>
-  (suspect?.expects ?? []).filter(
+  signsOf(hypothesis).filter(
     (sign) =>
       sign.group === base &&
       (sign.levelling === null || sign.levelling === levelling) &&
-      isAt(sign, place, where),
+      isAt(sign, hypothesis.place, where),
   );
 
 /**
@@ -80,8 +80,8 @@ export const valueChances = (
   return new Map(values.map((value) => [value, clampLikelihood(chance(value))]));
 };
 
-const mentions = ({ base }: EvidenceGroup, { suspect }: Hypothesis): boolean =>
-  suspect?.expects.some((sign) => sign.group === base) ?? false;
+const mentions = ({ base }: EvidenceGroup, hypothesis: Hypothesis): boolean =>
+  signsOf(hypothesis).some((sign) => sign.group === base);
 
 /** The mean over some hypotheses by their priors, value by value. */
 const meanChances = (

@@ -231,6 +231,19 @@ const ofSymptom = (
   return { weights: new Map([[value, 1]]), from: [], taken: null };
 };
 
+/** A word that the driver's symptoms come to; where their parts are said in other words, that it is not so. */
+const ofSaid = (
+  { word, words }: Extract<Source, { kind: 'said' }>,
+  symptoms: readonly Symptom[],
+  group: EvidenceGroup,
+): Seen | null => {
+  const parts = Object.keys(words) as (keyof SymptomWords)[];
+  const telling = symptoms.filter((symptom) => parts.every((part) => symptom[part] !== null));
+  if (telling.length === 0) return null;
+  const value = telling.some((symptom) => says(symptom, words)) ? word : neutralOf(group);
+  return { weights: new Map([[value, 1]]), from: [], taken: null, exact: true };
+};
+
 const ofSymptomCorners = (words: SymptomWords, symptoms: readonly Symptom[]): Seen | null => {
   const places = symptoms.filter((symptom) => says(symptom, words)).flatMap(({ where }) => cornersOf(where));
   return places.length > 0 ? ofPlaces(places, []) : null;
@@ -268,6 +281,8 @@ const bySource = (source: Source, speaking: Speaking, group: EvidenceGroup, alon
       return ofCorners(all.filter(({ check }) => source.checks.includes(check)));
     case 'symptom':
       return ofSymptom(source, symptoms);
+    case 'said':
+      return ofSaid(source, symptoms, group);
     case 'symptom-corners':
       return ofSymptomCorners(source.words, symptoms);
     case 'finding': {
@@ -295,7 +310,8 @@ export const observe = (group: EvidenceGroup, speaking: Speaking): Observation |
     const found = bySource(source, speaking, group, alone);
     if (!found) continue;
     const seen = { ...found, weights: inSpace(found.weights, group.values, found.exact ?? false) };
-    if (source.kind !== 'symptom' || (seen.weights.get(neutralOf(group)) ?? 0) < 1) return seen;
+    const isSaid = source.kind === 'symptom' || source.kind === 'said';
+    if (!isSaid || (seen.weights.get(neutralOf(group)) ?? 0) < 1) return seen;
     quiet ??= seen;
   }
   return quiet;

@@ -3,7 +3,7 @@ import { fittedBy, type Layout } from '../../job.ts';
 import type { Pack } from '../../pack.ts';
 import { groupInstances } from '../evidence/group-instances.ts';
 import { groupTable } from '../evidence/group-row.ts';
-import { type Hypothesis, hypothesesOf, usualShare } from '../hypotheses.ts';
+import { type Hypothesis, hypothesesOf, usualShare, type Variant, variantsOf } from '../hypotheses.ts';
 import type { OutcomeTable } from '../information.ts';
 import type { EvidenceGroup } from '../model.ts';
 import { outcomeTable } from '../outcome-table.ts';
@@ -19,6 +19,19 @@ export interface Bench {
   readonly probings: readonly { readonly probing: Probing; readonly table: OutcomeTable }[];
 }
 
+/** A table over hypotheses from one over the ways in which each may be so. */
+const joined = (
+  table: OutcomeTable,
+  variants: readonly Variant[],
+  hypotheses: readonly Hypothesis[],
+): OutcomeTable =>
+  table.map((row) => {
+    const sums = hypotheses.map(() => 0);
+    for (const [place, { of, mode }] of variants.entries())
+      sums[of] = (sums[of] ?? 0) + (mode?.share ?? 1) * (row[place] ?? 0);
+    return sums;
+  });
+
 /**
  * A pack on a layout, with every corner fitted that the layout has.
  *
@@ -29,16 +42,17 @@ export const benchOf = (pack: Pack, layout: Layout): Bench | null => {
   const share = pack.suspectTerms?.somethingElse ?? usualShare;
   const hypotheses = hypothesesOf(pack.suspects, vehicle, share);
   if (hypotheses.length === 0) return null;
+  const variants = variantsOf(hypotheses);
   return {
     layout,
     hypotheses,
     groups: groupInstances(pack.evidence, vehicle.fitted).map((group) => ({
       group,
-      table: groupTable(group, hypotheses),
+      table: joined(groupTable(group, variants), variants, hypotheses),
     })),
     probings: probingsOf(pack.tests, { vehicle }).map((probing) => ({
       probing,
-      table: outcomeTable(probing, hypotheses),
+      table: joined(outcomeTable(probing, variants), variants, hypotheses),
     })),
   };
 };
