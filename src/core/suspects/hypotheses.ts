@@ -21,6 +21,8 @@ export interface Variant extends Hypothesis {
   readonly of: number;
   /** Null where the suspect fails in one way only. */
   readonly mode: Mode | null;
+  /** Of its part of the prior, where it is so at one of several corners. */
+  readonly part: number;
 }
 
 export const somethingElse = 'something-else';
@@ -89,11 +91,15 @@ export const meanOverListed = (hypotheses: readonly Hypothesis[], values: readon
 };
 
 /** Every way in which each hypothesis may be so, with its share of the prior, in the order of the hypotheses. */
-export const variantsOf = (hypotheses: readonly Hypothesis[]): Variant[] =>
+export const variantsOf = (hypotheses: readonly Hypothesis[], fitted: readonly Corner[]): Variant[] =>
   hypotheses.flatMap((one, of): Variant[] => {
     const modes = one.suspect?.modes ?? [];
-    if (modes.length === 0) return [{ ...one, of, mode: null }];
-    return modes.map((mode) => ({ ...one, of, mode, prior: one.prior * mode.share }));
+    if (modes.length === 0) return [{ ...one, of, mode: null, part: 1 }];
+    return modes.flatMap((mode) => {
+      const places = mode.perCorner && one.place === null ? fitted : [one.place];
+      const part = mode.share / places.length;
+      return places.map((place) => ({ ...one, of, mode, place, part, prior: one.prior * part }));
+    });
   });
 
 /** What a suspect shows in the way in which it fails. */

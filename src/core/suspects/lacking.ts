@@ -36,6 +36,21 @@ const waysToConfirm = (
 };
 
 /**
+ * How probable it is that a test has to be done in any case: that the fault is one whose repair must be confirmed by it.
+ *
+ * @returns by the test's id; what no suspect asks for is not in it
+ */
+export const neededAnyway = ({ model, evidence, shares }: WeighedSuspects): ReadonlyMap<string, number> => {
+  const needed = new Map<string, number>();
+  for (const [at, { suspect, place }] of model.hypotheses.entries()) {
+    const lacking = (suspect?.confirm ?? []).filter((one) => !isConfirmed(one, place, evidence));
+    for (const id of new Set(lacking.flatMap((one) => testsToConfirm(one, place, evidence))))
+      needed.set(id, Math.min(1, (needed.get(id) ?? 0) + (shares[at] ?? 0)));
+  }
+  return needed;
+};
+
+/**
  * The tests that would confirm the leading suspect, where acting on it is the least risk and it is over its threshold:
  * then nothing but these stands between it and its repair.
  */

@@ -95,6 +95,8 @@ export interface Mode {
   readonly title: string;
   /** How often the suspect fails so; those of a suspect add up to 1. */
   readonly share: number;
+  /** True where it is so at one corner, any of them alike: `own` is then that corner. */
+  readonly perCorner: boolean;
   /** What it shows; of a group that is not named here what the suspect says holds. */
   readonly expects: readonly Sign[];
 }
@@ -110,6 +112,8 @@ export interface Suspect {
   readonly prior: number;
   /** Components that earlier work on, at its place, makes it likelier; its own always does. */
   readonly raisedBy: readonly string[];
+  /** How many times likelier such work makes it. */
+  readonly raise: number;
   /** What is lost if it is replaced and was good: money that does not come back, and minutes of work. */
   readonly wrongPart: { readonly amount: number; readonly minutes: number };
   readonly confirm: readonly Confirmation[];

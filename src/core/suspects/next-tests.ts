@@ -3,7 +3,7 @@ import { answeredByReadings } from './evidence/evidence.ts';
 import { fewer } from './fewer.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';
-import { lackingConfirmations } from './lacking.ts';
+import { lackingConfirmations, neededAnyway } from './lacking.ts';
 import { type Probe, valueTests } from './look-ahead.ts';
 import { tells, usualOutcome } from './outcome-table.ts';
 import type { OutcomeEffect, RankedTest } from './ranking.ts';
@@ -74,27 +74,25 @@ const candidatesOf = (weighed: WeighedSuspects, wanted: readonly string[]): Cand
 };
 
 /**
- * Expected saving of each candidate, in their order: what it saves alone, or with one more test after it where that
+ * Expected saving of each candidate, in their order, at the price that it has beyond what must be done in any case: a test
+ * that the likely repair must be confirmed by is paid for anyway. It is what the test saves alone, or with one more test after it where that
  * beats what any other test saves alone. Without that, a test that tells nothing would be credited with the good one
  * that follows it.
  */
-const savings = (
-  candidates: readonly Candidate[],
-  hypotheses: readonly Hypothesis[],
-  worlds: readonly World[],
-  probabilities: readonly number[],
-  stakes: Stakes,
-): number[] => {
+const savings = (candidates: readonly Candidate[], weighed: WeighedSuspects, stakes: Stakes): number[] => {
+  const { model, worlds, probabilities } = weighed;
   const small = fewer(probabilities);
-  const probes = candidates.map(
-    ({ probing: { id, test }, outcomes }): Probe => ({
+  const needed = neededAnyway(weighed);
+  const probes = candidates.map(({ probing: { id, test }, outcomes }): Probe => {
+    const extra = 1 - (needed.get(id) ?? 0);
+    return {
       id,
-      cost: testPrice(test, stakes),
-      setUp: test.setUp && { id: test.setUp.id, cost: priceOf(test.setUp.minutes, stakes) },
+      cost: extra * testPrice(test, stakes),
+      setUp: test.setUp && { id: test.setUp.id, cost: extra * priceOf(test.setUp.minutes, stakes) },
       outcomes: small.table(outcomes),
-    }),
-  );
-  const actions = small.actions(actionsOf(hypotheses, worlds, stakes));
+    };
+  });
+  const actions = small.actions(actionsOf(model.hypotheses, worlds, stakes));
   const value = (among: readonly Probe[], depth: number): Map<string, number> =>
     new Map(
       valueTests(small.probabilities, actions, among, new Set(), depth).map((one) => [
@@ -125,7 +123,7 @@ const underEach = (
   { model: { hypotheses, variants } }: WeighedSuspects,
 ): ReadonlyMap<string, number>[] => {
   const own = hypotheses.map((_, of) => variants.flatMap((one, place) => (one.of === of ? [place] : [])));
-  const shareOf = (place: number): number => variants[place]?.mode?.share ?? 1;
+  const shareOf = (place: number): number => variants[place]?.part ?? 1;
   return outcomes.map(
     (row) =>
       new Map(
@@ -175,7 +173,7 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
   );
   const wanted = lackingConfirmations(weighed, (id) => open.has(id));
   const candidates = candidatesOf(weighed, wanted);
-  const saved = stakes ? savings(candidates, model.hypotheses, worlds, probabilities, stakes) : null;
+  const saved = stakes ? savings(candidates, weighed, stakes) : null;
   const pays = saved?.some((value) => value > 0) ?? false;
   const rated = candidates.map((candidate, index) => {
     const saves = saved?.[index] ?? null;

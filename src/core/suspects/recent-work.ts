@@ -3,9 +3,6 @@ import { type Place, parseKey } from '../key.ts';
 import { concern, type Hypothesis } from './hypotheses.ts';
 import { normalised } from './posterior.ts';
 
-/** How much likelier earlier work on a component makes its suspects. Judgement, from memory. */
-const raise = 5;
-
 const isSide = (text: string): text is Side => Object.hasOwn(sides, text);
 
 /** Whether an area of the vehicle (`front`, `LR`, `left`) covers a place. */
@@ -26,7 +23,7 @@ const isTouched = (work: string, { suspect, place }: Hypothesis): boolean => {
 };
 
 /**
- * Priors of a job's hypotheses: those of the packs, fivefold where `recent-work` names the suspect's component, one that
+ * Priors of a job's hypotheses: those of the packs, several times as much where `recent-work` names the suspect's component, one that
  * raises it, or an area that covers its place.
  *
  * @returns probabilities that sum to 1, in the order of the hypotheses
@@ -37,6 +34,9 @@ export const priorsOf = (
 ): readonly number[] => {
   if (recentWork.length === 0) return hypotheses.map(({ prior }) => prior);
   return normalised(
-    hypotheses.map((one) => one.prior * (recentWork.some((work) => isTouched(work, one)) ? raise : 1)),
+    hypotheses.map((one) => {
+      const touched = recentWork.some((work) => isTouched(work, one));
+      return one.prior * (touched ? (one.suspect?.raise ?? 1) : 1);
+    }),
   );
 };

@@ -81,7 +81,7 @@ export const suspectModel = (
   const suspects = packs.flatMap((pack) => pack.suspects);
   const hypotheses = hypothesesOf(suspects, vehicle, share ?? usualShare);
   if (hypotheses.length === 0) return { hypotheses, variants: [], groups: [], tests: [], terms };
-  const variants = variantsOf(hypotheses);
+  const variants = variantsOf(hypotheses, vehicle.fitted);
   const groups = groupInstances(
     packs.flatMap(({ evidence }) => evidence),
     vehicle.fitted,

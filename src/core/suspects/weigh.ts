@@ -141,5 +141,6 @@ export const modeAt = (
     all += probabilities[at] ?? 0;
     if (variants.includes(likeliest[place] ?? -1)) own += probabilities[at] ?? 0;
   }
-  return { id: best.mode.id, title: best.mode.title, probability: all > 0 ? own / all : best.mode.share };
+  const at = best.place === model.hypotheses[place]?.place ? '' : `, ${best.place}`;
+  return { id: best.mode.id, title: `${best.mode.title}${at}`, probability: all > 0 ? own / all : best.part };
 };

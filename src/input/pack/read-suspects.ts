@@ -173,6 +173,9 @@ const checkSums = (node: Node, expects: readonly Sign[], sink: Sink): void => {
   }
 };
 
+/** How many times likelier earlier work on a component makes its suspects. Judgement, from memory. */
+const usualRaise = 5;
+
 /** A look at a component takes so long, and an eye sees so often that it is at fault. Judgement, from memory. */
 const usualLook = { minutes: 3, sees: 0.35 };
 
@@ -192,7 +195,8 @@ const readModes = (
   scope: SuspectScope,
 ): readonly Mode[] => {
   const modes = itemsOf(node).map((item): Mode => {
-    const expects = readSigns(get(item, 'expects'), per, scope);
+    const at = textOf(get(item, 'per')) === 'corner' ? 'corner' : per;
+    const expects = readSigns(get(item, 'expects'), at, scope);
     const own = new Set(expects.map(({ group }) => group));
     checkSums(
       get(item, 'expects') ?? item,
@@ -203,6 +207,7 @@ const readModes = (
       id: textOf(get(item, 'id')) ?? '',
       title: textOf(get(item, 'title')) ?? '',
       share: numberOf(get(item, 'share')) ?? 0,
+      perCorner: textOf(get(item, 'per')) === 'corner',
       expects,
     };
   });
@@ -238,6 +243,7 @@ export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
     layouts: layoutsOf(node),
     prior,
     raisedBy: texts(get(node, 'raised-by')),
+    raise: numberOf(get(node, 'raise')) ?? usualRaise,
     wrongPart: {
       amount: numberOf(get(wrong, 'amount')) ?? 0,
       minutes: numberOf(get(wrong, 'minutes')) ?? 0,

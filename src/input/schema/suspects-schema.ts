@@ -107,6 +107,7 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
         id: name,
         per: oneOf(['corner', 'axle']),
         'raised-by': list(name, 1),
+        raise: { type: 'number', minimum: 1, 'x-expected': 'a factor such as 5' },
         repair: oneOf(['none']),
         inspect: map({ minutes, sees: strength }),
         title: name,
@@ -122,6 +123,7 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
             {
               id: name,
               title: text,
+              per: oneOf(['corner']),
               share: { type: 'number', minimum: 0, maximum: 1, 'x-expected': 'a share such as 0.3' },
               expects: signs,
             },

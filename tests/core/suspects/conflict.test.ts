@@ -12,6 +12,7 @@ const one = (id: string): Hypothesis => {
     layouts: null,
     prior: 1,
     raisedBy: [],
+    raise: 5,
     wrongPart: { amount: 0, minutes: 0 },
     confirm: [],
     component: id,

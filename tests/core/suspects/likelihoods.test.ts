@@ -32,6 +32,7 @@ const suspect = (expects: readonly Sign[], more: Partial<Suspect> = {}): Suspect
   layouts: null,
   prior: 1,
   raisedBy: [],
+  raise: 5,
   wrongPart: { amount: 0, minutes: 0 },
   confirm: [],
   component: 's',

@@ -22,6 +22,7 @@ const listed = (id: string, place: Place | null = null, more: Partial<Suspect> =
     layouts: null,
     prior: 1,
     raisedBy: [],
+    raise: 5,
     wrongPart: { amount: 0, minutes: 0 },
     confirm: [],
     component: id,

@@ -27,8 +27,8 @@ const joined = (
 ): OutcomeTable =>
   table.map((row) => {
     const sums = hypotheses.map(() => 0);
-    for (const [place, { of, mode }] of variants.entries())
-      sums[of] = (sums[of] ?? 0) + (mode?.share ?? 1) * (row[place] ?? 0);
+    for (const [place, { of, part }] of variants.entries())
+      sums[of] = (sums[of] ?? 0) + part * (row[place] ?? 0);
     return sums;
   });
 
@@ -42,7 +42,7 @@ export const benchOf = (pack: Pack, layout: Layout): Bench | null => {
   const share = pack.suspectTerms?.somethingElse ?? usualShare;
   const hypotheses = hypothesesOf(pack.suspects, vehicle, share);
   if (hypotheses.length === 0) return null;
-  const variants = variantsOf(hypotheses);
+  const variants = variantsOf(hypotheses, vehicle.fitted);
   return {
     layout,
     hypotheses,
