@@ -1,5 +1,5 @@
 import { missingFor } from './lacking.ts';
-import { leastRisk } from './look-ahead.ts';
+import { isLeastRisk, leastRisk } from './look-ahead.ts';
 import { nextTests } from './next-tests.ts';
 import { posteriorOfLogs } from './posterior.ts';
 import type { Advice, AdviceCondition } from './ranking.ts';
@@ -57,8 +57,7 @@ export const adviceOn = (weighed: WeighedSuspects, paying: readonly string[]): A
   const best = leastRisk(probabilities, actions).action.id;
   const over = (p: readonly number[]): boolean =>
     shareMended(suspected, hypotheses, marginals(worlds, p, hypotheses.length)) > threshold;
-  const stands = (p: readonly number[]): boolean =>
-    over(p) && leastRisk(p, actions).action.id === suspected.id;
+  const stands = (p: readonly number[]): boolean => over(p) && isLeastRisk(suspected.id, p, actions);
   const unconfirmed = missingFor(suspected, evidence);
   // Advice that does not stand as it is cannot be turned.
   // Nor need it stand against that where no part is ordered: to mend and to look again costs little.
@@ -69,7 +68,7 @@ export const adviceOn = (weighed: WeighedSuspects, paying: readonly string[]): A
     met = lacks.length === 0,
   ): AdviceCondition => ({ id, met, lacks, threshold: id === 'over-threshold' ? threshold : null });
   const conditions: readonly AdviceCondition[] = [
-    condition('least-risk', best === suspected.id ? [] : [best]),
+    condition('least-risk', isLeastRisk(suspected.id, probabilities, actions) ? [] : [best]),
     condition('no-test-pays', paying),
     condition('over-threshold', [], over(probabilities)),
     condition('confirmed', unconfirmed),

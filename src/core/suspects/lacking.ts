@@ -2,7 +2,7 @@ import { keyOf } from '../key.ts';
 import { isConfirmed, isSeenFaulty, missingConfirmations, testsToConfirm } from './confirmed.ts';
 import type { Evidence } from './evidence/evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
-import { leastRisk } from './look-ahead.ts';
+import { isLeastRisk } from './look-ahead.ts';
 import { actionsOf, shareMended, thresholdOf } from './stakes.ts';
 import type { WeighedSuspects } from './weigh.ts';
 
@@ -42,11 +42,9 @@ const waysToConfirm = (
  */
 export const neededAnyway = ({ model, evidence, shares }: WeighedSuspects): ReadonlyMap<string, number> => {
   const needed = new Map<string, number>();
-  for (const [at, { suspect, place }] of model.hypotheses.entries()) {
-    const lacking = (suspect?.confirm ?? []).filter((one) => !isConfirmed(one, place, evidence));
-    for (const id of new Set(lacking.flatMap((one) => testsToConfirm(one, place, evidence))))
+  for (const [at, one] of model.hypotheses.entries())
+    for (const id of new Set(waysToConfirm(one, evidence, (test) => !evidence.recorded.has(test))))
       needed.set(id, Math.min(1, (needed.get(id) ?? 0) + (shares[at] ?? 0)));
-  }
   return needed;
 };
 
@@ -60,7 +58,8 @@ export const lackingConfirmations = (weighed: WeighedSuspects, canDo: CanDo): re
   const suspected = model.hypotheses[leader];
   if (!suspected?.suspect || stakes === null) return [];
   if (shareMended(suspected, model.hypotheses, shares) <= thresholdOf(suspected, stakes)) return [];
-  const best = leastRisk(probabilities, actionsOf(model.hypotheses, worlds, stakes)).action.id;
-  if (best !== suspected.id || missingFor(suspected, evidence).length === 0) return [];
+  const actions = actionsOf(model.hypotheses, worlds, stakes);
+  if (!isLeastRisk(suspected.id, probabilities, actions) || missingFor(suspected, evidence).length === 0)
+    return [];
   return waysToConfirm(suspected, evidence, canDo);
 };

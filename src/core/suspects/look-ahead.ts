@@ -71,6 +71,17 @@ export const leastRisk = (probabilities: readonly number[], actions: readonly Ac
   return rest.reduce((best, one) => (one.risk < best.risk ? one : best), first);
 };
 
+/** Whether no action loses less than this one; of those that lose the same each is the least. */
+export const isLeastRisk = (
+  id: string,
+  probabilities: readonly number[],
+  actions: readonly Action[],
+): boolean => {
+  const own = actions.find((action) => action.id === id);
+  const least = leastRisk(probabilities, actions).risk;
+  return own !== undefined && expected(probabilities, own.losses) <= least * (1 + 1e-9);
+};
+
 const price = (probe: Probe, done: ReadonlySet<string>): number =>
   probe.cost + (probe.setUp && !done.has(probe.setUp.id) ? probe.setUp.cost : 0);
 

@@ -13,13 +13,17 @@ const covers = (area: string, place: Place | null): boolean => {
   return (isAxle(place) ? axles[place] : [place]).some((corner) => sides[area].includes(corner as never));
 };
 
-/** Whether work of before this visit had to do with a suspect. */
-const isTouched = (work: string, { suspect, place }: Hypothesis): boolean => {
-  if (suspect === null) return false;
-  if (work === 'harness') return suspect.component === 'wiring' || suspect.raisedBy.includes('harness');
+/** How many times likelier work somewhere in the area of a suspect makes it. Judgement, from memory. */
+const nearby = 5;
+
+/** How many times likelier work of before this visit makes a suspect: most where it was the component itself. */
+const raisedBy = (work: string, { suspect, place }: Hypothesis): number => {
+  if (suspect === null) return 1;
   const { base, corner, axle } = parseKey(work);
-  if (base === suspect.component || suspect.raisedBy.includes(base)) return concern(corner ?? axle, place);
-  return covers(work, place);
+  const named = base === suspect.component || suspect.raisedBy.includes(base);
+  if (named && concern(corner ?? axle, place)) return suspect.raise;
+  const harness = work === 'harness' && suspect.component === 'wiring';
+  return harness || covers(work, place) ? Math.min(nearby, suspect.raise) : 1;
 };
 
 /**
@@ -34,9 +38,6 @@ export const priorsOf = (
 ): readonly number[] => {
   if (recentWork.length === 0) return hypotheses.map(({ prior }) => prior);
   return normalised(
-    hypotheses.map((one) => {
-      const touched = recentWork.some((work) => isTouched(work, one));
-      return one.prior * (touched ? (one.suspect?.raise ?? 1) : 1);
-    }),
+    hypotheses.map((one) => one.prior * Math.max(...recentWork.map((work) => raisedBy(work, one)))),
   );
 };

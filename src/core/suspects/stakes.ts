@@ -49,11 +49,15 @@ export const shareMended = (
 
 export const escalating = 'escalate';
 
-/** Whether acting on one suspect puts another right, too: the same component at the same place is worked on. */
+/**
+ * Whether acting on one suspect puts another right, too: the same component at the same place is worked on. A module whose
+ * reading alone is off wants no repair, and replacing it would be a wrong part.
+ */
 export const isMendedBy = (other: Hypothesis | undefined, one: Hypothesis): boolean =>
   other === one ||
   (one.suspect?.repaired === true &&
-    other?.suspect?.component === one.suspect.component &&
+    other?.suspect?.repaired === true &&
+    other.suspect.component === one.suspect.component &&
     other.place === one.place);
 
 /**

@@ -97,6 +97,16 @@ const testEvidence = (probing: TestModel, place: number): Piece => {
   };
 };
 
+/**
+ * Whether what the driver says is enough to look for a fault: somebody has seen it, nobody has looked yet, or a reading is
+ * too close to call it nothing.
+ */
+const complains = ({ symptoms }: Job, observed: Evidence['observed']): boolean => {
+  const doubted = symptoms.length > 0 && symptoms.every(({ checked }) => checked === 'no');
+  if (!doubted) return symptoms.length > 0;
+  return [...observed.values()].some(({ seen }) => seen.from.some(({ verdict }) => verdict === 'too-close'));
+};
+
 /** Whether anything says that the vehicle is not as it should be. */
 const somethingWrong = (job: Job, pieces: readonly Piece[], observed: Evidence['observed']): boolean =>
   // A list of codes that none of a group's is on rests on findings that are out, and shows nothing of the group.
@@ -105,7 +115,7 @@ const somethingWrong = (job: Job, pieces: readonly Piece[], observed: Evidence['
       (seen.weights.get(neutralOf(group)) ?? 0) < 1 && seen.from.some(({ verdict }) => verdict === 'out'),
   ) ||
   pieces.some(({ id, quiet }) => !quiet && (id.startsWith('test ') || id.startsWith('inspected '))) ||
-  job.symptoms.some(({ checked }) => checked === 'yes');
+  complains(job, observed);
 
 /** Whether a group that it follows from has shown something: then it is that one's doing. */
 const isFollowing = ({ follows }: EvidenceGroup, observed: ReadonlyMap<string, Observed>): boolean =>
