@@ -73,6 +73,12 @@ const candidatesOf = (weighed: WeighedSuspects, wanted: readonly string[]): Cand
     .filter(({ bits, probing }) => bits >= nothing || wanted.includes(probing.id));
 };
 
+/** What a test saves where nothing may follow it, and where one more may. */
+interface Saving {
+  readonly alone: number;
+  readonly saves: number;
+}
+
 /**
  * Expected saving of each candidate, in their order: what it saves alone, or with one more test after it where that
  * beats what any other test saves alone. Without that, a test that tells nothing would be credited with the good one
@@ -84,7 +90,7 @@ const savings = (
   worlds: readonly World[],
   probabilities: readonly number[],
   stakes: Stakes,
-): number[] => {
+): Saving[] => {
   const small = fewer(probabilities);
   const probes = candidates.map(
     ({ probing: { id, test }, outcomes }): Probe => ({
@@ -115,13 +121,13 @@ const savings = (
     const own = alone.get(id) ?? 0;
     const others = Math.max(0, ...[...alone].flatMap(([other, saved]) => (other === id ? [] : [saved])));
     const both = paired.get(id) ?? own;
-    return both > others ? both : own;
+    return { alone: own, saves: both > others ? both : own };
   });
 };
 
 const effects = (
   { probing, outcomes }: Candidate,
-  { model: { hypotheses }, worlds, probabilities }: WeighedSuspects,
+  { model: { hypotheses }, worlds, probabilities, told }: WeighedSuspects,
 ): OutcomeEffect[] =>
   branches(probabilities, outcomes).map(({ index, chance, after: inWorlds }) => {
     const after = marginals(worlds, inWorlds, hypotheses.length);
@@ -134,6 +140,7 @@ const effects = (
       leader: hypotheses[after.indexOf(probability)]?.id ?? '',
       probability,
       under: new Map(hypotheses.map((one, place) => [one.id, probing.outcomes[index]?.[place] ?? 0])),
+      likelihoods: told.map((place) => outcomes[index]?.[place] ?? 0),
     };
   });
 
@@ -154,13 +161,13 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
   const wanted = lackingConfirmations(weighed);
   const candidates = candidatesOf(weighed, wanted);
   const saved = stakes ? savings(candidates, model.hypotheses, worlds, probabilities, stakes) : null;
-  const pays = saved?.some((value) => value > 0) ?? false;
+  const pays = saved?.some(({ saves }) => saves > 0) ?? false;
   const rated = candidates.map((candidate, index) => {
-    const saves = saved?.[index] ?? null;
+    const { saves = null, alone: savesAlone = null } = saved?.[index] ?? {};
     // A test of no minutes is as good as any can be.
     const { minutes, brings, elapsed } = candidate;
     const pace = candidate.bits / Math.max(minutes + brings + waitingAsWork * elapsed, 1e-9);
-    return { candidate, saves, merit: pays ? (saves ?? 0) : pace };
+    return { candidate, saves, savesAlone, merit: pays ? (saves ?? 0) : pace };
   });
   const first = ({ candidate }: (typeof rated)[number]): number =>
     !pays && wanted.includes(candidate.probing.id) ? 1 : 0;
@@ -172,7 +179,7 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
     paying: rated
       .filter(({ saves }) => saves !== null && saves > 0)
       .map(({ candidate }) => candidate.probing.id),
-    tests: rated.slice(0, shown).map(({ candidate, saves }) => {
+    tests: rated.slice(0, shown).map(({ candidate, saves, savesAlone }) => {
       const { test, place, id, cautions } = candidate.probing;
       return {
         id,
@@ -182,6 +189,8 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
         elapsed: candidate.elapsed,
         bits: candidate.bits,
         saves,
+        savesAlone,
+        price: stakes && testPrice(candidate, stakes),
         cautions,
         points: test.points,
         confirms: wanted.includes(id),

@@ -2,32 +2,26 @@ import { adviceOn } from './advice.ts';
 import { conflictOf } from './conflict.ts';
 import { forAndAgainst, ledgerOf } from './ledger.ts';
 import { nextTests } from './next-tests.ts';
-import type { RankedSuspect, Ranking, WorldShare } from './ranking.ts';
+import type { EvidenceShare, RankedSuspect, Ranking, WorldShare } from './ranking.ts';
+import { isMendedBy, wrongPartCost } from './stakes.ts';
 import { suspectAt, type WeighedSuspects } from './weigh.ts';
 
-/** Pairs below this are told together, since no reader looks at them one by one. */
-const worthTelling = 0.001;
-
 /** Everything that may be wrong, with its probability; they sum to 1. */
-const worldShares = ({ worlds, probabilities, order }: WeighedSuspects): WorldShare[] => {
-  const all = worlds.map(({ id, members }, place) => ({
-    id,
-    members,
+const worldShares = ({ worlds, probabilities, told }: WeighedSuspects): WorldShare[] =>
+  told.map((place) => ({
+    id: worlds[place]?.id ?? '',
+    prior: worlds[place]?.prior ?? 0,
     probability: probabilities[place] ?? 0,
   }));
-  const singles = order.flatMap((place) =>
-    all.filter(({ members }) => members.length === 1 && members[0] === place),
-  );
-  const pairs = all
-    .filter(({ members }) => members.length > 1)
-    .sort((a, b) => b.probability - a.probability || (a.id < b.id ? -1 : 1));
-  const told = pairs.filter(({ probability }) => probability >= worthTelling);
-  const rest = pairs.slice(told.length).reduce((sum, { probability }) => sum + probability, 0);
-  return [
-    ...[...singles, ...told].map(({ id, probability }) => ({ id, probability })),
-    ...(rest > 0 ? [{ id: 'other-pairs', probability: rest }] : []),
-  ];
-};
+
+const evidenceShares = ({ evidence, logs, told }: WeighedSuspects): EvidenceShare[] =>
+  evidence.rows.map(({ id, title, from, observed }, row) => ({
+    group: id,
+    title,
+    from,
+    observed,
+    likelihoods: told.map((place) => Math.exp(logs[row]?.[place] ?? 0)),
+  }));
 
 /** A pair is named where it is so many times as probable as the best single fault. */
 const beats = 3;
@@ -51,25 +45,31 @@ export const namedPair = ({ model, worlds, probabilities }: WeighedSuspects): re
  * whether a part may be ordered, and which findings no one suspect explains. Weighing the tests takes most of the time.
  */
 export const rankSuspects = (weighed: WeighedSuspects): Ranking => {
-  const { model, evidence, order, priors } = weighed;
+  const { model, evidence, order, priors, stakes } = weighed;
   const hypotheses = model.hypotheses.map((one, place) => ({ ...one, prior: priors[place] ?? 0 }));
   const [leader = 0, second = 0] = order;
   const suspects = order.map((place): RankedSuspect => {
     const rival = place === leader ? second : leader;
+    const one = model.hypotheses[place];
+    const mends = one ? model.hypotheses.filter((other) => isMendedBy(other, one)) : [];
     return {
       ...suspectAt(place, weighed),
       ...forAndAgainst(place, hypotheses, evidence.rows),
       rival: hypotheses[rival]?.id ?? '',
       ledger: ledgerOf(place, rival, hypotheses, evidence.rows),
+      wrongPart: one?.suspect && stakes ? wrongPartCost(one, stakes) : null,
+      mends: mends.map(({ id }) => id),
     };
   });
   const { tests, paying } = nextTests(weighed);
   return {
     suspects,
     hypotheses: worldShares(weighed),
+    evidence: evidenceShares(weighed),
     pair: namedPair(weighed),
     nextTests: tests,
     advice: adviceOn(weighed, paying),
     conflict: conflictOf(hypotheses, evidence.rows),
+    stakes,
   };
 };

@@ -22,6 +22,8 @@ export interface WeighedSuspects {
   readonly worlds: readonly World[];
   /** Of each world, in their order; they sum to 1. */
   readonly probabilities: readonly number[];
+  /** Places of the worlds as they are told: single faults in their order, then pairs, the most probable first. */
+  readonly told: readonly number[];
   /** Natural logarithms of the likelihoods of each row of evidence, in the order of the worlds. */
   readonly logs: readonly (readonly number[])[];
   /** Of each hypothesis of the model, alone or as one of a pair. */
@@ -38,6 +40,23 @@ const stakesOf = ({ costs }: Job, { terms }: SuspectModel): Stakes | null => {
   const rate = costs.labourRate ?? terms.usualRate;
   if (rate === null || terms.escalate === null) return null;
   return { rate, assumed: costs.labourRate === null, downtime: terms.downtime, escalate: terms.escalate };
+};
+
+const inOrder = (
+  worlds: readonly World[],
+  probabilities: readonly number[],
+  order: readonly number[],
+): number[] => {
+  const singles = new Map<number, number>();
+  const pairs: number[] = [];
+  for (const [place, { members }] of worlds.entries()) {
+    const [only, other] = members;
+    if (only !== undefined && other === undefined) singles.set(only, place);
+    else pairs.push(place);
+  }
+  const idOf = (place: number): string => worlds[place]?.id ?? '';
+  pairs.sort((a, b) => (probabilities[b] ?? 0) - (probabilities[a] ?? 0) || (idOf(a) < idOf(b) ? -1 : 1));
+  return [...order.flatMap((place) => singles.get(place) ?? []), ...pairs];
 };
 
 /**
@@ -70,6 +89,7 @@ export const weighSuspects = (
     priors,
     worlds,
     probabilities,
+    told: inOrder(worlds, probabilities, order),
     logs,
     shares,
     order,

@@ -35,12 +35,16 @@ const ranking = (chances: readonly (readonly [string, number])[]): Ranking => ({
     isPart: true,
     rival: '',
     ledger: [],
+    wrongPart: null,
+    mends: [id],
   })),
-  hypotheses: chances.map(([id, probability]) => ({ id, probability })),
+  hypotheses: chances.map(([id, probability]) => ({ id, prior: probability, probability })),
+  evidence: [],
   pair: null,
   nextTests: [],
   advice: null,
   conflict: [],
+  stakes: null,
 });
 
 describe('scores', () => {

@@ -59,6 +59,8 @@ const ranking: Ranking = {
           points: 0,
         },
       ],
+      wrongPart: 158,
+      mends: ['sensor.LR'],
     },
     {
       id: 'wiring.LR',
@@ -70,6 +72,8 @@ const ranking: Ranking = {
       against: [],
       rival: 'sensor.LR',
       ledger: [],
+      wrongPart: null,
+      mends: [],
     },
     {
       id: 'something-else',
@@ -81,9 +85,12 @@ const ranking: Ranking = {
       against: [],
       rival: 'sensor.LR',
       ledger: [],
+      wrongPart: null,
+      mends: [],
     },
   ],
   hypotheses: [],
+  evidence: [],
   pair: null,
   nextTests: ['one', 'two', 'three', 'four'].map((id, index) => ({
     id: `${id}.LR`,
@@ -94,6 +101,8 @@ const ranking: Ranking = {
     bits: 0.5,
     confirms: false,
     saves: index === 0 ? 41.4 : null,
+    savesAlone: null,
+    price: null,
     cautions: ['Mind the arches.'],
     points: ['slowly'],
     outcomes: [
@@ -104,6 +113,7 @@ const ranking: Ranking = {
         leader: 'sensor.LR',
         probability: 0.999,
         under: new Map(),
+        likelihoods: [],
       },
     ],
   })),
@@ -123,6 +133,7 @@ const ranking: Ranking = {
       { id: 'robust', met: true, lacks: [], threshold: null },
     ],
   },
+  stakes: null,
   conflict: [],
 };
 const titles = new Map(ranking.suspects.map(({ id, title }) => [id, title]));

@@ -1,42 +1,16 @@
-import type { Finding } from '../core/finding.ts';
-import type { Instant } from '../core/job.ts';
-import type { Worksheet } from '../core/worksheet.ts';
-import type { Problem } from '../input/problem.ts';
-import { clean, cleanJson } from './clean.ts';
-import { isoText } from './times.ts';
-import { saysText } from './words/finding-words.ts';
-import { reasonText, warningText } from './words/reason-words.ts';
+import type { Instant } from '../../core/job.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import type { Problem } from '../../input/problem.ts';
+import { clean, cleanJson } from '../clean.ts';
+import { isoText } from '../times.ts';
+import { reasonText, warningText } from '../words/reason-words.ts';
+import { findingJson } from './finding-json.ts';
+import { rankingJson } from './ranking-json.ts';
 
 /** One file's result: judged, or why it could not be. */
 export type Result =
   | { readonly file: string; readonly sheet: Worksheet; readonly problems: null }
   | { readonly file: string; readonly sheet: null; readonly problems: readonly Problem[] };
-
-const findingJson = (finding: Finding) => ({
-  id: finding.id,
-  check: finding.check,
-  snapshot: finding.snapshot,
-  subject: finding.subject,
-  channels: finding.channels,
-  verdict: finding.verdict,
-  weight: finding.weight,
-  current: finding.current,
-  stale: finding.stale,
-  waived: finding.waived && {
-    reason: finding.waived.reason,
-    by: finding.waived.by,
-    until: finding.waived.until,
-  },
-  measured: finding.measured,
-  limits: finding.limits && { ...finding.limits, unit: finding.measured?.unit ?? '' },
-  inside: finding.inside,
-  coverage: finding.coverage,
-  tiers: finding.tiers,
-  says: saysText(finding),
-  pattern: finding.pattern,
-  intermittent: finding.intermittent,
-  basis: finding.basis,
-});
 
 const sheetJson = (
   file: string,
@@ -49,27 +23,7 @@ const sheetJson = (
   status: job.status,
   packs,
   findings: findings.map(findingJson),
-  suspects: (ranking?.suspects ?? []).map((suspect) => ({
-    id: suspect.id,
-    title: suspect.title,
-    probability: suspect.probability,
-    for: suspect.for,
-    against: suspect.against,
-    rival: suspect.rival,
-    ledger: suspect.ledger,
-  })),
-  hypotheses: ranking?.hypotheses ?? [],
-  pair: ranking?.pair ?? null,
-  nextTests: (ranking?.nextTests ?? []).map(({ id, title, minutes, elapsed, brings, bits, saves }) => ({
-    id,
-    title,
-    minutes,
-    elapsed,
-    brings,
-    bits,
-    saves,
-  })),
-  advice: ranking?.advice ?? null,
+  ...rankingJson(ranking),
   steps: steps.map((step) => ({
     id: step.id,
     title: step.title,
