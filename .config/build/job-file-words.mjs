@@ -107,7 +107,7 @@ recent-work: [sensor.LR]
   {
     title: 'instruments',
     of: ['instruments'],
-    says: 'How good the instruments are. The names `meter`, `module`, `gauge`, `tape` and `thermometer` are those that the packs use; others are your own. Without an entry a usual instrument is assumed.',
+    says: 'How good the instruments are. The names `meter`, `module`, `gauge`, `tape` and `thermometer` are those that the packs use; others are your own. Without an entry a usual instrument is assumed: a meter of 0.5 % + 0.02 V, 2 % + 0.05 A and 1 % + 0.3 Ω, a module of 0.05 V, a gauge of 1 psi, a tape of 3 mm, a thermometer of 1 °C; a pack may know better for one of its channels (`accuracy`).',
     keys: {
       '*.accuracy': 'a share of the reading, a fixed part, or both',
       '*.shows': 'the smallest step that it shows',

@@ -4,7 +4,7 @@ import type { CornerSignals, Fit, PatternFamily, Place, Sureness } from './readi
 import type { Spread } from './readings/estimate.ts';
 import type { TrendSettle } from './readings/settle-trend.ts';
 import type { UnitName } from './readings/units.ts';
-import type { Beyond, Limits, Verdict } from './readings/verdict.ts';
+import type { Beyond, Decision, Limits, Verdict } from './readings/verdict.ts';
 
 export const basisKinds = ['published', 'vehicle-data', 'common-practice', 'from-memory'] as const;
 
@@ -260,6 +260,8 @@ export interface Finding {
   readonly inside: number | null;
   /** Coverage factor k of `measured.expanded`: 2, or Student's where few points were fitted; null where there is no quantity. */
   readonly coverage: number | null;
+  /** Whether a guard band was kept; null where there is no quantity. */
+  readonly decision: Decision | null;
   /** What `measured.expanded` is made of, before the coverage factor; null where there is no quantity. */
   readonly spread: Spread | null;
   /** Every tier that the quantity was held against, the heaviest first; empty where there is no quantity. */

@@ -47,6 +47,8 @@ const finding = closed({
   inside: { ...chance, type: ['number', 'null'] },
   /** Coverage factor of `expanded`. */
   coverage: { type: ['number', 'null'], minimum: 2 },
+  /** Whether a guard band of `expanded` was kept at the limits. */
+  decision: { enum: ['guarded', 'simple', null] },
   /**
    * Of `standard`, in the unit of what was measured, of which `scatter` and `accuracy` are the two parts. Half-widths
    * of an instrument's errors are those of its text, `gain` as a fraction; fixed errors of one `offsetOf` are one error.

@@ -64,6 +64,7 @@ export const findingJson = (finding: Finding) => {
     limits: finding.limits && { ...finding.limits, unit: finding.measured?.unit ?? '' },
     inside: finding.inside,
     coverage: finding.coverage,
+    decision: finding.decision,
     uncertainty: finding.spread && uncertaintyJson(finding.spread),
     tiers: finding.tiers,
     says: saysText(finding),
