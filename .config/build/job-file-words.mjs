@@ -16,7 +16,7 @@ export const sections = [
       opened: 'when the job was opened',
       zone: "the time zone of all times in the file; default: the shop file's",
       status: '`closed` jobs are left out of a sweep',
-      packs: "the rule packs; default: the shop file's. `position-signals@1` is the newest version 1",
+      packs: "the rule packs; default: the shop file's. `position-signals@2` is the newest version 2",
       complaint: 'what the driver says',
       'distance.in': 'distance when the vehicle came in, such as 148200 km',
       'distance.out': 'distance when it left',
@@ -27,8 +27,8 @@ title: Left rear sits low after a night's standing
 opened: 2026-03-02T08:15
 zone: Europe/Dublin
 status: open
-packs: [position-signals@1, supply-charging@1, air-supply@1, module-replacement@1, handover@1, corner-suspects@1]
-complaint: Warning lamp on most mornings. Rides level after ten minutes.
+packs: [position-signals@2, body-heights@1, supply-charging@2, air-supply@2, module-replacement@1, handover@2, corner-suspects@2]
+complaint: Warning lamp on most mornings, and the display shows the left rear low.
 distance: {in: 148200 km}
 `,
   },
@@ -107,7 +107,7 @@ recent-work: [sensor.LR]
   {
     title: 'instruments',
     of: ['instruments'],
-    says: 'How good the instruments are. The names `meter`, `module`, `gauge`, `tape` and `thermometer` are those that the packs use; others are your own. Without an entry a usual instrument is assumed.',
+    says: 'How good the instruments are. The names `meter`, `module`, `gauge`, `tape` and `thermometer` are those that the packs use; others are your own. Without an entry a usual instrument is assumed: a meter of 0.5 % + 0.02 V, 2 % + 0.05 A and 1 % + 0.3 Ω, a module of 0.05 V, a gauge of 1 psi, a tape of 3 mm, a thermometer of 1 °C; a pack may know better for one of its channels (`accuracy`).',
     keys: {
       '*.accuracy': 'a share of the reading, a fixed part, or both',
       '*.shows': 'the smallest step that it shows',
@@ -180,7 +180,7 @@ Channels of a corner nest: \`position: {LF: …, RF: …, LR: …, RR: …}\`. \
       tank: {why: gauge missing}
     lamp: on
     codes:
-      - {code: C3A21, status: stored, means: signal-range}
+      - {code: C3A23, status: stored, means: signal-range, at: LR}
 `,
   },
   {
@@ -201,7 +201,7 @@ Channels of a corner nest: \`position: {LF: …, RF: …, LR: …, RR: …}\`. \
     },
     example: `log:
   - {at: 2026-03-02T08:30, did: completed, what: verify-complaint, by: technician}
-  - {at: 2026-03-02T09:20, did: tested, what: reference-at-plug, found: in-range}
+  - {at: 2026-03-02T09:20, did: tested, what: reference-at-plug.LR, found: in-range}
   - {at: 2026-03-02T10:30, did: repaired, what: linkage.LR, by: technician}
 `,
   },

@@ -1,9 +1,10 @@
 import type { Corner } from './corner.ts';
 import type { CodeMeaning, CodePlace, State, Waiver, Weight } from './job.ts';
-import type { Fit, PatternFamily, Place, Sureness } from './readings/corner-patterns.ts';
+import type { CornerSignals, Fit, PatternFamily, Place, Sureness } from './readings/corner-patterns.ts';
+import type { Spread } from './readings/estimate.ts';
 import type { TrendSettle } from './readings/settle-trend.ts';
 import type { UnitName } from './readings/units.ts';
-import type { Beyond, Limits, Verdict } from './readings/verdict.ts';
+import type { Beyond, Decision, Limits, Verdict } from './readings/verdict.ts';
 
 export const basisKinds = ['published', 'vehicle-data', 'common-practice', 'from-memory'] as const;
 
@@ -212,6 +213,10 @@ export interface PatternRemark {
   /** ΔBIC to the next family. */
   readonly lead: number;
   readonly weights: Readonly<Record<PatternFamily, number>>;
+  /** What was fitted, to what and against which reference voltage. */
+  readonly fits: readonly Fit[];
+  readonly signals: CornerSignals;
+  readonly reference: number;
 }
 
 export interface Measured {
@@ -255,6 +260,10 @@ export interface Finding {
   readonly inside: number | null;
   /** Coverage factor k of `measured.expanded`: 2, or Student's where few points were fitted; null where there is no quantity. */
   readonly coverage: number | null;
+  /** Whether a guard band was kept; null where there is no quantity. */
+  readonly decision: Decision | null;
+  /** What `measured.expanded` is made of, before the coverage factor; null where there is no quantity. */
+  readonly spread: Spread | null;
   /** Every tier that the quantity was held against, the heaviest first; empty where there is no quantity. */
   readonly tiers: readonly TierFinding[];
   /**

@@ -2,7 +2,7 @@ import type { Finding } from '../core/finding.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
 import { csvLines } from './csv-cells.ts';
-import type { Result } from './json.ts';
+import type { Result } from './json/json.ts';
 import { saysText } from './words/finding-words.ts';
 
 const { head, line: rowText } = csvLines([

@@ -1,7 +1,7 @@
 import type { Finding } from '../core/finding.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
-import type { Result } from './json.ts';
+import type { Result } from './json/json.ts';
 import { plain, table } from './markdown-parts.ts';
 import { percentText } from './next/advice-condition.ts';
 import { limitsText, valueAndSpreadText } from './numbers.ts';

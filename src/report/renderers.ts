@@ -1,7 +1,7 @@
 import type { Instant } from '../core/job.ts';
 import { renderCsv } from './csv.ts';
 import type { Format } from './formats.ts';
-import { type Result, renderJson, renderNdjson } from './json.ts';
+import { type Result, renderJson, renderNdjson } from './json/json.ts';
 import { renderMarkdown } from './markdown.ts';
 import { renderWorksheet } from './sheet/sheet.ts';
 import { makeStyle, type ReportOptions } from './style.ts';

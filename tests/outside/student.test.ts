@@ -36,6 +36,16 @@ describe("Student's factor for 95 %", () => {
     expect(studentFactor(freedom)).toBeCloseTo(factor, 3);
   });
 
+  // NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2, upper critical values: the column of 0.975.
+  it.each(
+    [
+      12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228, 2.201, 2.179, 2.16, 2.145, 2.131,
+      2.12, 2.11, 2.101, 2.093, 2.086, 2.08, 2.074, 2.069, 2.064, 2.06, 2.056, 2.052, 2.048, 2.045, 2.042,
+    ].map((factor, index) => [index + 1, factor] as const),
+  )('for %i degrees of freedom is %s to three places', (freedom, factor) => {
+    expect(Math.abs(studentFactor(freedom) - factor)).toBeLessThanOrEqual(0.000_51);
+  });
+
   it('falls with every degree of freedom, and is never less than the usual 2', () => {
     const factors = Array.from({ length: 58 }, (_, index) => studentFactor(index + 1));
     expect(factors).toEqual([...new Set(factors)].sort((a, b) => b - a));

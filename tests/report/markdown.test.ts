@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { runCli } from '../support/run.ts';
 
-const cautious = 'examples/shuttle-05-stale-learn.yaml';
+const cautious = 'examples/shuttle-05-rear-too-high.yaml';
 
 describe('check --format markdown', () => {
   const headsOf = (stdout: string): string[] => stdout.split('\n').filter((line) => line.startsWith('### '));
@@ -39,7 +39,7 @@ describe('check --format markdown', () => {
     const { stdout } = await runCli([
       ...[
         'check',
-        'examples/shuttle-22-hot-apron.yaml',
+        'examples/shuttle-22-rear-sinks-when-loaded.yaml',
         '--as-of',
         '2026-07-14T18:00',
         '--format',

@@ -22,11 +22,11 @@ const write = async (name: string, text: string): Promise<string> => {
 
 describe('exit codes', () => {
   it.each([
-    [['examples/shuttle-03-healthy.yaml'], 0],
+    [['examples/shuttle-03-yearly-look.yaml'], 0],
     [['examples/shuttle-07-left-rear-low.yaml'], 1],
     [['examples/shuttle-07-left-rear-low.yaml', '--fail-on', 'never'], 0],
-    [['examples/shuttle-02-too-coarse.yaml'], 0],
-    [['examples/shuttle-02-too-coarse.yaml', '--fail-on', 'look'], 1],
+    [['examples/shuttle-02-said-to-lean.yaml'], 0],
+    [['examples/shuttle-02-said-to-lean.yaml', '--fail-on', 'look'], 1],
     [['examples/shuttle-07-left-rear-low.yaml', 'examples/mistakes/shuttle-08.yaml'], 2],
     [['examples/mistakes/shuttle-08.yaml', '--fail-on', 'never'], 2],
     [['no-such.yaml'], 2],
@@ -38,7 +38,7 @@ describe('exit codes', () => {
     const { code, stdout, stderr } = await runCli([
       'check',
       'examples/mistakes/shuttle-08.yaml',
-      'examples/shuttle-03-healthy.yaml',
+      'examples/shuttle-03-yearly-look.yaml',
       ...asOf,
     ]);
     expect(code).toBe(2);
@@ -47,7 +47,7 @@ describe('exit codes', () => {
   });
 
   it('a job whose packs hold no check is wrong input', async () => {
-    const text = (await example('shuttle-03-healthy.yaml')).replace(
+    const text = (await example('shuttle-03-yearly-look.yaml')).replace(
       'vehicle:',
       'packs: [module-replacement@1]\nvehicle:',
     );
@@ -72,7 +72,7 @@ describe('where jobs come from', () => {
     const { stdout } = await runCli([
       'check',
       'examples/*.yaml',
-      'examples/shuttle-03-healthy.yaml',
+      'examples/shuttle-03-yearly-look.yaml',
       ...asOf,
       '--format',
       'ndjson',
@@ -81,7 +81,7 @@ describe('where jobs come from', () => {
       .trimEnd()
       .split('\n')
       .map((line) => (JSON.parse(line) as { file: string }).file);
-    expect(files).toContain('examples/shuttle-03-healthy.yaml');
+    expect(files).toContain('examples/shuttle-03-yearly-look.yaml');
     expect(files).not.toContain('examples/cornerwise.yaml');
     expect(new Set(files).size).toBe(files.length);
   });
@@ -89,7 +89,7 @@ describe('where jobs come from', () => {
   it('a file whose name looks like a pattern', async () => {
     const name = await write(
       'job[1].yaml',
-      (await example('shuttle-03-healthy.yaml')).replace('vehicle:', `${packs}vehicle:`),
+      (await example('shuttle-03-yearly-look.yaml')).replace('vehicle:', `${packs}vehicle:`),
     );
     expect((await runCli(['check', name, ...asOf], { cwd: folder })).code).toBe(0);
   });
@@ -142,7 +142,7 @@ describe('the time judged at', () => {
     const at = async (time: string): Promise<unknown> => {
       const { stdout } = await runCli([
         'check',
-        'examples/shuttle-22-hot-apron.yaml',
+        'examples/shuttle-22-rear-sinks-when-loaded.yaml',
         '--as-of',
         time,
         '--format',
@@ -163,7 +163,7 @@ describe('colour', () => {
     env: Record<string, string>,
     isTerminal: boolean,
   ): Promise<boolean> => {
-    const { stdout } = await runCli(['check', 'examples/shuttle-03-healthy.yaml', ...asOf, ...flags], {
+    const { stdout } = await runCli(['check', 'examples/shuttle-03-yearly-look.yaml', ...asOf, ...flags], {
       env,
       isTerminal,
     });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { runCli } from '../support/run.ts';
 
-const job = 'examples/shuttle-12-wrong-part-nearly-ordered.yaml';
+const job = 'examples/shuttle-12-four-sensor-codes.yaml';
 const at = ['--as-of', '2026-03-05T18:00'];
 
 describe('next', () => {
@@ -23,8 +23,9 @@ describe('next', () => {
   });
 
   it('tells what of the job lies after the time judged', async () => {
-    const { stdout } = await runCli(['next', job, '--as-of', '2026-03-02T18:00']);
-    expect(stdout).toContain('warning: snapshot as-found (2026-03-05 08:10) lies after the time judged');
+    const later = 'examples/shuttle-13-lamp-since-the-wash.yaml';
+    const { stdout } = await runCli(['next', later, '--as-of', '2026-03-02T18:00']);
+    expect(stdout).toContain('warning: snapshot as-found (2026-03-12 08:25) lies after the time judged');
     expect(stdout).toContain('Nothing is out, so there is no suspect.');
   });
 

@@ -86,7 +86,7 @@ const overwrite = (text: string): Promise<void> => writeFile(join(folder, 'job.y
 beforeEach(async () => {
   folder = await mkdtemp(join(tmpdir(), 'watch-'));
   await put(await example('cornerwise.yaml'), 'cornerwise.yaml');
-  await put(await example('shuttle-03-healthy.yaml'));
+  await put(await example('shuttle-03-yearly-look.yaml'));
 });
 afterEach(async () => {
   for (const { child } of running) child.kill('SIGKILL');
@@ -96,7 +96,7 @@ afterEach(async () => {
 
 describe('check --watch', () => {
   it('judges again at each save, however it is saved, and through a mistake', async () => {
-    const healthy = await example('shuttle-03-healthy.yaml');
+    const healthy = await example('shuttle-03-yearly-look.yaml');
     const low = await example('shuttle-07-left-rear-low.yaml');
     const job = start(['job.yaml']);
     await job.until(isReady);
@@ -126,7 +126,7 @@ describe('check --watch', () => {
     await job.until(isReady);
     await rm(join(folder, 'job.yaml'));
     await job.until((_, err) => err.includes('there is no such file'));
-    await put(await example('shuttle-03-healthy.yaml'));
+    await put(await example('shuttle-03-yearly-look.yaml'));
     await job.until((out) => sheets(out) === 2);
     expect(await job.end('SIGTERM')).toEqual({ code: 0, signal: null });
   });
@@ -136,7 +136,7 @@ describe('check --watch', () => {
     await job.until(isReady);
     for (const times of [1, 2]) {
       await mkdir(join(folder, 'jobs'));
-      await put(await example('shuttle-03-healthy.yaml'), 'jobs/job.yaml');
+      await put(await example('shuttle-03-yearly-look.yaml'), 'jobs/job.yaml');
       await job.until((out) => sheets(out) === times);
       await rm(join(folder, 'jobs'), { recursive: true });
       await job.until((_, err) => count(err, 'there is no such file') === times + 1);
@@ -153,7 +153,7 @@ describe('check --watch', () => {
     await job.until((_, err) => err.includes('unknown key "nonsense"'));
     await put(shop, 'cornerwise.yaml');
     await job.until((out) => sheets(out) === 2);
-    const pack = 'rules/handover/1.0.0.yaml';
+    const pack = 'rules/handover/2.0.0.yaml';
     await put(`${await readFile(join(folder, pack), 'utf8')}nonsense: 1\n`, pack);
     await job.until((_, err) => count(err, 'unknown key "nonsense"') === 2);
     await rm(join(folder, pack));
@@ -171,7 +171,7 @@ describe('check --watch', () => {
 
   it('follows a link to where the file itself is saved', async () => {
     await mkdir(join(folder, 'elsewhere'));
-    await put(await example('shuttle-03-healthy.yaml'), 'elsewhere/real.yaml');
+    await put(await example('shuttle-03-yearly-look.yaml'), 'elsewhere/real.yaml');
     await rm(join(folder, 'job.yaml'));
     await symlink('elsewhere/real.yaml', join(folder, 'job.yaml'));
     const job = start(['job.yaml']);
@@ -269,7 +269,7 @@ describe('what stands between two sheets', () => {
       stdout: { write, isTerminal: surroundings.isTerminal, columns: 80 },
       stderr: { write },
     };
-    await put(await example('shuttle-03-healthy.yaml'));
+    await put(await example('shuttle-03-yearly-look.yaml'));
     const program = new Command();
     addCheck(program, { io, version: '0.0.0', finish: () => {} }, tools);
     await program.parseAsync(['check', 'job.yaml', '--watch', '--no-color', ...more], { from: 'user' });
@@ -284,7 +284,7 @@ describe('what stands between two sheets', () => {
   });
 
   it('is a line with the time in UTC where there is no job', async () => {
-    const mistake = (await example('shuttle-03-healthy.yaml')).replace('12.51 V', '12,51 V');
+    const mistake = (await example('shuttle-03-yearly-look.yaml')).replace('12.51 V', '12,51 V');
     const out = await printed([mistake], { isTerminal: false });
     expect(out).toContain('\n--- 2026-07-02 17:00:05, judged again ---\n');
   });

@@ -29,7 +29,16 @@ export type Said = Pick<
 /** What it says of a quantity. */
 export type Compared = Pick<
   Finding,
-  'measured' | 'limits' | 'inside' | 'coverage' | 'tiers' | 'outside' | 'side' | 'settle'
+  | 'measured'
+  | 'limits'
+  | 'inside'
+  | 'coverage'
+  | 'decision'
+  | 'spread'
+  | 'tiers'
+  | 'outside'
+  | 'side'
+  | 'settle'
 >;
 
 const noTiers: Finding['tiers'] = [];
@@ -81,6 +90,8 @@ export const findingOf = (
     limits: compared === null ? null : compared.limits,
     inside: compared === null ? null : compared.inside,
     coverage: compared === null ? null : compared.coverage,
+    decision: compared === null ? null : compared.decision,
+    spread: compared === null ? null : compared.spread,
     tiers: compared === null ? noTiers : compared.tiers,
     outside: compared === null ? byVerdict[said.verdict] : compared.outside,
     words: said.words,

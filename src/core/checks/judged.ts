@@ -122,6 +122,8 @@ const compared = (judgeable: Judgeable, outcome: Quantity): Finding | null => {
       limits,
       inside: tiers[own.tiers.indexOf(tier)]?.inside ?? null,
       coverage,
+      decision: check.decision,
+      spread,
       tiers,
       outside,
       side,

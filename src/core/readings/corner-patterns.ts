@@ -199,6 +199,8 @@ export interface Pattern {
   readonly overNone: number;
   /** Each family's share, the sum of its models'; they add up to one. */
   readonly weights: Readonly<Record<PatternFamily, number>>;
+  /** All models, the likeliest first. */
+  readonly fits: readonly Fit[];
 }
 
 /** Which pattern the four corners make, and how sure that is against the next family. */
@@ -225,5 +227,6 @@ export const patternOf = (signals: CornerSignals, reference: number, springs = f
     sure: surenessOf(lead),
     overNone: none.bic - best.bic,
     weights,
+    fits,
   };
 };

@@ -83,6 +83,19 @@ export interface Spread {
   readonly perReading?: { readonly sensitivity: number; readonly unit: UnitName } | undefined;
   /** The part of `accuracy` that no instrument of this reading has: an uncertain temperature, a table's own band. */
   readonly besides?: { readonly standard: number; readonly from: 'temperature' | 'table' } | undefined;
+  /** The inputs that it was propagated from, so that whoever reads it can do the sum again. */
+  readonly terms?: readonly Term[] | undefined;
+  /** The standard uncertainty that `accuracy` has beside that of the terms, whatever brings it in. */
+  readonly beside?: number | undefined;
+  /** The points of a straight line, where it is of a slope. */
+  readonly line?: readonly LinePoint[] | undefined;
+}
+
+/** A point of a straight line: its time, in the unit of the slope, with its standard uncertainty, and its value. */
+export interface LinePoint {
+  readonly time: number;
+  readonly clock: number;
+  readonly value: number;
 }
 
 /** Square of what the errors of one instrument do to the result: its fixed errors, each with all that share it, and its scale. */
@@ -126,12 +139,20 @@ export const combine = (terms: readonly Term[]): Spread => {
   const total = Math.sqrt(scatter * scatter + accuracy * accuracy);
   const unit = terms[0]?.estimate.unit;
   if (!unit) return { scatter, accuracy, total };
-  return { scatter, accuracy, total, perReading: { sensitivity: Math.sqrt(sensitivitySquares), unit } };
+  const perReading = { sensitivity: Math.sqrt(sensitivitySquares), unit };
+  return { scatter, accuracy, total, perReading, terms };
 };
 
 /** The spread of a quantity that is one reading as it stands. */
-export const spreadOfOne = ({ scatter, offset, gain, value, unit }: Estimate): Spread => {
+export const spreadOfOne = (estimate: Estimate): Spread => {
+  const { scatter, offset, gain, value, unit } = estimate;
   const accuracy = rectangular(Math.abs(offset) + Math.abs(gain * value));
   const total = Math.sqrt(scatter * scatter + accuracy * accuracy);
-  return { scatter, accuracy, total, perReading: { sensitivity: 1, unit } };
+  return {
+    scatter,
+    accuracy,
+    total,
+    perReading: { sensitivity: 1, unit },
+    terms: [{ estimate, sensitivity: 1 }],
+  };
 };

@@ -1,15 +1,10 @@
-import { combine, type Estimate, type Spread, type Term } from './estimate.ts';
+import { combine, type Estimate, type LinePoint, type Spread, type Term } from './estimate.ts';
 import { fitLine } from './line-fit.ts';
 import { rectangular, rootSumSquares } from './statistics.ts';
 import { studentFactor, usualFactor } from './student.ts';
 
 /** One point of a trend. */
-export interface TrendPoint {
-  /** In the unit of time of the slope. */
-  readonly time: number;
-  /** Standard uncertainty of `time`. */
-  readonly clock: number;
-  readonly value: number;
+export interface TrendPoint extends LinePoint {
   /** The readings behind `value`, with its derivative by each; an empty list is an exact value. */
   readonly terms: readonly Term[];
 }
@@ -73,7 +68,15 @@ export const trendOf = (points: readonly TrendPoint[], besides?: Spread['besides
     slope: line.slope,
     span: Math.max(...times) - Math.min(...times),
     count: points.length,
-    spread: { scatter, accuracy, total, ...(besides && { besides }) },
+    spread: {
+      scatter,
+      accuracy,
+      total,
+      ...(besides && { besides }),
+      terms: readings.terms,
+      beside: besides?.standard ?? 0,
+      line: points,
+    },
     // Student's factor is for the scatter alone; what the instrument brings in is covered by the usual 2.
     factor: Math.max(usualFactor, total > 0 ? rootSumSquares([expandedScatter, 2 * accuracy]) / total : 0),
     expandedScatter,

@@ -73,13 +73,19 @@ const candidatesOf = (weighed: WeighedSuspects, wanted: readonly string[]): Cand
     .filter(({ bits, probing }) => bits >= nothing || wanted.includes(probing.id));
 };
 
+/** What a test saves where nothing may follow it, and where one more may. */
+interface Saving {
+  readonly alone: number;
+  readonly saves: number;
+}
+
 /**
  * Expected saving of each candidate, in their order, at the price that it has beyond what must be done in any case: a test
  * that the likely repair must be confirmed by is paid for anyway. It is what the test saves alone, or with one more test after it where that
  * beats what any other test saves alone. Without that, a test that tells nothing would be credited with the good one
  * that follows it.
  */
-const savings = (candidates: readonly Candidate[], weighed: WeighedSuspects, stakes: Stakes): number[] => {
+const savings = (candidates: readonly Candidate[], weighed: WeighedSuspects, stakes: Stakes): Saving[] => {
   const { model, worlds, probabilities } = weighed;
   const small = fewer(probabilities);
   const needed = neededAnyway(weighed);
@@ -113,7 +119,7 @@ const savings = (candidates: readonly Candidate[], weighed: WeighedSuspects, sta
     const own = alone.get(id) ?? 0;
     const others = Math.max(0, ...[...alone].flatMap(([other, saved]) => (other === id ? [] : [saved])));
     const both = paired.get(id) ?? own;
-    return both > others ? both : own;
+    return { alone: own, saves: both > others ? both : own };
   });
 };
 
@@ -136,7 +142,7 @@ const underEach = (
 };
 
 const effects = ({ probing, outcomes }: Candidate, weighed: WeighedSuspects): OutcomeEffect[] => {
-  const { model, worlds, probabilities } = weighed;
+  const { model, worlds, probabilities, told } = weighed;
   const { hypotheses } = model;
   const under = underEach(probing.outcomes, weighed);
   return branches(probabilities, outcomes).map(({ index, chance, after: inWorlds }) => {
@@ -150,6 +156,7 @@ const effects = ({ probing, outcomes }: Candidate, weighed: WeighedSuspects): Ou
       leader: hypotheses[after.indexOf(probability)]?.id ?? '',
       probability,
       under: under[index] ?? new Map(),
+      likelihoods: told.map((place) => outcomes[index]?.[place] ?? 0),
     };
   });
 };
@@ -174,13 +181,13 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
   const wanted = lackingConfirmations(weighed, (id) => open.has(id));
   const candidates = candidatesOf(weighed, wanted);
   const saved = stakes ? savings(candidates, weighed, stakes) : null;
-  const pays = saved?.some((value) => value > 0) ?? false;
+  const pays = saved?.some(({ saves }) => saves > 0) ?? false;
   const rated = candidates.map((candidate, index) => {
-    const saves = saved?.[index] ?? null;
+    const { saves = null, alone: savesAlone = null } = saved?.[index] ?? {};
     // A test of no minutes is as good as any can be.
     const { minutes, brings, elapsed } = candidate;
     const pace = candidate.bits / Math.max(minutes + brings + waitingAsWork * elapsed, 1e-9);
-    return { candidate, saves, merit: pays ? (saves ?? 0) : pace };
+    return { candidate, saves, savesAlone, merit: pays ? (saves ?? 0) : pace };
   });
   const first = ({ candidate }: (typeof rated)[number]): number =>
     !pays && wanted.includes(candidate.probing.id) ? 1 : 0;
@@ -192,7 +199,7 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
     paying: rated
       .filter(({ saves }) => saves !== null && saves > 0)
       .map(({ candidate }) => candidate.probing.id),
-    tests: rated.slice(0, shown).map(({ candidate, saves }) => {
+    tests: rated.slice(0, shown).map(({ candidate, saves, savesAlone }) => {
       const { test, place, id, cautions } = candidate.probing;
       return {
         id,
@@ -202,6 +209,8 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
         elapsed: candidate.elapsed,
         bits: candidate.bits,
         saves,
+        savesAlone,
+        price: stakes && testPrice(candidate, stakes),
         cautions,
         points: test.points,
         confirms: wanted.includes(id),

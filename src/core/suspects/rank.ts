@@ -2,14 +2,29 @@ import { adviceOn } from './advice.ts';
 import { conflictOf } from './conflict.ts';
 import { forAndAgainst, ledgerOf } from './ledger.ts';
 import { nextTests } from './next-tests.ts';
-import type { RankedSuspect, Ranking, WorldShare } from './ranking.ts';
-import { modeAt, suspectAt, type WeighedSuspects } from './weigh.ts';
+import type { EvidenceShare, RankedSuspect, Ranking, WorldShare } from './ranking.ts';
+import { isMendedBy, wrongPartCost } from './stakes.ts';
+import { modeAt, modeName, suspectAt, type WeighedSuspects } from './weigh.ts';
 
-/** Pairs below this are told together, since no reader looks at them one by one. */
-const worthTelling = 0.001;
+/** Everything that may be wrong, in each way in which it may be so, with its probability; they sum to 1. */
+const worldShares = ({ model, worlds, probabilities, told }: WeighedSuspects): WorldShare[] =>
+  told.map((place) => ({
+    id: worlds[place]?.id ?? '',
+    modes: (worlds[place]?.variants ?? []).map((variant) => modeName(model.variants[variant])),
+    prior: worlds[place]?.prior ?? 0,
+    probability: probabilities[place] ?? 0,
+  }));
+
+const evidenceShares = ({ evidence, logs, told }: WeighedSuspects): EvidenceShare[] =>
+  evidence.pieces.map(({ id, title, from, observed }, row) => ({
+    group: id,
+    title,
+    from,
+    observed,
+    likelihoods: told.map((place) => Math.exp(logs[row]?.[place] ?? 0)),
+  }));
 
 interface Fault {
-  readonly id: string;
   readonly members: readonly number[];
   readonly probability: number;
 }
@@ -19,27 +34,9 @@ const faultsOf = ({ worlds, probabilities }: WeighedSuspects): Fault[] => {
   const faults = new Map<string, Fault>();
   for (const [place, { id, members }] of worlds.entries()) {
     const before = faults.get(id)?.probability ?? 0;
-    faults.set(id, { id, members, probability: before + (probabilities[place] ?? 0) });
+    faults.set(id, { members, probability: before + (probabilities[place] ?? 0) });
   }
   return [...faults.values()];
-};
-
-/** Everything that may be wrong, with its probability; they sum to 1. */
-const worldShares = (weighed: WeighedSuspects): WorldShare[] => {
-  const { order } = weighed;
-  const all = faultsOf(weighed);
-  const singles = order.flatMap((place) =>
-    all.filter(({ members }) => members.length === 1 && members[0] === place),
-  );
-  const pairs = all
-    .filter(({ members }) => members.length > 1)
-    .sort((a, b) => b.probability - a.probability || (a.id < b.id ? -1 : 1));
-  const told = pairs.filter(({ probability }) => probability >= worthTelling);
-  const rest = pairs.slice(told.length).reduce((sum, { probability }) => sum + probability, 0);
-  return [
-    ...[...singles, ...told].map(({ id, probability }) => ({ id, probability })),
-    ...(rest > 0 ? [{ id: 'other-pairs', probability: rest }] : []),
-  ];
 };
 
 /** A pair is named where it is so many times as probable as the best single fault. */
@@ -63,26 +60,32 @@ export const namedPair = (weighed: WeighedSuspects): readonly string[] | null =>
  * whether a part may be ordered, and which findings no one suspect explains. Weighing the tests takes most of the time.
  */
 export const rankSuspects = (weighed: WeighedSuspects): Ranking => {
-  const { model, rows, order, priors } = weighed;
+  const { model, rows, order, priors, stakes } = weighed;
   const hypotheses = model.hypotheses.map((one, place) => ({ ...one, prior: priors[place] ?? 0 }));
   const [leader = 0, second = 0] = order;
   const suspects = order.map((place): RankedSuspect => {
     const rival = place === leader ? second : leader;
+    const one = model.hypotheses[place];
+    const mends = one ? model.hypotheses.filter((other) => isMendedBy(other, one)) : [];
     return {
       ...suspectAt(place, weighed),
       mode: modeAt(place, weighed),
       ...forAndAgainst(place, hypotheses, rows),
       rival: hypotheses[rival]?.id ?? '',
       ledger: ledgerOf(place, rival, hypotheses, rows),
+      wrongPart: one?.suspect && stakes ? wrongPartCost(one, stakes) : null,
+      mends: mends.map(({ id }) => id),
     };
   });
   const { tests, paying } = nextTests(weighed);
   return {
     suspects,
     hypotheses: worldShares(weighed),
+    evidence: evidenceShares(weighed),
     pair: namedPair(weighed),
     nextTests: tests,
     advice: adviceOn(weighed, paying),
     conflict: conflictOf(hypotheses, rows),
+    stakes,
   };
 };

@@ -1,3 +1,5 @@
+import type { Stakes } from './stakes.ts';
+
 /** One piece of evidence for or against a suspect, in points against its best rival. */
 export interface LedgerLine {
   /** The evidence group, `slip` and `prior` apart. */
@@ -37,6 +39,10 @@ export interface RankedSuspect extends SuspectShare {
   /** The suspect that it is held against in the ledger. */
   readonly rival: string;
   readonly ledger: readonly LedgerLine[];
+  /** What its part loses where it is the wrong one (W), in the job's currency; null where nothing is priced. */
+  readonly wrongPart: number | null;
+  /** Suspects that acting on this one puts right, too, itself among them. */
+  readonly mends: readonly string[];
 }
 
 /** What one outcome of a test would change. */
@@ -49,6 +55,8 @@ export interface OutcomeEffect {
   readonly probability: number;
   /** P(this outcome | suspect), slips included, by the suspect's id. */
   readonly under: ReadonlyMap<string, number>;
+  /** The same under all that may be wrong, in the order of `Ranking.hypotheses`. */
+  readonly likelihoods: readonly number[];
 }
 
 /** A test that could be done next. */
@@ -68,6 +76,10 @@ export interface RankedTest {
   readonly confirms: boolean;
   /** Expected saving after its cost, in the job's currency; null without a labour rate. */
   readonly saves: number | null;
+  /** The same where no other test may follow. */
+  readonly savesAlone: number | null;
+  /** What it costs (t), with its preparation; null where nothing is priced. */
+  readonly price: number | null;
   readonly cautions: readonly string[];
   readonly points: readonly string[];
   readonly outcomes: readonly OutcomeEffect[];
@@ -107,9 +119,19 @@ export interface Advice {
 
 /** One thing that may be wrong: a suspect alone, two at once, or something else. */
 export interface WorldShare {
-  /** `sensor.LR`, `sensor.LR + battery`, `something-else`; `other-pairs` for those that are too unlikely to be named. */
+  /** `sensor.LR`, `sensor.LR + battery`, `something-else` */
   readonly id: string;
+  /** The way in which each of its parts fails (`drifts`, `one-input.LR`); null where it has one way only. */
+  readonly modes: readonly (string | null)[];
+  /** Before any evidence; relative to the others. */
+  readonly prior: number;
   readonly probability: number;
+}
+
+/** One piece of evidence, and how likely it is under each thing that may be wrong. */
+export interface EvidenceShare extends Pick<LedgerLine, 'group' | 'title' | 'from' | 'observed'> {
+  /** Slips included, in the order of `Ranking.hypotheses`. */
+  readonly likelihoods: readonly number[];
 }
 
 /** All that the suspects of a job's packs come to. */
@@ -117,10 +139,14 @@ export interface Ranking {
   readonly suspects: readonly RankedSuspect[];
   /** All that may be wrong, single faults first; they sum to 1. */
   readonly hypotheses: readonly WorldShare[];
+  /** All evidence: a prior times its likelihoods, over the sum of these products, is the probability of a hypothesis. */
+  readonly evidence: readonly EvidenceShare[];
   /** The two suspects that are at fault together, where that is three times as probable as any single one; else null. */
   readonly pair: readonly string[] | null;
   readonly nextTests: readonly RankedTest[];
   readonly advice: Advice | null;
   /** Findings that no one suspect explains together; empty where one does. */
   readonly conflict: readonly string[];
+  /** What being wrong costs; null where nothing is priced. */
+  readonly stakes: Stakes | null;
 }

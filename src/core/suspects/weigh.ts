@@ -33,6 +33,8 @@ export interface WeighedSuspects {
   readonly worlds: readonly World[];
   /** Of each world, in their order; they sum to 1. */
   readonly probabilities: readonly number[];
+  /** Places of the worlds as they are told: single faults in their order, then pairs, the most probable first. */
+  readonly told: readonly number[];
   /** Natural logarithms of the likelihoods of each piece of evidence, in the order of the worlds. */
   readonly logs: readonly (readonly number[])[];
   /** Of each hypothesis of the model, alone or as one of a pair. */
@@ -71,6 +73,24 @@ const likeliestOf = (
   return best;
 };
 
+/** Places of the worlds: single faults in the order of their hypotheses, then pairs, the most probable first. */
+const inOrder = (
+  worlds: readonly World[],
+  probabilities: readonly number[],
+  order: readonly number[],
+): number[] => {
+  const singles = new Map<number, number[]>();
+  const pairs: number[] = [];
+  for (const [place, { members }] of worlds.entries()) {
+    const [only, other] = members;
+    if (only !== undefined && other === undefined) singles.set(only, [...(singles.get(only) ?? []), place]);
+    else pairs.push(place);
+  }
+  const idOf = (place: number): string => worlds[place]?.id ?? '';
+  pairs.sort((a, b) => (probabilities[b] ?? 0) - (probabilities[a] ?? 0) || (idOf(a) < idOf(b) ? -1 : 1));
+  return [...order.flatMap((place) => singles.get(place) ?? []), ...pairs];
+};
+
 /**
  * Works out how probable each suspect is: p ∝ prior × Π P(evidence | fault), one factor for each group of findings and
  * each test on record. One suspect is at fault, or two that explain different evidence, or something else. What was not
@@ -106,6 +126,7 @@ export const weighSuspects = (
     rows: evidence.pieces.map(({ inWorlds: _, row, ...piece }) => ({ ...piece, row: inLikeliest(row) })),
     worlds,
     probabilities,
+    told: inOrder(worlds, probabilities, order),
     logs,
     shares,
     order,
@@ -127,6 +148,12 @@ export const suspectAt = (place: number, { model, shares }: WeighedSuspects): Su
   };
 };
 
+/** A way of failing, with the corner where it is one of several: `one-input.LR`; null where there is one way only. */
+export const modeName = (variant: Variant | undefined): string | null => {
+  if (!variant?.mode) return null;
+  return variant.mode.perCorner ? keyOf(variant.mode.id, variant.place) : variant.mode.id;
+};
+
 /** The likeliest of the ways in which a suspect fails, with its share; null where it fails in one way only. */
 export const modeAt = (
   place: number,
@@ -142,5 +169,9 @@ export const modeAt = (
     if (variants.includes(likeliest[place] ?? -1)) own += probabilities[at] ?? 0;
   }
   const at = best.place === model.hypotheses[place]?.place ? '' : `, ${best.place}`;
-  return { id: best.mode.id, title: `${best.mode.title}${at}`, probability: all > 0 ? own / all : best.part };
+  return {
+    id: modeName(best) ?? '',
+    title: `${best.mode.title}${at}`,
+    probability: all > 0 ? own / all : best.part,
+  };
 };

@@ -16,6 +16,10 @@ import {
 
 const limitPair = { low: orNull('number'), high: orNull('number') };
 const chance: Schema = { type: 'number', minimum: 0, maximum: 1 };
+const number: Schema = { type: 'number' };
+const amount: Schema = { type: 'number', minimum: 0 };
+
+const nullable = (schema: Schema): Schema => ({ ...schema, type: [String(schema.type), 'null'] });
 
 const finding = closed({
   id: text,
@@ -43,11 +47,62 @@ const finding = closed({
   inside: { ...chance, type: ['number', 'null'] },
   /** Coverage factor of `expanded`. */
   coverage: { type: ['number', 'null'], minimum: 2 },
+  /** Whether a guard band of `expanded` was kept at the limits. */
+  decision: { enum: ['guarded', 'simple', null] },
+  /**
+   * Of `standard`, in the unit of what was measured, of which `scatter` and `accuracy` are the two parts. Half-widths
+   * of an instrument's errors are those of its text, `gain` as a fraction; fixed errors of one `offsetOf` are one error.
+   */
+  uncertainty: nullable(
+    closed({
+      standard: amount,
+      scatter: amount,
+      accuracy: amount,
+      /** The part of `accuracy` that no input brings in: a temperature, a table. */
+      beside: amount,
+      inputs: list(
+        closed({
+          value: number,
+          unit: text,
+          sensitivity: number,
+          scatter: amount,
+          from: { enum: ['resolution', 'repeats'] },
+          instrument: text,
+          offset: amount,
+          offsetOf: orNull('string'),
+          gain: amount,
+        }),
+      ),
+      /** The points of the straight line whose slope was measured; `clock` is the standard uncertainty of a time. */
+      line: nullable(list(closed({ time: number, clock: amount, value: number }))),
+    }),
+  ),
   /** Every tier, the heaviest first, in the unit of the limits. */
   tiers: list(closed({ weight, limits: closed(limitPair), inside: chance })),
   says: text,
   /** The word that a check has for what it found. */
   pattern: orNull('string'),
+  /** The chance of each word, or of each family of patterns. */
+  weights: { type: ['object', 'null'], additionalProperties: chance },
+  /** Of a pattern: the signals, and each model that was fitted to them, the likeliest first. */
+  fit: nullable(
+    closed({
+      reference: number,
+      signals: list(
+        closed({ corner: text, value: number, expected: number, spread: amount, sense: { enum: [1, -1] } }),
+      ),
+      models: list(
+        closed({
+          model: text,
+          family: text,
+          place: orNull('string'),
+          amount: number,
+          bic: number,
+          weight: chance,
+        }),
+      ),
+    }),
+  ),
   /** Out, and no longer shown by a newer reading without work between. */
   intermittent: { type: 'boolean' },
   basis: closed({ kind: { enum: [...basisKinds] }, source: orNull('string') }),
@@ -74,6 +129,19 @@ const suspect = closed({
   against: list(text),
   rival: text,
   ledger: list(ledgerLine),
+  /** What a wrong part loses (W); null where nothing is priced. */
+  wrongPart: nullable(amount),
+  /** Suspects that acting on this one puts right. */
+  mends: list(text),
+});
+
+/** One piece of evidence with its likelihoods in the order of `hypotheses`. */
+const evidence = closed({
+  group: text,
+  title: text,
+  from: list(text),
+  observed: text,
+  likelihoods: list(probability),
 });
 
 /** Whether the leading suspect's part may be ordered; null where nothing is priced or something else leads. */
@@ -106,6 +174,20 @@ const nextTest = closed({
   brings: { type: 'number', minimum: 0 },
   bits: { type: 'number', minimum: 0 },
   saves: orNull('number'),
+  /** Where no other test may follow. */
+  savesAlone: orNull('number'),
+  price: nullable(amount),
+  outcomes: list(
+    closed({
+      id: text,
+      title: text,
+      chance: probability,
+      leader: text,
+      probability,
+      /** In the order of `hypotheses`. */
+      likelihoods: list(probability),
+    }),
+  ),
 });
 
 const step = closed({
@@ -128,8 +210,16 @@ const judgedJob = closed({
   packs: list(closed({ id: text, version: text, sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' } })),
   findings: list(finding),
   suspects: list(suspect),
-  hypotheses: list(closed({ id: text, probability })),
+  /** All that may be wrong: suspects alone, then two at once (`sensor.LR + battery`); priors are relative. */
+  hypotheses: list(
+    closed({ id: text, modes: list({ type: ['string', 'null'] }), prior: amount, probability }),
+  ),
+  evidence: list(evidence),
   pair: { type: ['array', 'null'], items: text, minItems: 2, maxItems: 2 },
+  /** What an hour of work and of waiting costs, and passing the job on (E); null where nothing is priced. */
+  stakes: nullable(
+    closed({ rate: amount, assumed: { type: 'boolean' }, downtime: amount, escalate: amount }),
+  ),
   nextTests: list(nextTest),
   advice,
   steps: list(step),

@@ -16,12 +16,19 @@ const letter = (index: number): string =>
 const productOf = ({ ledger }: RankedSuspect): number =>
   ledger.reduce((product, { likelihood }) => product * likelihood, 1);
 
-/** How probable each suspect is with no other at fault beside it, and how probable pairs are together. */
-const sharesOf = ({ suspects, hypotheses }: Ranking) => {
-  const shares = new Map(hypotheses.map(({ id, probability }) => [id, probability]));
-  const alone = (id: string): number => shares.get(id) ?? 0;
-  return { alone, pairs: 1 - suspects.reduce((sum, { id }) => sum + alone(id), 0) };
+type Alone = (one: RankedSuspect) => number;
+
+/**
+ * How probable each suspect is with no other at fault beside it, in the way of failing that fits best, and how probable
+ * all else is together: pairs, and other ways of failing.
+ */
+const sharesOf = ({ suspects, hypotheses }: Ranking): { readonly alone: Alone; readonly rest: number } => {
+  const alone: Alone = ({ id, mode }) =>
+    hypotheses.find((one) => one.id === id && one.modes[0] === (mode?.id ?? null))?.probability ?? 0;
+  return { alone, rest: 1 - suspects.reduce((sum, one) => sum + alone(one), 0) };
 };
+
+const nameOf = ({ id, mode }: RankedSuspect): string => (mode ? `${id} (${mode.title})` : id);
 
 const sumOf = (one: RankedSuspect, probability: number): string => {
   const [prior, ...rest] = one.ledger;
@@ -36,18 +43,15 @@ const sumOf = (one: RankedSuspect, probability: number): string => {
   ].join(' ');
 };
 
-/** Two faults at once that are less probable are not seen in the digits that are shown. */
-const leastPairs = 0.0005;
+/** What is less probable is not seen in the digits that are shown. */
+const leastRest = 0.0005;
 
 /** Suspects by their sum, since those of four corners are often alike. */
-const alike = (
-  suspects: readonly RankedSuspect[],
-  alone: (id: string) => number,
-): ReadonlyMap<string, string[]> => {
+const alike = (suspects: readonly RankedSuspect[], alone: Alone): ReadonlyMap<string, string[]> => {
   const bySum = new Map<string, string[]>();
   for (const one of suspects) {
-    const sum = sumOf(one, alone(one.id));
-    bySum.set(sum, [...(bySum.get(sum) ?? []), one.id]);
+    const sum = sumOf(one, alone(one));
+    bySum.set(sum, [...(bySum.get(sum) ?? []), nameOf(one)]);
   }
   return bySum;
 };
@@ -55,11 +59,11 @@ const alike = (
 /**
  * The whole sum, so that every probability can be worked out again: for each suspect its share before any reading,
  * times how likely it makes each piece of evidence; and each product over the sum of them all, as a share of what two
- * faults at once leave.
+ * faults at once and other ways of failing leave.
  */
 export const byHandLines = (ranking: Ranking, { text, options }: Style): string[] => {
   const { suspects } = ranking;
-  const { alone, pairs } = sharesOf(ranking);
+  const { alone, rest } = sharesOf(ranking);
   const evidence = suspects[0]?.ledger.slice(1) ?? [];
   const sum = suspects.reduce((total, one) => total + productOf(one), 0);
   const lines = (line: string, first = 2, rest = 6): string[] =>
@@ -75,8 +79,8 @@ export const byHandLines = (ranking: Ranking, { text, options }: Style): string[
       wrap(kept(`${ids.join(', ')}: `) + sums, options.width, 2, 6).map((line) => text(released(line))),
     ),
     ...lines(
-      pairs > leastPairs
-        ? `all of these together, each suspect by itself: ${short(sum)}; a product over that, times ${((1 - pairs) * 100).toFixed(1)} %, is the probability that it alone is at fault. Two at once: ${(pairs * 100).toFixed(1)} %.`
+      rest > leastRest
+        ? `all of these together, each suspect by itself: ${short(sum)}; a product over that, times ${((1 - rest) * 100).toFixed(1)} %, is the probability that it alone is at fault, in this way. Two at once, and other ways of failing: ${(rest * 100).toFixed(1)} %.`
         : `all of these together, each suspect by itself: ${short(sum)}; a product over that is the probability.`,
     ),
   ];

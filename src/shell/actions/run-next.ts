@@ -1,4 +1,4 @@
-import { renderJson } from '../../report/json.ts';
+import { renderJson } from '../../report/json/json.ts';
 import { renderNext } from '../../report/next/page.ts';
 import { renderProblems } from '../../report/problems.ts';
 import { makeStyle } from '../../report/style.ts';

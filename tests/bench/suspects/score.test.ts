@@ -36,12 +36,16 @@ const ranking = (chances: readonly (readonly [string, number])[]): Ranking => ({
     rival: '',
     ledger: [],
     mode: null,
+    wrongPart: null,
+    mends: [id],
   })),
-  hypotheses: chances.map(([id, probability]) => ({ id, probability })),
+  hypotheses: chances.map(([id, probability]) => ({ id, modes: [null], prior: probability, probability })),
+  evidence: [],
   pair: null,
   nextTests: [],
   advice: null,
   conflict: [],
+  stakes: null,
 });
 
 describe('scores', () => {

@@ -75,7 +75,7 @@ describe('two faults at once', () => {
       byHandLines(ranking, style).join(' ').replaceAll(/\s+/gu, ' ');
     expect(told(one)).toContain('a product over that is the probability.');
     expect(told(one)).not.toContain('Two at once');
-    const pairs = two.hypotheses.filter(({ id }) => id.includes(' + ') || id === 'other-pairs');
+    const pairs = two.hypotheses.filter(({ id }) => id.includes(' + '));
     const share = pairs.reduce((sum, { probability }) => sum + probability, 0);
     expect(share).toBeGreaterThan(0.1);
     expect(told(two)).toContain(`Two at once: ${(share * 100).toFixed(1)} %.`);

@@ -60,6 +60,8 @@ const ranking: Ranking = {
           points: 0,
         },
       ],
+      wrongPart: 158,
+      mends: ['sensor.LR'],
     },
     {
       id: 'wiring.LR',
@@ -72,6 +74,8 @@ const ranking: Ranking = {
       rival: 'sensor.LR',
       ledger: [],
       mode: null,
+      wrongPart: null,
+      mends: [],
     },
     {
       id: 'something-else',
@@ -84,9 +88,12 @@ const ranking: Ranking = {
       rival: 'sensor.LR',
       ledger: [],
       mode: null,
+      wrongPart: null,
+      mends: [],
     },
   ],
   hypotheses: [],
+  evidence: [],
   pair: null,
   nextTests: ['one', 'two', 'three', 'four'].map((id, index) => ({
     id: `${id}.LR`,
@@ -97,6 +104,8 @@ const ranking: Ranking = {
     bits: 0.5,
     confirms: false,
     saves: index === 0 ? 41.4 : null,
+    savesAlone: null,
+    price: null,
     cautions: ['Mind the arches.'],
     points: ['slowly'],
     outcomes: [
@@ -107,6 +116,7 @@ const ranking: Ranking = {
         leader: 'sensor.LR',
         probability: 0.999,
         under: new Map(),
+        likelihoods: [],
       },
     ],
   })),
@@ -126,6 +136,7 @@ const ranking: Ranking = {
       { id: 'robust', met: true, lacks: [], threshold: null },
     ],
   },
+  stakes: null,
   conflict: [],
 };
 const titles = new Map(ranking.suspects.map(({ id, title }) => [id, title]));

@@ -192,12 +192,12 @@ describe('a second night', () => {
       ...['status waiting, was open', 'now waits for the parts counter'],
     ),
     changed(
-      'jobs/2026/shuttle-09-just-charged.yaml',
+      'jobs/2026/shuttle-09-low-in-the-frost.yaml',
       'Shuttle 9',
       'gone: Voltage while cranking (battery cranking)',
     ),
     changed(
-      'jobs/2026/shuttle-10-cold-apron.yaml',
+      'jobs/2026/shuttle-10-tank-said-to-leak.yaml',
       'Shuttle 10',
       'settled: Readings still to take, cranking',
     ),
@@ -225,11 +225,11 @@ describe('a second night', () => {
               key-on): out hold; the waiver of supply-charging/cranking is about to
               end; Release to the driver: no longer clear; 2 more
       HOLD    12     Shuttle 9  Warning lamp            Save the codes of all modules…
-            jobs/2026/shuttle-09-just-charged.yaml · changed: gone: Voltage while
+            jobs/2026/shuttle-09-low-in-the-frost.yaml · changed: gone: Voltage while
               cranking (battery cranking)
       HOLD    12     Shuttle 10 Warning lamp            Save the codes of all modules…
-            jobs/2026/shuttle-10-cold-apron.yaml · changed: settled: Readings still to
-              take, cranking
+            jobs/2026/shuttle-10-tank-said-to-leak.yaml · changed: settled: Readings
+              still to take, cranking
       gone jobs/s04.yaml (Shuttle 4, Rides low): no longer there
 
       400 jobs: HOLD 3 · clear 397 (nothing outstanding)

@@ -1,8 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { PatternRemark, StanceRemark, WireRemark } from '../../../src/core/finding.ts';
+import type { CornerSignal } from '../../../src/core/readings/corner-patterns.ts';
 import { patternWords, stanceWords, wireWords } from '../../../src/report/words/pattern-words.ts';
 
 const units = { pressureUnit: null, temperatureUnit: null };
+
+/** Signals that nothing was fitted to. */
+const signal: CornerSignal = { value: 2.5, expected: 2.5, spread: 0.6, sense: 1 };
+const unfitted = { fits: [], signals: { LF: signal, RF: signal, LR: signal, RR: signal }, reference: 5 };
 
 const pattern: PatternRemark = {
   kind: 'pattern',
@@ -22,6 +27,7 @@ const pattern: PatternRemark = {
     side: 0.05,
     axle: 0,
   },
+  ...unfitted,
 };
 
 describe('a pattern in words', () => {

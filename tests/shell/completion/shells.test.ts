@@ -89,7 +89,7 @@ beforeAll(async () => {
   place = { cwd: join(folder, 'work'), home: join(folder, 'home') };
   await putProgram(place);
   await mkdir(join(place.cwd, 'jobs'), { recursive: true });
-  const example = await readFile(join(projectRoot, 'examples/shuttle-03-healthy.yaml'), 'utf8');
+  const example = await readFile(join(projectRoot, 'examples/shuttle-03-yearly-look.yaml'), 'utf8');
   await writeFile(join(place.cwd, 'jobs/s7.yaml'), example);
   await writeFile(join(place.cwd, 'jobs/sheet.txt'), '');
   const pack = join(place.cwd, 'rules/ev$(touch hacked);x');

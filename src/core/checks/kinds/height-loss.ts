@@ -68,7 +68,13 @@ const withUnseenAir = (trend: Trend, { column }: Parts): Trend => {
   const total = Math.hypot(trend.spread.scatter, accuracy);
   return {
     ...trend,
-    spread: { ...trend.spread, accuracy, total, besides: { standard, from: 'temperature' } },
+    spread: {
+      ...trend.spread,
+      accuracy,
+      total,
+      besides: { standard, from: 'temperature' },
+      beside: Math.hypot(trend.spread.beside ?? 0, standard),
+    },
     factor: Math.hypot(trend.expandedScatter, 2 * accuracy) / total,
   };
 };

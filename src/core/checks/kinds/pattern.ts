@@ -70,7 +70,11 @@ const signalOf = (
   };
 };
 
-const remarkOf = ({ best, next, lead, sure, weights }: Pattern): PatternRemark => ({
+const remarkOf = (
+  { best, next, lead, sure, weights, fits }: Pattern,
+  signals: CornerSignals,
+  reference: number,
+): PatternRemark => ({
   kind: 'pattern',
   family: best.family,
   where: best.place,
@@ -80,6 +84,9 @@ const remarkOf = ({ best, next, lead, sure, weights }: Pattern): PatternRemark =
   next: next.family,
   lead,
   weights,
+  fits,
+  signals,
+  reference,
 });
 
 /** Families that look the same where all sensors turn alike. */
@@ -104,7 +111,7 @@ const judgeSignals = (signals: CornerSignals, vehicle: Vehicle, parts: PatternPa
   const pattern = patternOf(signals, parts.reference, parts.springs);
   const turned = new Set(corners.map((corner) => signals[corner].sense));
   const doubtful = [pattern.best, pattern.next].some(({ family }) => alike.includes(family));
-  const remarks: Remark[] = [remarkOf(pattern)];
+  const remarks: Remark[] = [remarkOf(pattern, signals, parts.reference)];
   if (pattern.best.family !== 'none' && turned.size === 1 && doubtful) remarks.push({ kind: 'tape-decides' });
   if (!corners.every((corner) => vehicle.sensorSense?.[corner])) remarks.push({ kind: 'sense-not-stated' });
   return {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding, PatternRemark } from '../../../../src/core/finding.ts';
+import type { CornerSignal } from '../../../../src/core/readings/corner-patterns.ts';
 import { patternWeights } from '../../../../src/core/suspects/evidence/pattern-weights.ts';
 import { findingOf, judge, keyOn } from '../../../support/judge.ts';
 import { benchPack, signals } from '../bench-pack.ts';
@@ -16,6 +17,10 @@ const shares = {
   axle: 0.08,
 };
 
+/** Signals that nothing was fitted to. */
+const signal: CornerSignal = { value: 2.5, expected: 2.5, spread: 0.6, sense: 1 };
+const unfitted = { fits: [], signals: { LF: signal, RF: signal, LR: signal, RR: signal }, reference: 5 };
+
 const weightsAt = (
   where: PatternRemark['where'],
   more: Partial<PatternRemark> = {},
@@ -30,6 +35,7 @@ const weightsAt = (
     next: 'none',
     lead: 3,
     weights: shares,
+    ...unfitted,
     ...more,
   };
   return Object.fromEntries(patternWeights({ ...plain, remarks: [remark] }) ?? []);

@@ -18,12 +18,14 @@ export const againstShifted = (
 ): Outcome => {
   const own = spreadOfOne(taken.estimate);
   const accuracy = rootSumSquares([own.accuracy, slope * temperature.standard]);
-  const { scatter, perReading } = own;
+  const { scatter, perReading, terms } = own;
   const spread: Spread = {
     scatter,
     accuracy,
     total: rootSumSquares([scatter, accuracy]),
     perReading,
+    terms,
+    beside: Math.abs(slope) * temperature.standard,
     // A temperature that was read is as good as it gets.
     besides:
       temperature.remark.kind === 'temperature-read'

@@ -98,6 +98,8 @@ export const stateOfCharge = measuring<StateOfCharge>({
       total: rootSumSquares([accuracy, scatter]),
       perReading: { sensitivity: Math.abs(charge.slope), unit: taken.estimate.unit },
       besides: { standard: band / 2, from: 'table' },
+      terms: [{ estimate: taken.estimate, sensitivity: charge.slope }],
+      beside: band / 2,
     };
     const celsius = batteryTemperature(snapshot, temperature, context);
     return {

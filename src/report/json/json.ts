@@ -1,0 +1,69 @@
+import type { Instant } from '../../core/job.ts';
+import type { Worksheet } from '../../core/worksheet.ts';
+import type { Problem } from '../../input/problem.ts';
+import { clean, cleanJson } from '../clean.ts';
+import { isoText } from '../times.ts';
+import { reasonText, warningText } from '../words/reason-words.ts';
+import { findingJson } from './finding-json.ts';
+import { rankingJson } from './ranking-json.ts';
+
+/** One file's result: judged, or why it could not be. */
+export type Result =
+  | { readonly file: string; readonly sheet: Worksheet; readonly problems: null }
+  | { readonly file: string; readonly sheet: null; readonly problems: readonly Problem[] };
+
+const sheetJson = (
+  file: string,
+  { job, packs, findings, ranking, steps, holdPoints, warnings }: Worksheet,
+) => ({
+  file,
+  job: job.id,
+  title: job.title,
+  vehicle: job.vehicle.name,
+  status: job.status,
+  packs,
+  findings: findings.map(findingJson),
+  ...rankingJson(ranking),
+  steps: steps.map((step) => ({
+    id: step.id,
+    title: step.title,
+    state: step.state,
+    waitsFor: step.waitsFor,
+    because: step.because.map((reason) => reasonText(reason, job.zone)).join('; '),
+    minutes: step.minutes,
+    needs: step.needs,
+    cautions: step.cautions,
+  })),
+  holdPoints: holdPoints.map(({ id, title, clear, reasons }) => ({
+    id,
+    title,
+    clear,
+    reasons: reasons.map((reason) => reasonText(reason, job.zone)),
+  })),
+  warnings: warnings.map((warning) => warningText(warning, job.zone)),
+});
+
+const problemJson = ({ code, message, line, column, hint, file }: Problem) => ({
+  code,
+  message: clean(message),
+  line,
+  column,
+  hint: hint === null ? null : clean(hint),
+  ...(file === null ? {} : { file }),
+});
+
+const resultJson = (result: Result) =>
+  result.sheet
+    ? sheetJson(result.file, result.sheet)
+    : { file: result.file, job: null, problems: (result.problems ?? []).map(problemJson) };
+
+/** The whole call in one JSON value. */
+export const renderJson = (results: readonly Result[], asOf: Instant, version: string): string => {
+  const tool = { name: 'cornerwise', version };
+  const jobs = results.map(resultJson);
+  return `${cleanJson(JSON.stringify({ tool, asOf: isoText(asOf), jobs }, null, 2))}\n`;
+};
+
+/** One job a line, without the envelope. */
+export const renderNdjson = (results: readonly Result[]): string =>
+  results.map((result) => `${cleanJson(JSON.stringify(resultJson(result)))}\n`).join('');
