@@ -85,10 +85,14 @@ interface Saving {
  * beats what any other test saves alone. Without that, a test that tells nothing would be credited with the good one
  * that follows it.
  */
-const savings = (candidates: readonly Candidate[], weighed: WeighedSuspects, stakes: Stakes): Saving[] => {
+const savings = (
+  candidates: readonly Candidate[],
+  weighed: WeighedSuspects,
+  needed: ReadonlyMap<string, number>,
+  stakes: Stakes,
+): Saving[] => {
   const { model, worlds, probabilities } = weighed;
   const small = fewer(probabilities);
-  const needed = neededAnyway(weighed);
   const probes = candidates.map(({ probing: { id, test }, outcomes }): Probe => {
     const extra = 1 - (needed.get(id) ?? 0);
     return {
@@ -180,7 +184,8 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
   );
   const wanted = lackingConfirmations(weighed, (id) => open.has(id));
   const candidates = candidatesOf(weighed, wanted);
-  const saved = stakes ? savings(candidates, weighed, stakes) : null;
+  const needed = neededAnyway(weighed);
+  const saved = stakes ? savings(candidates, weighed, needed, stakes) : null;
   const pays = saved?.some(({ saves }) => saves > 0) ?? false;
   const rated = candidates.map((candidate, index) => {
     const { saves = null, alone: savesAlone = null } = saved?.[index] ?? {};
@@ -211,6 +216,7 @@ export const nextTests = (weighed: WeighedSuspects): NextTests => {
         saves,
         savesAlone,
         price: stakes && testPrice(candidate, stakes),
+        neededAnyway: needed.get(id) ?? 0,
         cautions,
         points: test.points,
         confirms: wanted.includes(id),

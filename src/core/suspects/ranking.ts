@@ -80,6 +80,11 @@ export interface RankedTest {
   readonly savesAlone: number | null;
   /** What it costs (t), with its preparation; null where nothing is priced. */
   readonly price: number | null;
+  /**
+   * How probable it is that it must be done in any case, since the repair has to be confirmed by it. Only the rest of its
+   * price counts against what it saves.
+   */
+  readonly neededAnyway: number;
   readonly cautions: readonly string[];
   readonly points: readonly string[];
   readonly outcomes: readonly OutcomeEffect[];

@@ -72,7 +72,8 @@ export const worldsOf = (
   for (const [index, one] of listed.entries()) {
     for (const other of listed.slice(index + 1)) {
       const [a, b] = [variants[one], variants[other]];
-      if (!a || !b || (a.suspect?.component === b.suspect?.component && a.place === b.place)) continue;
+      if (!a || !b || a.id === b.id) continue;
+      if (a.suspect?.component === b.suspect?.component && a.place === b.place) continue;
       if (!explains(one, other) || !explains(other, one)) continue;
       const prior = together * (priors[one] ?? 0) * (priors[other] ?? 0);
       let merit = Math.log(prior);

@@ -177,6 +177,8 @@ const nextTest = closed({
   /** Where no other test may follow. */
   savesAlone: orNull('number'),
   price: nullable(amount),
+  /** The probability that the repair must be confirmed by it; only the rest of the price counts. */
+  neededAnyway: probability,
   outcomes: list(
     closed({
       id: text,

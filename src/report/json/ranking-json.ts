@@ -23,6 +23,7 @@ const testJson = (test: RankedTest) => ({
   saves: test.saves,
   savesAlone: test.savesAlone,
   price: test.price,
+  neededAnyway: test.neededAnyway,
   outcomes: test.outcomes.map(({ id, title, chance, leader, probability, likelihoods }) => ({
     id,
     title,

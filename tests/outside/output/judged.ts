@@ -82,6 +82,7 @@ export interface Test {
   readonly saves: number | null;
   readonly savesAlone: number | null;
   readonly price: number | null;
+  readonly neededAnyway: number;
   readonly outcomes: readonly {
     id: string;
     chance: number;
@@ -98,11 +99,17 @@ export interface Judged {
     id: string;
     probability: number;
     rival: string;
+    mode: { id: string } | null;
     ledger: readonly { group: string; likelihood: number; rival: number; points: number }[];
     wrongPart: number | null;
     mends: readonly string[];
   }[];
-  readonly hypotheses: readonly { id: string; prior: number; probability: number }[];
+  readonly hypotheses: readonly {
+    id: string;
+    modes: readonly (string | null)[];
+    prior: number;
+    probability: number;
+  }[];
   readonly evidence: readonly { group: string; likelihoods: readonly number[] }[];
   readonly stakes: { rate: number; downtime: number; escalate: number } | null;
   readonly nextTests: readonly Test[];

@@ -36,10 +36,17 @@ const lossesOf = ({ suspects, hypotheses, stakes }: Judged): number[][] => {
 const leastLoss = (weights: readonly number[], losses: readonly number[][]): number =>
   Math.min(...losses.map((of) => total(of.map((loss, place) => loss * (weights[place] ?? 0)))));
 
-/** What a test saves at once: the least loss now, less its price and the least loss after each of its outcomes. */
-const savedBy = ({ price, outcomes }: Test, p: readonly number[], losses: readonly number[][]): number =>
+/**
+ * What a test saves at once: the least loss now, less the least loss after each of its outcomes and its
+ * price, as far as it need not be paid in any case.
+ */
+const savedBy = (
+  { price, neededAnyway, outcomes }: Test,
+  p: readonly number[],
+  losses: readonly number[][],
+): number =>
   leastLoss(p, losses) -
-  (price ?? 0) -
+  (1 - neededAnyway) * (price ?? 0) -
   total(
     outcomes.map(({ likelihoods }) =>
       leastLoss(
@@ -109,9 +116,9 @@ describe.each(judged)('$file', (job) => {
     const knowing =
       leastLoss(p, losses) -
       total(p.map((one, place) => one * Math.min(...losses.map((of) => of[place] ?? 0))));
-    for (const { id, saves, savesAlone, price } of nextTests) {
+    for (const { id, saves, savesAlone, price, neededAnyway } of nextTests) {
       expect([id, (saves ?? 0) >= (savesAlone ?? 0)]).toEqual([id, true]);
-      expect((saves ?? 0) + (price ?? 0)).toBeLessThanOrEqual(knowing + 1e-9);
+      expect((saves ?? 0) + (1 - neededAnyway) * (price ?? 0)).toBeLessThanOrEqual(knowing + 1e-9);
     }
   });
 });

@@ -27,17 +27,19 @@ describe.each(judged)('$file', ({ hypotheses, evidence, suspects }) => {
   });
 
   it('gives pairs a fifth of the product of their priors', () => {
-    const priors = new Map(hypotheses.map(({ id, prior }) => [id, prior]));
-    for (const { id, prior } of hypotheses) {
+    const priors = new Map(hypotheses.map(({ id, modes, prior }) => [`${id} ${modes.join()}`, prior]));
+    const priorOf = (id: string, mode: string | null | undefined): number =>
+      priors.get(`${id} ${mode ?? ''}`) ?? Number.NaN;
+    for (const { id, modes, prior } of hypotheses) {
       const [one = '', other] = id.split(' + ');
       if (other !== undefined)
         expect([id, prior]).toEqual([
           id,
-          expect.closeTo(0.2 * (priors.get(one) ?? 0) * (priors.get(other) ?? 0), 12),
+          expect.closeTo(0.2 * priorOf(one, modes[0]) * priorOf(other, modes[1]), 12),
         ]);
     }
     const singles = hypotheses.filter(({ id }) => !id.includes(' + '));
-    expect(singles.map(({ id }) => id).sort()).toEqual(suspects.map(({ id }) => id).sort());
+    expect([...new Set(singles.map(({ id }) => id))].sort()).toEqual(suspects.map(({ id }) => id).sort());
     expect(total(singles.map(({ prior }) => prior))).toBeCloseTo(1, 9);
   });
 
@@ -49,9 +51,13 @@ describe.each(judged)('$file', ({ hypotheses, evidence, suspects }) => {
   });
 
   it('keeps ledgers that add up to the odds of two suspects, each alone at fault', () => {
-    const alone = new Map(hypotheses.map(({ id, probability }, place) => [id, { probability, place }]));
+    const modeOf = new Map(suspects.map(({ id, mode }) => [id, mode?.id ?? null]));
+    const alone = (id: string): { probability: number; place: number } => {
+      const place = hypotheses.findIndex((one) => one.id === id && one.modes[0] === modeOf.get(id));
+      return { probability: hypotheses[place]?.probability ?? Number.NaN, place };
+    };
     for (const { id, rival, ledger } of suspects) {
-      const [own, other] = [alone.get(id), alone.get(rival)];
+      const [own, other] = [alone(id), alone(rival)];
       const odds = (own?.probability ?? 0) / (other?.probability ?? 0);
       expect([id, total(ledger.map(({ points }) => points))]).toEqual([
         id,

@@ -106,6 +106,7 @@ const ranking: Ranking = {
     saves: index === 0 ? 41.4 : null,
     savesAlone: null,
     price: null,
+    neededAnyway: 0,
     cautions: ['Mind the arches.'],
     points: ['slowly'],
     outcomes: [
