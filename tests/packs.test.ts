@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Pack } from '../src/core/pack.ts';
-import { coverage, runProof } from '../src/core/prove.ts';
+import { coverage, runProof } from '../src/core/proofs/prove.ts';
 import { readPack } from '../src/input/pack/read-pack.ts';
 import { readProofs } from '../src/input/pack/read-proofs.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';

@@ -1,4 +1,4 @@
-import type { Coverage, ProofResult } from '../core/prove.ts';
+import type { Coverage, ProofResult } from '../core/proofs/prove.ts';
 import type { SuspectsProof } from '../core/suspects/proof/prove-suspects.ts';
 import type { Problem } from '../input/problem.ts';
 import type { Style } from './style.ts';

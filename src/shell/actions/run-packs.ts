@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import type { Pack } from '../../core/pack.ts';
-import { coverage, runProof } from '../../core/prove.ts';
+import { coverage, runProof } from '../../core/proofs/prove.ts';
 import { hasFailed, proveSuspects, usualRate } from '../../core/suspects/proof/prove-suspects.ts';
 import type { Shop } from '../../input/job/shop.ts';
 import { readProofs } from '../../input/pack/read-proofs.ts';
