@@ -16,7 +16,7 @@ export interface ChargeTable {
 const pairsOf = (x: Schema, y: Schema): Schema => ({
   type: 'array',
   minItems: 2,
-  items: { type: 'array', items: [x, y], minItems: 2, additionalItems: false },
+  items: { type: 'array', items: [x, y], minItems: 2, maxItems: 2 },
   'x-expected': 'pairs such as [12.4 V, 75 %]',
 });
 
