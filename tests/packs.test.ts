@@ -3,13 +3,15 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Pack } from '../src/core/pack.ts';
-import { coverage, runProof } from '../src/core/prove.ts';
+import { runProof } from '../src/core/proofs/prove.ts';
+import { proveChecks, provePack } from '../src/core/proofs/prove-pack.ts';
+import { newestFirst } from '../src/input/pack/pick-version.ts';
 import { readPack } from '../src/input/pack/read-pack.ts';
 import { readProofs } from '../src/input/pack/read-proofs.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';
 import { projectRoot } from './support/run.ts';
 
-/** Every shipped version of every pack: it reads, its proofs hold, each check is proved, and nothing released changed. */
+/** Every shipped version of every pack: it reads, its proofs hold and show all that it says, and nothing released changed. */
 const folder = join(projectRoot, 'rules');
 const versions = readdirSync(folder, { withFileTypes: true })
   .filter((entry) => entry.isDirectory())
@@ -22,11 +24,19 @@ const versions = readdirSync(folder, { withFileTypes: true })
   );
 
 const released = JSON.parse(readFileSync(join(folder, 'released.json'), 'utf8')) as Record<string, string>;
+/** Versions from before limits had to be pinned, with the lines of proofs that today's judgement need not leave true. */
+const earlier = JSON.parse(readFileSync(join(folder, 'earlier.json'), 'utf8')) as Record<string, number[]>;
 const hashOf = (file: string): string => createHash('sha256').update(readFileSync(file)).digest('hex');
 const open = (file: string) => {
   const text = readFileSync(file, 'utf8');
   return { text, ...readPack(text, file, hashOf(file)) };
 };
+
+/** The versions of a pack that were released. */
+const releasedOf = (id: string): string[] =>
+  Object.keys(released)
+    .filter((ref) => ref.startsWith(`${id}@`))
+    .map((ref) => ref.slice(id.length + 1));
 
 let others: ReadonlyMap<string, Pack> = new Map();
 beforeAll(async () => {
@@ -41,45 +51,43 @@ describe.each(versions)('$id $version', ({ id, version, file }) => {
     expect([pack?.id, pack?.version]).toEqual([id, version]);
   });
 
-  it('is listed as released, with its hash', () => {
-    expect(released[`${id}@${version}`]).toBe(hashOf(file));
+  it('is what was released, or newer than all that was', () => {
+    const hash = released[`${id}@${version}`];
+    if (hash !== undefined) expect(hashOf(file)).toBe(hash);
+    else expect(newestFirst([version, ...releasedOf(id)])[0]).toBe(version);
   });
 
   it('has proofs that hold', () => {
     if (!pack || !root) throw new Error('the pack does not read');
     const read = readProofs(text, file, root, pack, others);
     expect(read.problems).toEqual([]);
-    const failures = read.proofs
-      .map(runProof)
-      .flatMap(({ proof, failures: wrong }) =>
-        wrong.map(({ expectation, found }) => ({ line: proof.line, ...expectation, found })),
-      );
-    expect(failures).toEqual([]);
+    const failed = read.proofs.map(runProof).filter(({ failures }) => failures.length > 0);
+    const excused = earlier[`${id}@${version}`] ?? [];
+    // An excuse that is no longer needed is taken off the list.
+    expect(failed.map(({ proof }) => proof.line)).toEqual(excused);
   });
 
-  it('judges every channel of a second edition, or says why not', () => {
-    if (!pack || !root) throw new Error('the pack does not read');
-    if (!text.includes('jumping-readings')) return;
-    const checks = JSON.stringify(pack.checks.map(({ definition }) => definition));
-    const idle = pack.channels.filter(
-      ({ id, unjudged }) => unjudged === null && !checks.includes(`\\"${id}\\"`),
-    );
-    expect(idle.map((channel) => channel.id)).toEqual([]);
-  });
-
-  it('shows each check both firing and silent', () => {
+  it('shows in its proofs all that it says', () => {
     if (!pack || !root) throw new Error('the pack does not read');
     const { proofs } = readProofs(text, file, root, pack, others);
-    const gaps = coverage(pack, proofs).filter(({ fires, silent }) => !fires || !silent);
-    expect(gaps).toEqual([]);
+    const all = earlier[`${id}@${version}`]
+      ? proveChecks(pack, proofs)
+      : provePack(pack, proofs, [...others.values()]);
+    expect(all.gaps).toEqual([]);
   });
 });
 
 describe('the shipped packs together', () => {
-  it('are all that released.json lists', () => {
-    expect(Object.keys(released).sort()).toEqual(
-      versions.map(({ id, version }) => `${id}@${version}`).sort(),
-    );
+  const refs = versions.map(({ id, version }) => `${id}@${version}`);
+
+  it('are all that released.json lists, and perhaps versions still to be released', () => {
+    expect(Object.keys(released).filter((ref) => !refs.includes(ref))).toEqual([]);
+  });
+
+  it('pin their limits, but for those that were released before they had to', () => {
+    expect(Object.keys(earlier).filter((ref) => released[ref] === undefined)).toEqual([]);
+    // The list is closed: a version that is released from now on is not put on it.
+    expect(Object.keys(earlier)).toHaveLength(15);
   });
 
   it('define each step and hold point once', () => {

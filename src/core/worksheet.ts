@@ -90,7 +90,8 @@ export type Reason =
     }
   | { readonly kind: 'not-so' };
 
-export type StepState = 'ready' | 'waiting' | 'done' | 'not-needed';
+export const stepStates = ['ready', 'waiting', 'done', 'not-needed'] as const;
+export type StepState = (typeof stepStates)[number];
 
 export interface WorksheetStep {
   /** `pack/step`, or `readings/STATE` for readings that the checks still want. */

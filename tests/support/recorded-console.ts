@@ -23,13 +23,14 @@ export const parseRecording = (text: string): RecordedCommand[] =>
       return { command: part.slice(0, end), output: part.slice(end + 1).trimEnd() };
     });
 
-/** A folder of its own for recorded commands, with the examples in it; commands may write there. */
+/** A folder of its own for recorded commands, with the examples and some packs in it; commands may write there. */
 export const makeWorkspace = async (): Promise<{
   readonly cwd: string;
   readonly remove: () => Promise<void>;
 }> => {
   const cwd = await mkdtemp(join(tmpdir(), 'cornerwise-'));
   await cp(join(projectRoot, 'examples'), join(cwd, 'examples'), { recursive: true });
+  await cp(join(projectRoot, 'tests/scenarios/rules'), join(cwd, 'rules'), { recursive: true });
   return { cwd, remove: () => rm(cwd, { recursive: true, force: true }) };
 };
 

@@ -4,7 +4,7 @@ import type { Snapshot, Vehicle, Weight } from '../job.ts';
 import type { Check } from '../pack.ts';
 import { combine } from '../readings/estimate.ts';
 import type { CheckContext } from './check-context.ts';
-import type { Kind, Schema } from './kind.ts';
+import { type Kind, quantitySchema, type Schema } from './kind.ts';
 import { measuring } from './measuring.ts';
 import type { Measured } from './measuring-parts.ts';
 import { missing, newestOf, type Outcome } from './outcome.ts';
@@ -25,7 +25,7 @@ const weightSchema: Schema = { enum: ['hold', 'look', 'note'] };
 const contrastProperties: Readonly<Record<string, Schema>> = {
   of: { type: 'string' },
   /** Nominal reference: a falling sensor counts as this less its volts. */
-  reference: { type: ['string', 'number'], 'x-expected': 'a quantity such as 5 V' },
+  reference: quantitySchema,
   'without-sense': weightSchema,
   'without-equal-gain': weightSchema,
   tiers: tiersSchema,

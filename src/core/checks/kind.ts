@@ -53,8 +53,14 @@ export interface Kind<Parameters extends object = object> {
 /** The parts of a kind that judges no reading. */
 export const judgesNoReading = { unit: () => null, tiers: () => [], subjects: () => [] } as const;
 
-/** A quantity in a pack: a text with its unit, or a bare number. */
+/** A quantity in a pack that a judgement depends on: a text with its unit. */
 export const quantitySchema: Schema = {
   type: ['string', 'number'],
   'x-expected': 'a quantity such as 0.25 V',
 };
+
+/** A quantity that only words depend on, such as the pressure whose loss is put as a time: no verdict turns at it. */
+export const toldSchema: Schema = { ...quantitySchema };
+
+/** A quantity that has no unit, such as a specific gravity. */
+export const unitlessSchema: Schema = { ...quantitySchema, 'x-expected': 'a number such as 1.265' };

@@ -1,7 +1,9 @@
 import type { Instant } from '../../core/job.ts';
 import type { Pack } from '../../core/pack.ts';
 import { preparePacks } from '../../core/prepare/prepared-packs.ts';
-import type { Expectation, Proof } from '../../core/prove.ts';
+import { expectedVerdicts } from '../../core/proofs/expectation.ts';
+import type { Expectation, Proof } from '../../core/proofs/prove.ts';
+import { stepStates } from '../../core/worksheet.ts';
 import { readJobTree } from '../job/read-job.ts';
 import { readEquipment } from '../job/read-shop.ts';
 import { readTime } from '../job/read-time.ts';
@@ -9,7 +11,7 @@ import { emptyShop, type Shop } from '../job/shop.ts';
 import { locate, type Problem } from '../problem.ts';
 import { quoted } from '../quoted.ts';
 import { schemaFlaws } from '../schema/schema-check.ts';
-import { makeSink } from '../sink.ts';
+import { makeSink, type Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
 import { linesOf } from '../yaml/lines.ts';
 import {
@@ -94,14 +96,34 @@ const shopOf = (given: Node): Shop | null => {
   return equipment ? { ...emptyShop, equipment: readEquipment(equipment) } : null;
 };
 
-const readExpectations = (node: Node | undefined, pack: Pack): Expectation[] =>
+/** What a proof can expect, by what it is about; of a check a weight, a word and a quantity may follow. */
+const expectable: Readonly<Record<Expectation['about'], readonly string[]>> = {
+  check: expectedVerdicts,
+  step: [...stepStates, 'absent'],
+  'hold-point': ['clear', 'not-clear', 'absent'],
+};
+
+const readExpectation = (key: string, subject: string, node: Node, pack: Pack, sink: Sink): Expectation => {
+  const value = textOf(node) ?? '';
+  const about = key === 'steps' ? 'step' : key === 'hold-points' ? 'hold-point' : 'check';
+  const [first = ''] = value.split(' ');
+  const known = expectable[about];
+  if (!known.includes(about === 'check' ? first : value))
+    sink.add(
+      'wrong-value',
+      node,
+      `a ${about.replace('-', ' ')} is never ${quoted(value)}`,
+      didYouMean(first, known, `it can be ${known.join(', ')}`),
+    );
+  if (about !== 'check') return { about, name: subject, subject: '', value };
+  return { about, name: key.includes('/') ? key : `${pack.id}/${key}`, subject, value };
+};
+
+const readExpectations = (node: Node | undefined, pack: Pack, sink: Sink): Expectation[] =>
   entriesOf(node).flatMap(({ key, node: values }) =>
-    entriesOf(values).map(({ key: subject, node: value }): Expectation => {
-      const text = textOf(value) ?? '';
-      if (key === 'steps') return { about: 'step', name: subject, subject: '', value: text };
-      if (key === 'hold-points') return { about: 'hold-point', name: subject, subject: '', value: text };
-      return { about: 'check', name: key.includes('/') ? key : `${pack.id}/${key}`, subject, value: text };
-    }),
+    entriesOf(values).map(({ key: subject, node: value }) =>
+      readExpectation(key, subject, value, pack, sink),
+    ),
   );
 
 /** When a proof is judged unless it says so: a minute after the newest time that it mentions. */
@@ -156,7 +178,7 @@ export const readProofs = (
     const asOfText = textOf(asOfNode);
     const asOf = asOfText === undefined ? null : readTime(asOfText, 'UTC');
     if (asOf && !asOf.ok && asOfNode) sink.add(asOf.code, asOfNode, asOf.message, asOf.hint);
-    const expect = readExpectations(get(node, 'expect'), pack);
+    const expect = readExpectations(get(node, 'expect'), pack, sink);
     const wrong = expect.find(({ about, name }) => about === 'check' && !checks.has(name));
     if (wrong)
       sink.add(

@@ -30,7 +30,7 @@ export const addPacks = (program: Command, shell: Shell): void => {
       .command('prove')
       .summary('Run the proofs of packs, and check what their suspects can lead to.')
       .description(
-        'Run the proofs of packs: every check must be shown to fire and to stay silent, and every costly suspect must be within reach of some findings and tests. Says which suspects readings alone cannot tell apart, and which test does.',
+        'Run the proofs of packs, and say which proof is missing: every check must be shown to fire and to stay silent, every limit on either side (each is moved by 2 % and 10 %, and some proof must notice), every step needed, and every costly suspect must be within reach of some findings and tests. Says which suspects readings alone cannot tell apart, and which test does.',
       )
       .argument('[ID...]', 'packs (default: all)')
       .option('--all', 'also say by which findings and tests each costly suspect gets over its threshold'),

@@ -1,7 +1,7 @@
 import type { Remark } from '../../finding.ts';
 import { type Trend, type TrendPoint, trendOf } from '../../readings/trend.ts';
 import type { UnitName } from '../../readings/units.ts';
-import { quantitySchema } from '../kind.ts';
+import { toldSchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing } from '../outcome.ts';
@@ -74,7 +74,7 @@ export const leakDown = measuring<LeakDown>({
     of: { type: 'string' },
     tiers: tiersSchema,
     /** The pressure whose loss is put as a time. */
-    reserve: quantitySchema,
+    reserve: toldSchema,
   },
   required: ['of', 'tiers', 'in'],
   read: (raw, scope) => {

@@ -17,7 +17,7 @@ import { neighbours } from '../../readings/spring-loss.ts';
 import { mayFollow } from '../../steps/staleness.ts';
 import type { CheckContext } from '../check-context.ts';
 import { readCornerChannel } from '../height-sources.ts';
-import { quantitySchema } from '../kind.ts';
+import { quantitySchema, toldSchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, type Occasion, type Outcome } from '../outcome.ts';
@@ -159,7 +159,8 @@ export const movesTogether = measuring<Parts>({
     of: { type: 'string' },
     against: { type: 'string' },
     shown: { type: 'string' },
-    reference: quantitySchema,
+    /** What a falling sensor counts from; it cancels in a movement, so a pack need not give it. */
+    reference: toldSchema,
     /** The least movement by tape that tells anything. */
     moved: quantitySchema,
     /** The least change of a signal that follows, in volts and as a shown height. */
@@ -171,7 +172,7 @@ export const movesTogether = measuring<Parts>({
     test: { type: 'string' },
     'says-by-word': saysByWordSchema,
   },
-  required: ['of', 'against', 'reference', 'moved', 'follows', 'shown-follows', 'pair', 'test', 'in'],
+  required: ['of', 'against', 'moved', 'follows', 'shown-follows', 'pair', 'test', 'in'],
   read: (raw, scope) => {
     const words = readWords(raw['says-by-word'], movementWords, ['follows'], 'hold', scope);
     return {
@@ -181,7 +182,7 @@ export const movesTogether = measuring<Parts>({
       tapes: readCornerChannel(raw.against, 'against', 'mm', scope)?.id ?? '',
       shown:
         raw.shown === undefined ? null : (readCornerChannel(raw.shown, 'shown', 'mm', scope)?.id ?? null),
-      reference: readQuantity(raw.reference, 'V', ['reference'], scope),
+      reference: raw.reference === undefined ? 0 : readQuantity(raw.reference, 'V', ['reference'], scope),
       limits: {
         moved: readQuantity(raw.moved, 'mm', ['moved'], scope),
         follows: readQuantity(raw.follows, 'V', ['follows'], scope),

@@ -1,7 +1,7 @@
 import type { Remark } from '../../finding.ts';
 import type { Tier } from '../../pack.ts';
 import { trendOf } from '../../readings/trend.ts';
-import { quantitySchema } from '../kind.ts';
+import { toldSchema } from '../kind.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
 import { missing, newestOf } from '../outcome.ts';
@@ -41,7 +41,7 @@ export const pumpUp = measuring<PumpUp>({
     of: { type: 'string' },
     tiers: tiersSchema,
     /** The pressure to which the time from zero is told. */
-    full: quantitySchema,
+    full: toldSchema,
     ...fillProperties,
   },
   required: ['of', 'tiers', 'in'],

@@ -3,7 +3,7 @@ import type { Snapshot } from '../../../job.ts';
 import type { FreezingTables } from '../../../readings/freezing-point.ts';
 import type { Points } from '../../../readings/interpolate.ts';
 import { basisSchema, readBasis } from '../../common.ts';
-import { type KindScope, quantitySchema, type Schema } from '../../kind.ts';
+import { type KindScope, quantitySchema, type Schema, toldSchema, unitlessSchema } from '../../kind.ts';
 import { readPoints } from '../../parameters.ts';
 
 /** Rest voltage to state of charge of one kind of battery. */
@@ -13,12 +13,12 @@ export interface ChargeTable {
   readonly basis: Basis;
 }
 
-const pairs: Schema = {
+const pairsOf = (x: Schema, y: Schema): Schema => ({
   type: 'array',
   minItems: 2,
-  items: { type: 'array', items: quantitySchema, minItems: 2, maxItems: 2 },
+  items: { type: 'array', items: [x, y], minItems: 2, maxItems: 2 },
   'x-expected': 'pairs such as [12.4 V, 75 %]',
-};
+});
 
 /** Rest voltage counts only after the surface charge has gone: rested long enough, or taken off with the lights. */
 export const notRested = ({ conditions }: Snapshot, wants: number): Missing | null => {
@@ -36,17 +36,26 @@ export const chargeTablesSchema: Schema = {
     type: 'object',
     additionalProperties: false,
     required: ['points', 'basis'],
-    properties: { points: pairs, basis: basisSchema },
+    properties: { points: pairsOf(quantitySchema, quantitySchema), basis: basisSchema },
   },
 };
 
-/** `freezing: {specific-gravity: […], freezes-at: […], basis: …}` */
-export const freezingSchema: Schema = {
+const freezingOf = (withUnit: Schema, unitless: Schema): Schema => ({
   type: 'object',
   additionalProperties: false,
   required: ['specific-gravity', 'freezes-at', 'basis'],
-  properties: { 'specific-gravity': pairs, 'freezes-at': pairs, basis: basisSchema },
-};
+  properties: {
+    'specific-gravity': pairsOf(withUnit, unitless),
+    'freezes-at': pairsOf(unitless, withUnit),
+    basis: basisSchema,
+  },
+});
+
+/** `freezing: {specific-gravity: […], freezes-at: […], basis: …}` */
+export const freezingSchema: Schema = freezingOf(quantitySchema, unitlessSchema);
+
+/** The same where only a remark depends on it. */
+export const toldFreezingSchema: Schema = freezingOf(toldSchema, toldSchema);
 
 export const readChargeTables = (raw: unknown, scope: KindScope): ChargeTable[] =>
   Object.entries(raw as Record<string, { points: unknown; basis: Parameters<typeof readBasis>[0] }>).map(

@@ -15,10 +15,10 @@ import {
   type ChargeTable,
   chargeTablesSchema,
   type Freezing,
-  freezingSchema,
   notRested,
   readChargeTables,
   readFreezing,
+  toldFreezingSchema,
 } from './battery-tables.ts';
 import { batteryTemperature, type Temperature } from './temperature.ts';
 
@@ -52,7 +52,7 @@ export const stateOfCharge = measuring<StateOfCharge>({
     rested: quantitySchema,
     band: quantitySchema,
     tables: chargeTablesSchema,
-    freezing: freezingSchema,
+    freezing: toldFreezingSchema,
     tiers: tiersSchema,
   },
   required: ['of', 'temperature', 'rested', 'band', 'tables', 'tiers', 'in'],

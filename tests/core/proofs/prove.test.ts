@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { preparePacks } from '../../src/core/prepare/prepared-packs.ts';
-import { coverage, type Expectation, type Proof, runProof } from '../../src/core/prove.ts';
-import { evening, instant, jobOf, keyOn, packOf } from '../support/judge.ts';
+import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
+import { coverage, type Expectation, type Proof, runProof } from '../../../src/core/proofs/prove.ts';
+import { evening, instant, jobOf, keyOn, packOf } from '../../support/judge.ts';
 
 const pack = packOf(`checks:
   - {id: supply, kind: range, title: Supply, of: supply, in: [key-on], basis: {kind: from-memory}, tiers: [{weight: look, at-least: 11.8 V}]}

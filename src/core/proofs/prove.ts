@@ -1,7 +1,10 @@
-import { assessBriefly } from './assess.ts';
-import type { Instant, Job } from './job.ts';
-import type { Pack } from './pack.ts';
-import type { PreparedPacks } from './prepare/prepared-packs.ts';
+import { assessBriefly } from '../assess.ts';
+import type { Finding } from '../finding.ts';
+import type { Instant, Job } from '../job.ts';
+import type { Pack } from '../pack.ts';
+import type { PreparedPacks } from '../prepare/prepared-packs.ts';
+import type { BriefWorksheet } from '../worksheet.ts';
+import { fits, foundText } from './expectation.ts';
 
 /** One thing that a proof expects: a check's verdict on a subject, a step's state, or a hold point. */
 export interface Expectation {
@@ -29,29 +32,32 @@ export interface ProofResult {
   readonly failures: readonly { readonly expectation: Expectation; readonly found: string }[];
 }
 
-/** Runs one proof: judges its job and compares. A finding that is superseded is not looked at. */
+/** The finding that an expectation is about: one that is superseded is not looked at. */
+export const findingFor = (
+  { name, subject }: Expectation,
+  findings: readonly Finding[],
+): Finding | undefined =>
+  findings.findLast((one) => one.check === name && one.subject === subject && one.newest);
+
+const stateOf = ({ about, name }: Expectation, { steps, holdPoints }: BriefWorksheet): string => {
+  if (about === 'step')
+    return steps.find(({ id }) => id === name || id.endsWith(`/${name}`))?.state ?? 'absent';
+  const point = holdPoints.find(({ id }) => id === name);
+  return point === undefined ? 'absent' : point.clear ? 'clear' : 'not-clear';
+};
+
+/** Runs one proof: judges its job and compares. */
 export const runProof = (proof: Proof): ProofResult => {
   const sheet = assessBriefly(proof.job, proof.prepared, proof.asOf);
-  const found = ({ about, name, subject }: Expectation): string => {
-    if (about === 'step')
-      return sheet.steps.find(({ id }) => id === name || id.endsWith(`/${name}`))?.state ?? 'absent';
-    if (about === 'hold-point') {
-      const point = sheet.holdPoints.find(({ id }) => id === name);
-      return point === undefined ? 'absent' : point.clear ? 'clear' : 'not-clear';
+  const failures = proof.expect.flatMap((expectation) => {
+    const { about, value } = expectation;
+    if (about === 'check') {
+      const finding = findingFor(expectation, sheet.findings);
+      return fits(finding, value) ? [] : [{ expectation, found: foundText(finding, value) }];
     }
-    const findings = sheet.findings.filter(
-      (one) => one.check === name && one.subject === subject && one.newest,
-    );
-    const finding = findings.at(-1);
-    return finding === undefined
-      ? 'absent'
-      : `${finding.verdict}${finding.verdict === 'out' ? ` ${finding.weight}` : ''}`;
-  };
-  const failures = proof.expect
-    .map((expectation) => ({ expectation, found: found(expectation) }))
-    .filter(
-      ({ expectation, found: is }) => is !== expectation.value && is.split(' ')[0] !== expectation.value,
-    );
+    const found = stateOf(expectation, sheet);
+    return found === value ? [] : [{ expectation, found }];
+  });
   return { proof, failures };
 };
 
