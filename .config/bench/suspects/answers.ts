@@ -1,4 +1,5 @@
-import { type Corner, isCorner } from '../../../src/core/corner.ts';
+import { axles, type Corner, isAxle } from '../../../src/core/corner.ts';
+import { parseKey } from '../../../src/core/key.ts';
 import { sagged } from './body.ts';
 import type { Member } from './faults.ts';
 import type { Instruments } from './instruments.ts';
@@ -68,49 +69,31 @@ const armByHand: Answer = ({ member: { car } }, corner) => {
   return swing > 0.1 ? 'smooth' : 'stuck';
 };
 
-/** Arms are compared across an axle by eye: 12 mm at the linkage, or a body that leans by 25 mm, can be seen. */
-const armAngles: Answer = ({ member: { car } }) => {
-  const body = bodyOf(car, 0);
-  const stands = (corner: Corner): number => {
-    const linkage = car.linkage[corner];
-    return linkage === null ? -70 : linkage + body[corner] * 0.5;
-  };
-  const differs = [
-    ['LF', 'RF'],
-    ['LR', 'RR'],
-  ] as const;
-  return differs.some(
-    ([left, right]) => car.fitted.includes(left) && Math.abs(stands(left) - stands(right)) > 12,
-  )
-    ? 'differ'
-    : 'alike';
+/** Arms are compared across an axle by eye, with the body level: 12 mm at the linkage can be seen. */
+const armAngles: Answer = ({ member: { car } }, corner) => {
+  const [left, right] = corner.endsWith('F') ? axles.front : axles.rear;
+  const at = (one: Corner): number => car.linkage[one] ?? -70;
+  const difference = at(left) - at(right);
+  if (Math.abs(difference) <= 12) return 'alike';
+  return Math.abs(at(left)) > Math.abs(at(right)) ? 'left-differs' : 'right-differs';
 };
 
 const tapeHeights: Answer = ({ member: { car }, by }) => {
   const body = bodyOf(car, 0);
   const taped = car.fitted.map((corner) => by.see('tape', body[corner]));
-  const uneven = Math.max(...taped) - Math.min(...taped) > 15 || Math.abs(taped[0] ?? 0) > 20;
-  return uneven ? 'body-uneven' : 'body-level';
+  if (Math.max(...taped) - Math.min(...taped) > 15) return 'body-uneven';
+  const middle = taped.reduce((sum, one) => sum + one, 0) / taped.length;
+  return middle < -20 ? 'lower-all' : middle > 20 ? 'higher-all' : 'body-level';
 };
 
 /** A joint that resists, or a strand, moves with the harness; one that is rotten through does not. */
-const harness: Answer = ({ member: { car }, luck }) => {
-  if (car.fitted.some((corner) => car.wiring[corner].intermittent)) return 'changes';
+const harness: Answer = ({ member: { car }, luck }, corner) => {
+  const { intermittent, reference, ground, touches, signal } = car.wiring[corner];
+  if (intermittent) return 'changes';
   const joint = (ohms: number, good: number): boolean => ohms > good && luck.chance(0.4);
-  const broken = car.fitted.some(
-    (corner) =>
-      (car.wiring[corner].reference === 'broken' ||
-        car.wiring[corner].ground === 'broken' ||
-        car.wiring[corner].touches !== 'nothing') &&
-      luck.chance(0.4),
-  );
-  const moves =
-    broken ||
-    car.fitted.some((corner) => joint(car.wiring[corner].signal, 50)) ||
-    joint(car.reference.ohms, 2) ||
-    joint(car.sensorGround, 1.5) ||
-    joint(Math.abs(car.network - 60), 5);
-  return moves ? 'changes' : 'steady';
+  const broken = (reference === 'broken' || ground === 'broken' || touches !== 'nothing') && luck.chance(0.4);
+  const shared = joint(car.reference.ohms, 2) || joint(car.sensorGround, 1.5);
+  return broken || joint(signal, 50) || shared || joint(Math.abs(car.network - 60), 5) ? 'changes' : 'steady';
 };
 
 /** Charged first, then loaded with 200 A: by physics a battery that was only emptied passes. */
@@ -128,31 +111,33 @@ const overnight: Answer = ({ member: { car }, by }) => {
   return lost.filter((mm) => mm > most / 2).length > 1 ? 'several-drop' : 'one-corner-drops';
 };
 
-/** Where soap finds a leak, and how often it can be got at: a fold hides some, an exhaust blows by itself. */
-const soapAt = {
-  'air-spring': ['bubbles-at-spring', 0.75],
-  'air-line': ['bubbles-at-line', 0.85],
-  tank: ['bubbles-at-tank', 0.8],
-  'valve-block': ['bubbles-at-valve-block', 0.55],
-} as const;
+/** How often soap finds a leak that can be got at: a fold hides some. */
+const found = { spring: 0.75, line: 0.85, tank: 0.8, block: 0.3 };
 
-const soap: Answer = ({ member: { car, fault }, luck }) => {
-  const leaks = Object.entries(soapAt).find(([suspect]) => suspect === fault?.suspect);
-  const big = car.tank.leak > 2 || Math.max(...car.fitted.map((corner) => car.sag[corner])) > 4;
-  if (!leaks || !big) return 'no-bubbles';
-  const [outcome, found] = leaks[1];
-  return luck.chance(found) ? outcome : 'no-bubbles';
+const soapAtCorner: Answer = ({ member: { car, fault, truth }, luck }, corner) => {
+  if (car.sag[corner] < 2) return 'no-bubbles';
+  if (truth === `air-spring.${corner}`) return luck.chance(found.spring) ? 'bubbles-at-spring' : 'no-bubbles';
+  return fault?.suspect === 'air-line' && luck.chance(found.line) ? 'bubbles-at-line' : 'no-bubbles';
 };
 
-const dampers: Answer = ({ member: { car } }) => {
-  const bad = car.fitted.find((corner) => Math.abs(car.damper[corner] - 6) > 0.6);
+const soapAtSupply: Answer = ({ member: { car, fault }, luck }) => {
+  if (car.tank.leak < 2) return 'no-bubbles';
+  if (fault?.suspect === 'tank') return luck.chance(found.tank) ? 'bubbles-at-tank' : 'no-bubbles';
+  return luck.chance(found.block) ? 'bubbles-at-valve-block' : 'no-bubbles';
+};
+
+const isOff = ({ member: { car } }: Bench, corner: Corner): boolean => Math.abs(car.damper[corner] - 6) > 0.6;
+
+const dampers: Answer = (bench, corner) => {
+  const pair = corner.endsWith('F') ? axles.front : axles.rear;
+  const bad = pair.find((one) => isOff(bench, one));
   return bad ? `differs-${bad}` : 'alike';
 };
 
 /** Swapped left for right, what the sensor does by itself goes with it; what it does to all stays. */
-const swapped: Answer = ({ member: { car } }) =>
-  car.fitted.some((corner) => {
-    const { drift, stuck, jump } = car.sensor[corner];
+const swapped: Answer = ({ member: { car } }, corner) =>
+  (corner.endsWith('F') ? axles.front : axles.rear).some((one) => {
+    const { drift, stuck, jump } = car.sensor[one];
     return Math.abs(drift) > 0.02 || stuck !== null || jump > 0.01;
   })
     ? 'fault-moves'
@@ -164,9 +149,53 @@ const donor: Answer = ({ member: { fault }, luck }) =>
     ? 'fault-gone'
     : 'fault-stays';
 
+const referenceAt: Answer = (bench, corner) =>
+  off(volts(bench, plugSupply(bench.member.car, corner, railsOf(bench.member.car))), 4.88, 5.12)
+    ? 'out-of-range'
+    : 'in-range';
+
+const referenceAtPin: Answer = (bench) => {
+  const regulator = volts(bench, railsOf(bench.member.car).regulator);
+  return regulator < 0.5 ? 'none' : regulator < 4.88 ? 'low' : 'in-range';
+};
+
+const plugOff: Answer = ({ member: { car } }, corner) => {
+  const body = bodyOf(car, 0)[corner];
+  const { shown } = signalOf(car, corner, body);
+  const open = { ...car.wiring[corner], signal: 1e12 };
+  const without = signalOf({ ...car, wiring: { ...car.wiring, [corner]: open } }, corner, body);
+  return Math.abs(shown - without.shown) > 0.2 ? 'goes-to-rail' : 'stays';
+};
+
+const raiseAndLower: Answer = ({ member: { car } }) => {
+  if (pumpingRate(car) < 3 && car.tank.psi < 80) return 'does-not-move';
+  if (!car.module.boots) return 'does-not-move';
+  const still = car.fitted.some((corner) => {
+    const swing = signalOf(car, corner, 30).shown - signalOf(car, corner, -30).shown;
+    return Math.abs(swing) < 0.3;
+  });
+  return still ? 'moves-signal-still' : 'moves-and-signal-follows';
+};
+
+const fullLoad: Answer = (bench) => {
+  const seen = volts(bench, postVolts(bench.member.car, 'running'));
+  return seen < 13.2 ? 'sags' : seen > 15.3 ? 'too-high' : 'holds';
+};
+
+const restedAgain: Answer = ({ member: { car } }) => {
+  const full = {
+    ...car,
+    battery: { ...car.battery, charge: Math.max(0.02, 0.95 - (car.standingAmps * 12) / 70) },
+  };
+  return restingVolts(full) < 12.35 ? 'low-again' : 'holds-charge';
+};
+
 const answers: Readonly<Record<string, Answer>> = {
   'module-pins-loaded': modulePins,
-  'reference-at-plug': (bench) => (referenceIsOff(bench, null) ? 'out-of-range' : 'in-range'),
+  'fuse-both-sides': ({ member: { car } }) => (car.module.feed > 1e3 ? 'volts-one-side' : 'volts-both-sides'),
+  'second-meter': () => 'meters-agree',
+  'reference-at-plug': referenceAt,
+  'reference-at-module-pin': referenceAtPin,
   'reference-unplugged': referenceUnplugged,
   // Less and less of the load is on it; none with one plug off is as near as the model comes.
   'reference-unloaded': (bench) =>
@@ -177,17 +206,27 @@ const answers: Readonly<Record<string, Answer>> = {
     return volts(bench, feedDrop) > 0.25 || volts(bench, groundDrop) > 0.12 ? 'high' : 'low';
   },
   'signal-at-plug-and-pin': plugAndPin,
+  'signal-plug-off': plugOff,
+  'unplug-one': () => 'same-side-drops',
   'arm-by-hand': armByHand,
   'arm-angles': armAngles,
   'tape-heights': tapeHeights,
+  'raise-lower-command': raiseAndLower,
   'swap-sensors': swapped,
   'harness-movement': harness,
   'network-resistance': ({ member: { car } }) => (off(car.network, 54, 66) ? 'out-of-range' : 'in-range'),
   'battery-load-test': loadTest,
+  'full-load-charging': fullLoad,
   'standing-current': ({ member: { car } }) => (car.standingAmps > 0.05 ? 'high' : 'normal'),
+  'rested-again': restedAgain,
   'leak-down-hold': ({ member: { car } }) => (car.tank.leak > 3 ? 'falls' : 'holds'),
   'height-drop-overnight': overnight,
-  'soap-fittings': soap,
+  'soap-fittings': soapAtCorner,
+  'soap-fittings.supply': soapAtSupply,
+  'corner-valve-hold': ({ member: { fault, car } }, corner) =>
+    fault?.suspect === 'valve-block' && car.sag[corner] > 2 ? 'passes' : 'holds',
+  'exhaust-port': () => 'quiet',
+  'exhaust-blocked-retime': ({ member: { car } }) => (pumpingRate(car) < 15 ? 'still-slow' : 'fills-faster'),
   'pump-up-timing': ({ member: { car } }) => (pumpingRate(car) < 15 ? 'slow' : 'in-time'),
   'dryer-bypassed': ({ member: { car } }) =>
     pumpingRate({ ...car, compressor: { ...car.compressor, dryer: 1 } }) < 15 ? 'as-slow' : 'in-time',
@@ -196,6 +235,8 @@ const answers: Readonly<Record<string, Answer>> = {
     const lost = volts(bench, postVolts(car, 'running')) - volts(bench, compressorVolts(car));
     return lost > 1 ? 'low' : 'in-range';
   },
+  'compressor-cool-down': () => 'stays-dead',
+  'gauge-at-tank': () => 'agrees',
   'damper-resistance': dampers,
   'known-good-module': donor,
 };
@@ -217,10 +258,8 @@ const sightOf = (component: string, { member, luck }: Bench): string => {
  */
 export const answerOf = (test: string, bench: Bench): string => {
   if (test.startsWith('inspected ')) return sightOf(test.slice('inspected '.length), bench);
-  const dot = test.lastIndexOf('.');
-  const tail = test.slice(dot + 1);
-  const corner = dot > 0 && isCorner(tail) ? tail : null;
-  const answer = answers[corner === null ? test : test.slice(0, dot)];
+  const { base, corner, axle } = parseKey(test);
+  const answer = answers[base];
   if (!answer) throw new Error(`the simulated technician does not know the test ${test}`);
-  return answer(bench, corner ?? 'LF');
+  return answer(bench, corner ?? (axle && isAxle(axle) ? axles[axle][0] : 'LF'));
 };

@@ -6,6 +6,8 @@ import type { Car } from './vehicle.ts';
 export interface StoredCode {
   readonly code: string;
   readonly means: string;
+  /** The corner that its text names. */
+  readonly at?: string;
 }
 
 const numberOf = { LF: '1', RF: '2', LR: '3', RR: '4' } as const;
@@ -16,7 +18,7 @@ const signalCodes = (car: Car): StoredCode[] => {
   return car.fitted.flatMap((corner) => {
     const { shown, jump } = signalOf(car, corner, body[corner]);
     const far = shown < 0.25 || shown > 4.75 || shown - jump < 0.1 || shown + jump > 4.9;
-    return far ? [{ code: `C1A2${numberOf[corner]}`, means: 'signal-range' }] : [];
+    return far ? [{ code: `C1A2${numberOf[corner]}`, means: 'signal-range', at: corner }] : [];
   });
 };
 
@@ -39,7 +41,7 @@ const networkCodes = (car: Car): StoredCode[] => {
 
 const damperCodes = (car: Car): StoredCode[] =>
   car.fitted.flatMap((corner) =>
-    car.damper[corner] > 1000 ? [{ code: `C1A7${numberOf[corner]}`, means: 'circuit-open' }] : [],
+    car.damper[corner] > 1000 ? [{ code: `C1A7${numberOf[corner]}`, means: 'circuit-open', at: corner }] : [],
   );
 
 const ownCodes = (car: Car): StoredCode[] =>

@@ -37,6 +37,12 @@ export interface Member {
 /** One vehicle in eight has nothing wrong with it. */
 const healthyShare = 0.125;
 
+/** The name of what is wrong; with sensors on one axle only, their ground is that axle's. */
+const truthOf = ({ suspect, atCorner }: Fault, corner: Corner, { layout }: Car): string => {
+  if (suspect === 'sensor-ground' && layout === 'rear-air-assist') return `${suspect}.rear`;
+  return atCorner ? `${suspect}.${corner}` : suspect;
+};
+
 /** A vehicle with a fault of its own; the same for the same number. */
 export const drawMember = (number: number, draw: Draw): Member => {
   const car = goodCar(draw);
@@ -44,10 +50,5 @@ export const drawMember = (number: number, draw: Draw): Member => {
   const able = faults.filter(({ needs }) => needs === undefined || needs === car.layout);
   const fault = draw.weighted(able);
   const corner = draw.pick(car.fitted);
-  return {
-    number,
-    car: fault.apply(car, corner, draw),
-    fault,
-    truth: fault.atCorner ? `${fault.suspect}.${corner}` : fault.suspect,
-  };
+  return { number, car: fault.apply(car, corner, draw), fault, truth: truthOf(fault, corner, car) };
 };

@@ -102,7 +102,9 @@ const keyOn = (car: Car, by: Instruments, depth: Depth): Shot => ({
   more: [
     `lamp: ${codesOf(car).length > 0 ? 'on' : 'off'}`,
     `codes: [${codesOf(car)
-      .map(({ code, means }) => `{code: ${code}, status: stored, means: ${means}}`)
+      .map(
+        ({ code, means, at }) => `{code: ${code}, status: stored, means: ${means}${at ? `, at: ${at}` : ''}}`,
+      )
       .join(', ')}]`,
   ],
 });
@@ -121,7 +123,7 @@ const running = (car: Car, by: Instruments, depth: Depth): Shot => {
     id: 'running',
     at: '2026-03-03T08:30',
     state: 'running',
-    conditions: standing(car),
+    conditions: [...standing(car), ['idle', 'raised']],
     readings: [
       ...supplies(car, 'running', by),
       ...(car.known.temperature
@@ -196,7 +198,7 @@ const network = (car: Car, by: Instruments): Shot => ({
   id: 'network',
   at: '2026-03-03T07:20',
   state: 'rest',
-  conditions: [],
+  conditions: [['asleep', '40 min']],
   readings: [['network-resistance', by.ohms(car.network)]],
 });
 

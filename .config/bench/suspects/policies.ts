@@ -1,3 +1,4 @@
+import { parseKey } from '../../../src/core/key.ts';
 import type { PreparedPacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { hypothesesOf } from '../../../src/core/suspects/hypotheses.ts';
 import { leastRisk } from '../../../src/core/suspects/look-ahead.ts';
@@ -72,8 +73,8 @@ const lookMinutes = 3;
 /** Minutes of a test, and of what it prepares unless that stands already. */
 const minutesOf = (test: string, { packs }: Case, prepared: Set<string>): number => {
   if (test.startsWith(looking)) return lookMinutes;
-  const base = test.replace(/\.[LR][FR]$/u, '');
-  const terms = packs.tests.find(({ id }) => id === base);
+  const { base } = parseKey(test);
+  const terms = packs.tests.find(({ id }) => id === test) ?? packs.tests.find(({ id }) => id === base);
   if (!terms) throw new Error(`no pack has the test ${test}`);
   const { setUp } = terms;
   const first = setUp && !prepared.has(setUp.id) ? setUp.minutes : 0;
