@@ -1,8 +1,8 @@
 import { join } from 'node:path';
-import { assess } from '../../../src/core/assess.ts';
+import { assess, assessBriefly } from '../../../src/core/assess.ts';
 import type { Job } from '../../../src/core/job.ts';
 import { type PreparedPacks, preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
-import type { Worksheet } from '../../../src/core/worksheet.ts';
+import type { BriefWorksheet, Worksheet } from '../../../src/core/worksheet.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
 import { emptyShop } from '../../../src/input/job/shop.ts';
 import { newestPacks, openLibrary } from '../../../src/shell/library.ts';
@@ -29,3 +29,7 @@ export const readText = (text: string, packs: PreparedPacks): Job => {
 /** Judges a job from its text, by the program's own reader and core. */
 export const judgeText = (text: string, packs: PreparedPacks): Worksheet =>
   assess(readText(text, packs), packs, asOf);
+
+/** The same without tests to do next, which take most of the time. */
+export const weighText = (text: string, packs: PreparedPacks): BriefWorksheet =>
+  assessBriefly(readText(text, packs), packs, asOf);
