@@ -4,9 +4,15 @@ import type { WeighedSuspects } from '../../../src/core/suspects/weigh.ts';
 const signalParts = /^(?:sensor|linkage|wiring)\./u;
 const airParts = /^(?:air-spring|air-line)\./u;
 
-/** `sensor.LR`, `linkage.LR` and `wiring.LR` are `signal.LR`, `air-spring.LR` and `air-line.LR` are `air.LR`. */
+/** Of two coils that differ readings do not say which is wrong. */
+const damperPart = /^damper\.[LR]([FR])$/u;
+
+/** `sensor.LR`, `linkage.LR` and `wiring.LR` are `signal.LR`, `air-spring.LR` and `air-line.LR` are `air.LR`; a damper is its axle's. */
 export const classOf = (suspect: string): string =>
-  suspect.replace(signalParts, 'signal.').replace(airParts, 'air.');
+  suspect
+    .replace(signalParts, 'signal.')
+    .replace(airParts, 'air.')
+    .replace(damperPart, (_, end) => `damper.${end === 'F' ? 'front' : 'rear'}`);
 
 /** How probable it is of each class that something in it is at fault, the most probable first. */
 export const classesOf = ({

@@ -29,35 +29,33 @@ export interface Verdict {
   readonly brier: number;
 }
 
-const alikeOf = ({ fault, truth, spot }: Trouble): readonly string[] => [
-  classOf(truth),
-  ...fault.like
-    .flatMap((suspect) => [suspect, `${suspect}.${spot.corner}`, `${suspect}.${spot.axle}`])
-    .map(classOf),
-];
-
-/** Whether readings can tell it: everything that looks like it is of its own class. */
-const isTold = ({ fault, truth, spot }: Trouble): boolean =>
-  fault.like.every((suspect) => classOf(`${suspect}.${spot.corner}`) === classOf(truth));
-
-/** Whether a class is one that looks like what is at fault: the same shorted sensor at any corner, for one. */
-const isAlike = (leading: string, trouble: Trouble): boolean => {
-  const base = leading.split('.')[0] ?? '';
-  const anywhere =
-    trouble.fault.name === 'sensor: shorts reference' || trouble.fault.suspect === 'reference-circuit';
-  return (
-    alikeOf(trouble).includes(leading) ||
-    (anywhere && base === 'signal' && trouble.fault.like.includes('sensor'))
+/** Classes that no reading tells from what is at fault, its own among them. */
+const alikeOf = ({ car, troubles }: Member, { fault, truth, spot }: Trouble): readonly string[] => {
+  const like = fault.like(car);
+  // A reference that is pulled down does not say by which of the sensors.
+  const anywhere = like.includes('reference-circuit') || fault.suspect === 'reference-circuit';
+  const places = anywhere
+    ? [...car.fitted, ...troubles.map((one) => one.spot.axle)]
+    : [spot.corner, spot.axle];
+  return [truth, ...like, ...like.flatMap((suspect) => places.map((place) => `${suspect}.${place}`))].map(
+    classOf,
   );
 };
 
+/** Whether readings can tell it: everything that looks like it is of its own class. */
+const isTold = (car: Member['car'], { fault, truth, spot }: Trouble): boolean =>
+  fault
+    .like(car)
+    .every((suspect) => suspect === truth || classOf(`${suspect}.${spot.corner}`) === classOf(truth));
+
 /** Holds the suspects of a vehicle with faults against what is wrong with it. */
-export const judge = ({ troubles }: Member, weighed: WeighedSuspects | null): Verdict => {
+export const judge = (member: Member, weighed: WeighedSuspects | null): Verdict => {
+  const { troubles } = member;
   const truths = troubles.map(({ truth }) => truth);
   const head = {
     fault: troubles.map(({ fault }) => fault.name).join(' + '),
     pair: troubles.length > 1,
-    told: troubles.every(isTold),
+    told: troubles.every((trouble) => isTold(member.car, trouble)),
   };
   if (weighed === null)
     return {
@@ -82,7 +80,7 @@ export const judge = ({ troubles }: Member, weighed: WeighedSuspects | null): Ve
     seen: true,
     leads: truths.includes(three[0] ?? ''),
     first: right.includes(leading),
-    firstAlike: troubles.some((trouble) => isAlike(leading, trouble)),
+    firstAlike: troubles.some((trouble) => alikeOf(member, trouble).includes(leading)),
     inThree: truths.every((truth) => three.includes(truth)),
     named: pair !== null && truths.length === 2 && pair.every((one) => truths.includes(one)),
     leading,

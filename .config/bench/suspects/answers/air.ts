@@ -1,9 +1,8 @@
-import { axles, type Corner } from '../../../../src/core/corner.ts';
+import { axles } from '../../../../src/core/corner.ts';
 import { fillsInTime, runAgainst, shownPressure, timedFrom } from '../model/air.ts';
-import { commanded, movedBy, visibly } from '../model/command.ts';
-import { signalOf } from '../model/signals.ts';
+import { outcomeOfCommand } from '../model/command.ts';
 import { postVolts } from '../model/supply.ts';
-import { goodGain, isBroken } from '../model/vehicle.ts';
+import { isBroken } from '../model/vehicle.ts';
 import { type Answer, type Answers, type Bench, volts } from './bench.ts';
 
 const hasTruth = ({ member: { troubles } }: Bench, truth: string): boolean =>
@@ -44,25 +43,6 @@ const valveHold: Answer = (bench, { corner }) => {
   return lets ? 'passes' : 'holds';
 };
 
-/** Which way a signal goes against what its sensor should do as the body rises, or not at all. */
-const directionOf = ({ member: { car } }: Bench, corner: Corner): number => {
-  const level = { LF: 0, RF: 0, LR: 0, RR: 0 };
-  const raised = { LF: 30, RF: 30, LR: 30, RR: 30 };
-  const change = signalOf(car, corner, raised).shown - signalOf(car, corner, level).shown;
-  return Math.abs(change) < 0.15 ? 0 : Math.sign(change * goodGain(car, corner));
-};
-
-const raiseAndLower: Answer = (bench) => {
-  const { car } = bench.member;
-  const { low, high } = commanded(car);
-  const whole = movedBy(car, low, high);
-  if (whole < visibly) return 'does-not-move';
-  if (car.compressor.shut) return 'rises-only';
-  const ways = car.fitted.map((corner) => directionOf(bench, corner));
-  if (ways.some((way) => way < 0)) return 'moves-signal-wrong-way';
-  return ways.some((way) => way === 0) ? 'moves-signal-still' : 'moves-and-signal-follows';
-};
-
 const tapeHeights: Answer = ({ member: { car }, visit }) => {
   const { wheel } = visit.stand['key-on'];
   const taped = new Map(car.fitted.map((corner) => [corner, visit.by.see('tape', wheel[corner])]));
@@ -93,7 +73,7 @@ const gaugeAtTank: Answer = ({ member: { car }, visit }) => {
 
 export const airAnswers: Answers = {
   'tape-heights': tapeHeights,
-  'raise-lower-command': raiseAndLower,
+  'raise-lower-command': ({ member: { car } }) => outcomeOfCommand(car),
   'leak-down-hold': ({ member: { car } }) => (car.tank.leak > 3 ? 'falls' : 'holds'),
   'height-drop-overnight': overnight,
   'soap-fittings': soapAtCorner,

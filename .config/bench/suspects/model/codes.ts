@@ -40,12 +40,13 @@ const signalCodes = (car: Car): StoredCode[] => {
   });
 };
 
-/** A module watches its supply between 10 and 16 V, and its reference within half a volt. */
+/** A module watches its supply between 10 and 16 V, and over 8 V while cranking, and its reference within half a volt. */
 const supplyCodes = (car: Car): StoredCode[] => {
   const shown = moduleSupply(car, 'running').shown;
+  const dips = moduleSupply(car, 'cranking').pins < 8;
   const reference = railsOf(car).regulator;
   return [
-    ...(shown < 10 || shown > 16 ? [{ code: 'C3B02', means: 'supply-range', at: 'supply' }] : []),
+    ...(shown < 10 || shown > 16 || dips ? [{ code: 'C3B02', means: 'supply-range', at: 'supply' }] : []),
     ...(Math.abs(reference - 5) > 0.5 ? [{ code: 'C3B05', means: 'supply-range' }] : []),
   ];
 };
@@ -53,7 +54,7 @@ const supplyCodes = (car: Car): StoredCode[] => {
 /** Other modules miss this one where the network reflects, where it restarts for want of volts, and where it is dead. */
 const networkCodes = (car: Car): StoredCode[] => {
   const reflects = car.network < 45 || car.network > 75;
-  const restarts = moduleSupply(car, 'cranking').pins < 6.5 || moduleSupply(car, 'running').pins < 9.5;
+  const restarts = moduleSupply(car, 'cranking').pins < 5 || moduleSupply(car, 'running').pins < 9.5;
   return reflects || restarts ? [{ code: 'C3F31', means: 'communication', in: 'other' }] : [];
 };
 

@@ -23,10 +23,16 @@ const areas: readonly (readonly [string, readonly Corner[]])[] = [
   ['right', sides.right],
 ];
 
-/** The area that covers just these corners, or the one that is furthest off. */
-const areaOf = (off: readonly Corner[], stand: PerCorner<number>): string =>
-  areas.find(([, own]) => own.length === off.length && own.every((corner) => off.includes(corner)))?.[0] ??
-  off.reduce((worst, one) => (Math.abs(stand[one]) > Math.abs(stand[worst]) ? one : worst), off[0] ?? 'LF');
+/** The corner that is clearly worst, else the area that covers just these corners, else the worst of them. */
+const areaOf = (off: readonly Corner[], stand: PerCorner<number>): string => {
+  const worst = [...off].sort((a, b) => Math.abs(stand[b]) - Math.abs(stand[a]));
+  const [first = 'LF', second] = worst;
+  if (second === undefined || Math.abs(stand[first]) > 1.6 * Math.abs(stand[second])) return first;
+  return (
+    areas.find(([, own]) => own.length === off.length && own.every((corner) => off.includes(corner)))?.[0] ??
+    first
+  );
+};
 
 /** How the body sits to the eye, or nothing where it is level enough. */
 const sitting = (stand: PerCorner<number>): Said => {

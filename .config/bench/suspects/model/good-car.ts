@@ -31,7 +31,7 @@ const goodSensors = (draw: Draw): PerCorner<Sensor> => {
 
 const goodModule = (draw: Draw): Module => ({
   feed: draw.uniform(0.008, 0.025),
-  ground: draw.uniform(0.003, 0.012),
+  ground: draw.uniform(0.002, 0.006),
   amps: draw.uniform(2.5, 5),
   protection: draw.uniform(0, 0.2),
   supplyGain: 1 + draw.normal(0, 0.001),

@@ -1,6 +1,6 @@
 import { tankAfter, timedFrom, timedRun } from '../model/air.ts';
 import { codesOf } from '../model/codes.ts';
-import { commanded, movedBy, visibly } from '../model/command.ts';
+import { commanded, outcomeOfCommand } from '../model/command.ts';
 import { levellingOf } from '../model/levelling.ts';
 import { boots, groundAtPlug, plugSupply } from '../model/rails.ts';
 import { signalOf } from '../model/signals.ts';
@@ -80,6 +80,7 @@ export const keyOn = (visit: Visit, depth: Depth): Shot => {
       ['position', positions(visit, stand['key-on'])],
       ['tank', tankText(visit, psi)],
       ...(full ? [['tank-gauge', by.read('gauge', psi)] as const, ...atThePlugs(visit)] : []),
+      ...(full ? [['pin-supply', by.read('meter', moduleSupply(car, 'key-on').pins)] as const] : []),
       ...(full || habits.tapesFirst
         ? [['height', tapes(visit, stand['key-on'], 'wheel-centre')] as const]
         : []),
@@ -169,6 +170,7 @@ export const onCommand = (
     state: 'key-on',
     conditions: [
       ['levelling', 'disabled'],
+      ...(car.levelling.mode === 'normal' ? [['mode', id] as const] : []),
       ['heights-from', 'wheel-centre'],
     ],
     readings: [
@@ -176,11 +178,10 @@ export const onCommand = (
       ['height', tapes(visit, stand, 'wheel-centre')],
     ],
   });
-  const moves = movedBy(car, low, high) > visibly;
   return {
     shots: [shot('lowered', '2026-03-03T07:45', low), shot('raised', '2026-03-03T07:52', high)],
-    log: moves
-      ? []
-      : ['  - {at: 2026-03-03T07:50, did: tested, what: raise-lower-command, found: does-not-move}'],
+    log: [
+      `  - {at: 2026-03-03T07:50, did: tested, what: raise-lower-command, found: ${outcomeOfCommand(car)}}`,
+    ],
   };
 };

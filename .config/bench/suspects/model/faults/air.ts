@@ -1,7 +1,7 @@
 import { axleOf } from '../../../../../src/core/corner.ts';
 import { pairOf, perCorner } from '../per-corner.ts';
 import { brokenOhms, type Car, type Compressor } from '../vehicle.ts';
-import type { Fault } from './fault.ts';
+import { driven, type Fault } from './fault.ts';
 
 const withCompressor = (car: Car, change: Partial<Compressor>, tank = 1): Car => ({
   ...car,
@@ -9,13 +9,19 @@ const withCompressor = (car: Car, change: Partial<Compressor>, tank = 1): Car =>
   tank: { ...car.tank, psi: car.tank.psi * tank },
 });
 
+/** Current against the plate tells a block from a worn one; without a plate all that is known is that it fills slowly. */
+const slow = ({ known, layout }: Car): readonly string[] =>
+  known.plate && layout === 'four-corner-air'
+    ? ['compressor', 'exhaust-valve']
+    : ['compressor', 'exhaust-valve', 'dryer', 'compressor-feed'];
+
 const compressorFaults: readonly Fault[] = [
   {
     name: 'compressor: worn',
     suspect: 'compressor',
     at: 'vehicle',
     weight: 4,
-    like: [],
+    like: slow,
     visible: 0.05,
     apply: (car, _spot, draw) => {
       const health = draw.uniform(0.05, 0.6);
@@ -28,7 +34,7 @@ const compressorFaults: readonly Fault[] = [
     suspect: 'compressor',
     at: 'vehicle',
     weight: 1,
-    like: ['compressor-feed'],
+    like: () => ['compressor-feed'],
     visible: 0.1,
     apply: (car, _spot, draw) =>
       withCompressor(
@@ -42,7 +48,7 @@ const compressorFaults: readonly Fault[] = [
     suspect: 'compressor-feed',
     at: 'vehicle',
     weight: 3,
-    like: [],
+    like: () => [],
     visible: 0.35,
     apply: (car, _spot, draw) => {
       const feed = draw.chance(0.4) ? brokenOhms : draw.logUniform(0.06, 0.6);
@@ -54,7 +60,7 @@ const compressorFaults: readonly Fault[] = [
     suspect: 'exhaust-valve',
     at: 'vehicle',
     weight: 2.5,
-    like: [],
+    like: slow,
     visible: 0.08,
     apply: (car, _spot, draw) =>
       withCompressor(
@@ -68,7 +74,7 @@ const compressorFaults: readonly Fault[] = [
     suspect: 'exhaust-valve',
     at: 'vehicle',
     weight: 1,
-    like: [],
+    like: () => [],
     visible: 0.05,
     apply: (car, _spot, draw) => {
       const up = draw.uniform(15, 60);
@@ -83,7 +89,7 @@ const compressorFaults: readonly Fault[] = [
     suspect: 'dryer',
     at: 'vehicle',
     weight: 2,
-    like: [],
+    like: (car) => (car.known.plate && car.layout === 'four-corner-air' ? [] : slow(car)),
     visible: 0.12,
     apply: (car, _spot, draw) => {
       const dryer = draw.uniform(0.08, 0.35);
@@ -102,7 +108,7 @@ const pressureFaults: readonly Fault[] = [
     suspect: 'pressure-sensor',
     at: 'vehicle',
     weight: 2,
-    like: ['gauge'],
+    like: () => ['gauge'],
     visible: 0.05,
     apply: (car, _spot, draw) => {
       const low = draw.chance(0.65);
@@ -119,7 +125,7 @@ const pressureFaults: readonly Fault[] = [
     suspect: 'gauge',
     at: 'vehicle',
     weight: 0.3,
-    like: ['pressure-sensor'],
+    like: () => ['pressure-sensor'],
     visible: 0,
     apply: (car, _spot, draw) => ({
       ...car,
@@ -131,7 +137,7 @@ const pressureFaults: readonly Fault[] = [
     suspect: 'tank',
     at: 'vehicle',
     weight: 1.5,
-    like: ['valve-block'],
+    like: () => ['valve-block'],
     visible: 0.2,
     needs: 'four-corner-air',
     apply: (car, _spot, draw) => {
@@ -150,7 +156,7 @@ const valveFaults: readonly Fault[] = [
     suspect: 'valve-block',
     at: 'vehicle',
     weight: 1,
-    like: ['tank'],
+    like: () => ['tank'],
     visible: 0.1,
     needs: 'four-corner-air',
     apply: (car, _spot, draw) => {
@@ -166,20 +172,20 @@ const valveFaults: readonly Fault[] = [
     suspect: 'valve-block',
     at: 'vehicle',
     weight: 1.5,
-    like: [],
+    like: () => [],
     visible: 0.03,
     // A seat that does not close lets an axle down, a body that leaks all of it.
     apply: (car, { axle }, draw) => {
       const all = draw.chance(0.4) || car.layout === 'rear-air-assist';
       const each = draw.logUniform(2, 25);
-      return {
+      return driven({
         ...car,
         sag: perCorner((one) =>
           (all || axleOf(one) === axle) && car.fitted.includes(one)
             ? each * draw.uniform(0.8, 1.2)
             : car.sag[one],
         ),
-      };
+      });
     },
   },
   {
@@ -187,25 +193,23 @@ const valveFaults: readonly Fault[] = [
     suspect: 'valve-block',
     at: 'vehicle',
     weight: 1,
-    like: [],
+    like: () => [],
     visible: 0.02,
     needs: 'four-corner-air',
-    apply: (car, { corner }, draw) => ({
-      ...car,
-      passes: { ...car.passes, [corner]: draw.logUniform(2.5, 10) },
-    }),
+    apply: (car, { corner }, draw) =>
+      driven({ ...car, passes: { ...car.passes, [corner]: draw.logUniform(2.5, 10) } }),
   },
   {
     name: 'valve block: corner to corner',
     suspect: 'valve-block',
     at: 'vehicle',
     weight: 0.6,
-    like: [],
+    like: () => [],
     visible: 0.02,
     needs: 'four-corner-air',
     apply: (car, { corner }, draw) => {
       const rate = draw.logUniform(2.5, 10);
-      return { ...car, passes: { ...car.passes, [corner]: -rate, [pairOf[corner]]: rate } };
+      return driven({ ...car, passes: { ...car.passes, [corner]: -rate, [pairOf[corner]]: rate } });
     },
   },
 ];
@@ -217,18 +221,20 @@ const leakFaults: readonly Fault[] = [
     suspect: 'air-line',
     at: 'corner',
     weight: 4,
-    like: ['air-spring'],
+    like: () => ['air-spring'],
     visible: 0.2,
-    apply: (car, { corner }, draw) => ({ ...car, sag: { ...car.sag, [corner]: draw.logUniform(2.5, 60) } }),
+    apply: (car, { corner }, draw) =>
+      driven({ ...car, sag: { ...car.sag, [corner]: draw.logUniform(2.5, 60) } }),
   },
   {
     name: 'air spring: leaks',
     suspect: 'air-spring',
     at: 'corner',
     weight: 7,
-    like: ['air-line'],
+    like: () => ['air-line'],
     visible: 0.3,
-    apply: (car, { corner }, draw) => ({ ...car, sag: { ...car.sag, [corner]: draw.logUniform(2.5, 40) } }),
+    apply: (car, { corner }, draw) =>
+      driven({ ...car, sag: { ...car.sag, [corner]: draw.logUniform(2.5, 40) } }),
   },
 ];
 

@@ -14,7 +14,7 @@ const bodyFaults: readonly Fault[] = [
     suspect: 'damper',
     at: 'corner',
     weight: 2,
-    like: [],
+    like: () => [],
     visible: 0.1,
     needs: 'four-corner-air',
     apply: (car, { corner }, draw) => ({
@@ -30,7 +30,7 @@ const bodyFaults: readonly Fault[] = [
     suspect: 'damper',
     at: 'corner',
     weight: 0.8,
-    like: [],
+    like: () => [],
     visible: 0.5,
     apply: (car, { corner }) => ({
       ...car,
@@ -43,7 +43,7 @@ const bodyFaults: readonly Fault[] = [
     component: 'body',
     at: 'vehicle',
     weight: 3,
-    like: [],
+    like: () => [],
     visible: 0.5,
     apply: (car, _spot, draw) => {
       const low = draw.pick(together);
@@ -60,7 +60,7 @@ const bodyFaults: readonly Fault[] = [
     suspect: 'tyres',
     at: 'vehicle',
     weight: 1.5,
-    like: [],
+    like: () => [],
     visible: 0.7,
     apply: (car, { corner }, draw) => {
       const mm = -draw.uniform(12, 30);
@@ -78,7 +78,7 @@ const bodyFaults: readonly Fault[] = [
     suspect: 'levelling-mode',
     at: 'vehicle',
     weight: 2,
-    like: [],
+    like: () => [],
     visible: 0.9,
     apply: (car, _spot, draw) => {
       const all = draw.chance(0.5) ? draw.uniform(-60, -15) : draw.uniform(-5, 40);
@@ -98,7 +98,7 @@ const learnFaults: readonly Fault[] = [
     component: 'ride-height',
     at: 'vehicle',
     weight: 4,
-    like: [],
+    like: () => [],
     visible: 0,
     apply: (car) => withCodes(car, ['not-calibrated']),
   },
@@ -109,19 +109,23 @@ const learnFaults: readonly Fault[] = [
     at: 'vehicle',
     weight: 1.5,
     // Targets that were learnt wrong stand the body as wrong, and signals and tape agree on either.
-    like: ['uneven-body'],
+    like: () => ['uneven-body'],
     visible: 0,
-    apply: (car, _spot, draw) => ({
-      ...car,
-      levelling: { ...car.levelling, is: 'active', target: perCorner(() => draw.normal(0, 25)) },
-    }),
+    // It was learnt with the body at another stand, which is a plane as every stand is.
+    apply: (car, _spot, draw) => {
+      const [heave, pitch, roll] = [draw.normal(0, 22), draw.normal(0, 12), draw.normal(0, 12)];
+      const target = perCorner(
+        (corner) => heave + (corner.endsWith('F') ? pitch : -pitch) + (corner.startsWith('L') ? roll : -roll),
+      );
+      return { ...car, levelling: { ...car.levelling, is: 'active', target } };
+    },
   },
   {
     name: 'configuration: not set up',
     suspect: 'configuration',
     at: 'vehicle',
     weight: 1.5,
-    like: [],
+    like: () => [],
     visible: 0.5,
     apply: (car, _spot, draw) =>
       withCodes(car, [

@@ -19,11 +19,14 @@ export interface Fault {
   readonly at: 'corner' | 'axle' | 'vehicle';
   /** How often it is met against the others; over all places where it is at one. Judgement, from memory. */
   readonly weight: number;
-  /** What no reading tells from it by physics; empty where it can be told. */
-  readonly like: readonly string[];
+  /** What no reading of this vehicle tells from it by physics; empty where it can be told. */
+  readonly like: (car: Car) => readonly string[];
   /** Only where the vehicle has such a part. */
   readonly needs?: Car['layout'];
   /** How often an eye sees it that looks at the part. Judgement, from memory. */
   readonly visible: number;
   readonly apply: (car: Car, spot: Spot, draw: Draw) => Car;
 }
+
+/** The same vehicle, driven until it came in: levelling has worked on it, whoever switched it off since. */
+export const driven = (car: Car): Car => ({ ...car, levelling: { ...car.levelling, worked: true } });

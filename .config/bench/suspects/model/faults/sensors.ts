@@ -1,6 +1,6 @@
 import type { Corner } from '../../../../../src/core/corner.ts';
 import type { Car, Sensor } from '../vehicle.ts';
-import type { Fault } from './fault.ts';
+import { driven, type Fault } from './fault.ts';
 
 const withSensor = (car: Car, corner: Corner, change: Partial<Sensor>): Car => ({
   ...car,
@@ -18,7 +18,7 @@ const ownFaults: readonly Fault[] = [
     suspect: 'sensor',
     at: 'corner',
     weight: 4,
-    like: ['linkage'],
+    like: () => ['linkage'],
     visible: 0.05,
     // 0.15 to 2.5 V at 5 V.
     apply: (car, { corner }, draw) =>
@@ -29,7 +29,7 @@ const ownFaults: readonly Fault[] = [
     suspect: 'sensor',
     at: 'corner',
     weight: 2,
-    like: [],
+    like: () => [],
     visible: 0.15,
     apply: (car, { corner }, draw) => withSensor(car, corner, { stuck: draw.uniform(0.05, 0.95) }),
   },
@@ -38,7 +38,7 @@ const ownFaults: readonly Fault[] = [
     suspect: 'sensor',
     at: 'corner',
     weight: 3,
-    like: [],
+    like: () => [],
     visible: 0.05,
     apply: (car, { corner }, draw) => withSensor(car, corner, { jump: draw.logUniform(0.01, 0.3) }),
   },
@@ -47,7 +47,7 @@ const ownFaults: readonly Fault[] = [
     suspect: 'sensor',
     at: 'corner',
     weight: 4,
-    like: [],
+    like: () => [],
     visible: 0.2,
     apply: (car, { corner }, draw) => withSensor(car, corner, { stuck: draw.pick([0.003, 0.997]) }),
   },
@@ -57,7 +57,7 @@ const ownFaults: readonly Fault[] = [
     at: 'corner',
     weight: 2,
     // Its own signal falls with all others, and a reference that is low says nothing of who pulls it down.
-    like: ['reference-circuit', 'sensor'],
+    like: () => ['reference-circuit', 'control-module', 'sensor'],
     visible: 0.3,
     apply: (car, { corner }, draw) => withSensor(car, corner, { ohms: draw.logUniform(2, 60) }),
   },
@@ -67,9 +67,15 @@ const ownFaults: readonly Fault[] = [
     component: 'sensor',
     at: 'corner',
     weight: 0.8,
-    like: [],
+    like: () => [],
     visible: 0.6,
-    apply: (car, { corner }) => withSensor(car, corner, { otherHand: true, gain: -car.sensor[corner].gain }),
+    // Somebody fitted it and drove off: levelling has obeyed it since.
+    apply: (car, { corner }, draw) => {
+      const { gain, centre } = car.sensor[corner];
+      return driven(
+        withSensor(car, corner, { otherHand: true, gain: -gain, drift: 0.5 - centre + draw.normal(0, 0.02) }),
+      );
+    },
   },
 ];
 
@@ -80,7 +86,7 @@ const linkageFaults: readonly Fault[] = [
     at: 'corner',
     weight: 6,
     // Its sensor stands elsewhere, whether the rod is bent or the track has drifted.
-    like: ['sensor'],
+    like: () => ['sensor'],
     visible: 0.6,
     apply: (car, { corner }, draw) =>
       withLinkage(car, corner, (draw.chance(0.6) ? -1 : 1) * draw.logUniform(8, 70)),
@@ -90,7 +96,7 @@ const linkageFaults: readonly Fault[] = [
     suspect: 'linkage',
     at: 'corner',
     weight: 3,
-    like: ['sensor'],
+    like: () => ['sensor'],
     visible: 0.95,
     apply: (car, { corner }) => withLinkage(car, corner, null),
   },
@@ -103,9 +109,9 @@ const crossed: readonly Fault[] = [
     component: 'sensor-plugs',
     at: 'axle',
     weight: 0.7,
-    like: [],
+    like: () => [],
     visible: 0.4,
-    apply: (car, { axle }) => ({ ...car, crossed: { ...car.crossed, [axle]: true } }),
+    apply: (car, { axle }) => driven({ ...car, crossed: { ...car.crossed, [axle]: true } }),
   },
 ];
 

@@ -13,7 +13,7 @@ const moduleFaults: readonly Fault[] = [
     suspect: 'control-module',
     at: 'vehicle',
     weight: 2,
-    like: ['module-reading'],
+    like: () => ['module-reading'],
     visible: 0.02,
     apply: (car, _spot, draw) =>
       withModule(car, {
@@ -27,7 +27,7 @@ const moduleFaults: readonly Fault[] = [
     component: 'control-module',
     at: 'vehicle',
     weight: 0.8,
-    like: ['control-module'],
+    like: () => ['control-module'],
     visible: 0,
     apply: (car, _spot, draw) =>
       withModule(car, { supplyOffset: (draw.chance(0.6) ? 1 : -1) * draw.uniform(0.4, 0.9) }),
@@ -37,7 +37,7 @@ const moduleFaults: readonly Fault[] = [
     suspect: 'control-module',
     at: 'vehicle',
     weight: 2,
-    like: [],
+    like: () => [],
     visible: 0.03,
     apply: (car, _spot, draw) =>
       withModule(car, {
@@ -46,11 +46,24 @@ const moduleFaults: readonly Fault[] = [
       }),
   },
   {
+    name: 'module: its regulator is low',
+    suspect: 'control-module',
+    at: 'vehicle',
+    weight: 1.5,
+    // Its pin tells it from the wire, and a plug off from a sensor; readings at the plugs do not.
+    like: () => ['reference-circuit', 'sensor'],
+    visible: 0.02,
+    apply: (car, _spot, draw) => ({
+      ...car,
+      reference: { ...car.reference, volts: draw.uniform(3.2, 4.85) },
+    }),
+  },
+  {
     name: 'module: internal',
     suspect: 'control-module',
     at: 'vehicle',
     weight: 2,
-    like: [],
+    like: () => [],
     visible: 0.05,
     apply: (car) => withModule(car, { codes: ['internal-fault'] }),
   },
@@ -65,7 +78,7 @@ const wireFaults: readonly Fault[] = [
     suspect: 'supply-feed',
     at: 'vehicle',
     weight: 4,
-    like: [],
+    like: () => [],
     visible: 0.35,
     apply: (car, _spot, draw) => withModule(car, { feed: feedOhms(draw) }),
   },
@@ -74,7 +87,7 @@ const wireFaults: readonly Fault[] = [
     suspect: 'module-ground',
     at: 'vehicle',
     weight: 3.5,
-    like: [],
+    like: () => [],
     visible: 0.35,
     apply: (car, _spot, draw) => withModule(car, { ground: draw.logUniform(0.02, 3) }),
   },
@@ -83,7 +96,7 @@ const wireFaults: readonly Fault[] = [
     suspect: 'network',
     at: 'vehicle',
     weight: 3,
-    like: [],
+    like: () => [],
     visible: 0.2,
     apply: (car, _spot, draw) => ({
       ...car,
@@ -103,7 +116,7 @@ const batteryFaults: readonly Fault[] = [
     suspect: 'battery',
     at: 'vehicle',
     weight: 4,
-    like: [],
+    like: () => [],
     visible: 0.1,
     apply: (car, _spot, draw) => ({
       ...car,
@@ -119,7 +132,7 @@ const batteryFaults: readonly Fault[] = [
     suspect: 'battery',
     at: 'vehicle',
     weight: 1.5,
-    like: [],
+    like: () => [],
     visible: 0.1,
     apply: (car, _spot, draw) => ({
       ...car,
@@ -132,7 +145,7 @@ const batteryFaults: readonly Fault[] = [
     component: 'standing-load',
     at: 'vehicle',
     weight: 3,
-    like: [],
+    like: () => [],
     visible: 0.12,
     apply: (car, _spot, draw) => {
       const amps = draw.logUniform(0.1, 4);
@@ -153,7 +166,7 @@ const chargingFaults: readonly Fault[] = [
     suspect: 'charging-system',
     at: 'vehicle',
     weight: 3,
-    like: [],
+    like: () => [],
     visible: 0.08,
     apply: (car, _spot, draw) => ({
       ...car,
@@ -172,7 +185,7 @@ const chargingFaults: readonly Fault[] = [
     suspect: 'charging-system',
     at: 'vehicle',
     weight: 2,
-    like: [],
+    like: () => [],
     visible: 0.08,
     apply: (car, _spot, draw) => ({
       ...car,
@@ -184,7 +197,7 @@ const chargingFaults: readonly Fault[] = [
     suspect: 'charging-system',
     at: 'vehicle',
     weight: 0.8,
-    like: [],
+    like: () => [],
     visible: 0.02,
     apply: (car, _spot, draw) => ({
       ...car,
@@ -200,7 +213,7 @@ const meterFaults: readonly Fault[] = [
     suspect: 'meter',
     at: 'vehicle',
     weight: 1.2,
-    like: [],
+    like: () => [],
     visible: 0,
     apply: (car, _spot, draw) => ({
       ...car,
