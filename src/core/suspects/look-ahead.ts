@@ -24,12 +24,14 @@ const expected = (weights: readonly number[], values: readonly number[]): number
 
 /** The action with the least expected loss, and that loss; of equals the first. */
 export const leastRisk = (probabilities: readonly number[], actions: readonly Action[]): Choice => {
-  const [first, ...rest] = actions.map((action) => ({
-    action,
-    risk: expected(probabilities, action.losses),
-  }));
-  if (!first) throw new Error('there is no action to choose');
-  return rest.reduce((best, one) => (one.risk < best.risk ? one : best), first);
+  let [best] = actions;
+  if (!best) throw new Error('there is no action to choose');
+  let risk = expected(probabilities, best.losses);
+  for (const action of actions) {
+    const loss = expected(probabilities, action.losses);
+    if (loss < risk) [best, risk] = [action, loss];
+  }
+  return { action: best, risk };
 };
 
 const price = (probe: Probe, done: ReadonlySet<string>): number =>
