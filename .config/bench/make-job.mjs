@@ -44,7 +44,7 @@ export const makeJob = (count, seed = 1) => {
     'opened: 2026-03-02T07:30',
     'zone: UTC',
     'status: open',
-    'packs: [position-signals@1, supply-charging@1, air-supply@1, module-replacement@1, handover@1]',
+    'packs: [position-signals@2, body-heights@1, supply-charging@2, air-supply@2, module-replacement@1, handover@2]',
     'vehicle: {name: Shuttle 7, layout: four-corner-air, system: 12 V, battery: agm, charging: fixed}',
     'snapshots:',
     ...snapshots,

@@ -7,6 +7,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { night } from './night.mjs';
 import { pairs } from './pairs.mjs';
 import { peerPairs } from './peers.mjs';
 import { phases } from './phases.mjs';
@@ -16,7 +17,7 @@ import { missed } from './tools.mjs';
 import { typing } from './typing.mjs';
 
 const rounds = Number(process.env.BENCH_ROUNDS ?? 3);
-const only = process.env.BENCH_ONLY?.split(',') ?? ['start', 'typing', 'sweep', 'phases'];
+const only = process.env.BENCH_ONLY?.split(',') ?? ['start', 'typing', 'sweep', 'night', 'phases'];
 const against = process.env.BENCH_AGAINST;
 const comparing = process.argv[2] === 'pairs';
 if (comparing && !against) throw new Error('pairs needs BENCH_AGAINST=/path/to/checkout');
@@ -29,6 +30,7 @@ try {
     if (only.includes('start')) start(rounds * 4);
     if (only.includes('typing')) typing(folder, rounds * 2);
     if (only.includes('sweep')) sweeps(folder, rounds);
+    if (only.includes('night')) await night(folder, rounds);
     if (only.includes('phases')) await phases(folder);
     if (only.includes('peers')) peerPairs(folder, rounds);
   }

@@ -222,7 +222,7 @@ describe('what a test is worth', () => {
     ];
     const unavoidable = parts.reduce((sum, one) => sum + one.p * one.repair, 0);
     expect(unavoidable + riskByTesting(p, actions, checks, 3)).toBeCloseTo(514, 3);
-    const [first] = valueTests(p, actions, checks, new Set(), 3).sort((a, b) => b.value - a.value);
+    const [first] = valueTests(p, actions, checks, { depth: 3 }).sort((a, b) => b.value - a.value);
     expect(first?.probe.id).toBe('ground');
   });
 
@@ -287,7 +287,7 @@ describe('what a test is worth', () => {
       expect(leastRisk([fix + shift, 1 - fix - shift], actions).action.id).toBe(
         shift > 0 ? 'fix' : 'escalate',
       );
-      const [valued] = valueTests([until + shift, 1 - until - shift], actions, [sure], new Set(), 1);
+      const [valued] = valueTests([until + shift, 1 - until - shift], actions, [sure], { depth: 1 });
       expect(Math.sign(valued?.value ?? 0)).toBe(-Math.sign(shift));
     }
     expect(sureTestPaysUntil(800, 750)).toBe(0);

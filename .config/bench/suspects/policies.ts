@@ -1,9 +1,11 @@
+import { parseKey } from '../../../src/core/key.ts';
 import type { PreparedPacks } from '../../../src/core/prepare/prepared-packs.ts';
-import { hypothesesOf } from '../../../src/core/suspects/hypotheses.ts';
+import { type Hypothesis, hypothesesOf } from '../../../src/core/suspects/hypotheses.ts';
 import { leastRisk } from '../../../src/core/suspects/look-ahead.ts';
 import type { Ranking } from '../../../src/core/suspects/ranking.ts';
-import { actionsOf, escalating, priceOf } from '../../../src/core/suspects/stakes.ts';
-import { answerOf, type Bench } from './answers.ts';
+import { actionsOf, escalating, priceOf, type Stakes } from '../../../src/core/suspects/stakes.ts';
+import { answerOf, looking } from './answers/answers.ts';
+import type { Bench } from './answers/bench.ts';
 import { judgeText, labourRate, readText } from './judging.ts';
 
 /** What a policy came to at one vehicle, in the currency of its shop. */
@@ -11,8 +13,9 @@ export interface Outcome {
   readonly cost: number;
   readonly minutes: number;
   readonly tests: number;
-  /** `right`, `wrong` or `escalated`. */
   readonly end: 'right' | 'wrong' | 'escalated';
+  /** The part that was replaced, or `escalate`. */
+  readonly action: string;
   /** Conditions of the advice that were not met where the job was given away. */
   readonly lacks: readonly string[];
 }
@@ -24,40 +27,58 @@ export interface Case {
   readonly packs: PreparedPacks;
 }
 
-const termsOf = ({ text, packs }: Case) => {
+interface Terms {
+  readonly hypotheses: readonly Hypothesis[];
+  readonly stakes: Stakes;
+}
+
+const termsOf = ({ text, packs }: Case): Terms => {
   const { vehicle } = readText(text, packs);
-  const share = packs.packs
-    .map(({ suspectTerms }) => suspectTerms?.somethingElse)
-    .find((one) => one !== undefined);
-  const hypotheses = hypothesesOf(
-    packs.packs.flatMap(({ suspects }) => suspects),
-    vehicle,
-    share ?? 0.07,
-  );
-  const escalate =
-    packs.packs.map(({ suspectTerms }) => suspectTerms?.escalate).find((one) => one != null) ?? 0;
-  const worlds = hypotheses.map((_, place) => ({ members: [place] }));
-  return { hypotheses, worlds, stakes: { rate: labourRate, escalate, assumed: false, downtime: 10 } };
+  const terms = packs.packs.flatMap(({ suspectTerms }) => suspectTerms ?? [])[0];
+  const share = terms?.somethingElse ?? 0.07;
+  return {
+    hypotheses: hypothesesOf(
+      packs.packs.flatMap(({ suspects }) => suspects),
+      vehicle,
+      share,
+    ),
+    stakes: {
+      rate: labourRate,
+      escalate: terms?.escalate ?? 0,
+      assumed: false,
+      downtime: terms?.downtime ?? 10,
+    },
+  };
 };
+
+/** Attention and waiting that a policy has spent, minutes. */
+interface Spent {
+  readonly minutes: number;
+  readonly elapsed: number;
+  readonly tests: number;
+}
+
+const nothingSpent: Spent = { minutes: 0, elapsed: 0, tests: 0 };
 
 /** The excess cost of one action against what is true, as the ranking counts losses itself. */
-const settle = (
-  one: Case,
-  action: string,
-  minutes: number,
-  tests: number,
-  lacks: readonly string[] = [],
-): Outcome => {
-  const { hypotheses, worlds, stakes } = termsOf(one);
-  const truth = hypotheses.findIndex(({ id }) => id === one.bench.member.truth);
-  const loss = actionsOf(hypotheses, worlds, stakes).find(({ id }) => id === action)?.losses[truth];
-  if (loss === undefined) throw new Error(`no loss of ${action} where ${one.bench.member.truth} is wrong`);
-  const end = action === escalating ? 'escalated' : action === one.bench.member.truth ? 'right' : 'wrong';
-  return { cost: loss + priceOf(minutes, stakes), minutes, tests, end, lacks };
+const settle = (one: Case, action: string, spent: Spent, lacks: readonly string[] = []): Outcome => {
+  const { hypotheses, stakes } = termsOf(one);
+  const truths = one.bench.member.troubles.map(({ truth }) => truth);
+  const members = hypotheses.flatMap(({ id }, place) => (truths.includes(id) ? [place] : []));
+  const world = [{ members }];
+  const [loss] = actionsOf(hypotheses, world, stakes).find(({ id }) => id === action)?.losses ?? [];
+  if (loss === undefined || members.length !== truths.length)
+    throw new Error(`no loss of ${action} where ${truths.join(' and ')} is wrong`);
+  const right = loss === 0 && action !== escalating;
+  return {
+    cost: loss + priceOf(spent.minutes, stakes) + (spent.elapsed / 60) * stakes.downtime,
+    minutes: spent.minutes,
+    tests: spent.tests,
+    end: action === escalating ? 'escalated' : right ? 'right' : 'wrong',
+    action,
+    lacks,
+  };
 };
-
-/** What the name of a look at a component begins with. */
-const looking = 'inspected ';
 
 const withAnswer = (text: string, test: string, found: string, order: number): string => {
   const minute = String(order % 60).padStart(2, '0');
@@ -66,19 +87,30 @@ const withAnswer = (text: string, test: string, found: string, order: number): s
   return `${text}  - {at: 2026-03-03T${hour}:${minute}, did: ${did}, what: ${what}, found: ${found}}\n`;
 };
 
-/** What a look takes where the packs do not say. */
+/** Minutes that are spent on a look where a pack does not say. */
 const lookMinutes = 3;
 
-/** Minutes of a test, and of what it prepares unless that stands already. */
-const minutesOf = (test: string, { packs }: Case, prepared: Set<string>): number => {
-  if (test.startsWith(looking)) return lookMinutes;
-  const base = test.replace(/\.[LR][FR]$/u, '');
-  const terms = packs.tests.find(({ id }) => id === base);
+/** What a test takes, what it prepares unless that stands already, the work that it brings and the waiting. */
+const spend = (spent: Spent, test: string, { packs }: Case, prepared: Set<string>): Spent => {
+  if (test.startsWith(looking)) {
+    const component = parseKey(test.slice(looking.length)).base;
+    const suspect = packs.packs
+      .flatMap(({ suspects }) => suspects)
+      .find((one) => one.component === component && one.repaired);
+    const minutes = suspect?.inspect.minutes ?? lookMinutes;
+    return { ...spent, minutes: spent.minutes + minutes, tests: spent.tests + 1 };
+  }
+  const { base } = parseKey(test);
+  const terms = packs.tests.find(({ id }) => id === test) ?? packs.tests.find(({ id }) => id === base);
   if (!terms) throw new Error(`no pack has the test ${test}`);
   const { setUp } = terms;
   const first = setUp && !prepared.has(setUp.id) ? setUp.minutes : 0;
   if (setUp) prepared.add(setUp.id);
-  return terms.minutes + first;
+  return {
+    minutes: spent.minutes + terms.minutes + first + terms.brings,
+    elapsed: spent.elapsed + terms.elapsed,
+    tests: spent.tests + 1,
+  };
 };
 
 const rankingOf = ({ text, packs }: Case): Ranking => {
@@ -91,25 +123,25 @@ const rankingOf = ({ text, packs }: Case): Ranking => {
 const unmetOf = ({ advice }: Ranking): string[] =>
   advice?.conditions.filter(({ met }) => !met).map(({ id }) => id) ?? ['a part to replace'];
 
-/** The next test: one that pays, else one whose outcome the advice still lacks. */
-const adviseTest = ({ nextTests, advice }: Ranking): string | null => {
+/** The next test: one that pays, else one that confirms what is about to be repaired. */
+const adviseTest = ({ nextTests }: Ranking): string | null => {
   const [best] = nextTests;
-  if (best && (best.saves ?? 0) > 0) return best.id;
-  const lacking = advice?.conditions.find(({ id }) => id === 'confirmed')?.lacks ?? [];
-  return nextTests.find(({ id }) => lacking.includes(id))?.id ?? null;
+  return best && ((best.saves ?? 0) > 0 || best.confirms) ? best.id : null;
 };
+
+const mostTests = 40;
 
 /** Does the tests that are advised until a part may be ordered, and gives the job away where neither is advised. */
 export const followAdvice = (start: Case, ranking: Ranking): Outcome => {
   const prepared = new Set<string>();
-  let [one, now, minutes, tests] = [start, ranking, 0, 0];
+  let [one, now, spent] = [start, ranking, nothingSpent];
   for (;;) {
-    if (now.advice?.met) return settle(one, now.advice.suspect, minutes, tests);
+    if (now.advice?.met) return settle(one, now.advice.suspect, spent);
     const test = adviseTest(now);
-    if (test === null) return settle(one, escalating, minutes, tests, unmetOf(now));
-    minutes += minutesOf(test, one, prepared);
-    one = { ...one, text: withAnswer(one.text, test, answerOf(test, one.bench), tests) };
-    tests += 1;
+    if (test === null || spent.tests >= mostTests) return settle(one, escalating, spent, unmetOf(now));
+    const answer = answerOf(test, one.bench);
+    one = { ...one, text: withAnswer(one.text, test, answer, spent.tests) };
+    spent = spend(spent, test, one, prepared);
     now = rankingOf(one);
   }
 };
@@ -117,29 +149,29 @@ export const followAdvice = (start: Case, ranking: Ranking): Outcome => {
 /** Does every test that still tells anything, then whatever risks least. */
 export const testEverything = (start: Case, ranking: Ranking): Outcome => {
   const prepared = new Set<string>();
-  let [one, now, minutes, tests] = [start, ranking, 0, 0];
+  let [one, now, spent] = [start, ranking, nothingSpent];
   while (now.nextTests.length > 0) {
     for (const { id } of now.nextTests) {
-      minutes += minutesOf(id, one, prepared);
-      one = { ...one, text: withAnswer(one.text, id, answerOf(id, one.bench), tests) };
-      tests += 1;
+      one = { ...one, text: withAnswer(one.text, id, answerOf(id, one.bench), spent.tests) };
+      spent = spend(spent, id, one, prepared);
     }
     now = rankingOf(one);
   }
-  const { hypotheses, worlds, stakes } = termsOf(one);
+  const { hypotheses, stakes } = termsOf(one);
   const chance = new Map(now.suspects.map(({ id, probability }) => [id, probability]));
+  const singles = hypotheses.map((_, place) => ({ members: [place] }));
   const { action } = leastRisk(
     hypotheses.map(({ id }) => chance.get(id) ?? 0),
-    actionsOf(hypotheses, worlds, stakes),
+    actionsOf(hypotheses, singles, stakes),
   );
-  return settle(one, action.id, minutes, tests);
+  return settle(one, action.id, spent);
 };
 
 /** Replaces the control module, whatever is wrong. */
-export const replaceModule = (start: Case): Outcome => settle(start, 'control-module', 0, 0);
+export const replaceModule = (start: Case): Outcome => settle(start, 'control-module', nothingSpent);
 
 /** Replaces the most likely part as it stands after the readings. */
 export const replaceLikeliest = (start: Case, { suspects }: Ranking): Outcome => {
   const part = suspects.find(({ id }) => id !== 'something-else');
-  return settle(start, part?.id ?? escalating, 0, 0);
+  return settle(start, part?.id ?? escalating, nothingSpent);
 };

@@ -1,5 +1,5 @@
+import type { Action } from './decision.ts';
 import type { OutcomeTable } from './information.ts';
-import type { Action } from './look-ahead.ts';
 
 /** Below this a hypothesis is looked at with all the others that are as unlikely. */
 const negligible = 0.005;

@@ -1,20 +1,12 @@
-import type { OutcomeTable } from './information.ts';
-
-/** Something that can be done now, with its cost in excess of the right repair under each hypothesis, never negative. */
-export interface Action {
-  readonly id: string;
-  readonly losses: readonly number[];
-}
-
-/** A test: what it costs, what preparation it shares with others, and what it can find. */
-export interface Probe {
-  readonly id: string;
-  /** Without the shared preparation. */
-  readonly cost: number;
-  /** Work that is done once for all tests that name it; null for none. */
-  readonly setUp: { readonly id: string; readonly cost: number } | null;
-  readonly outcomes: OutcomeTable;
-}
+import type { Action, Probe } from './decision.ts';
+import {
+  branch,
+  type FlatProbe,
+  type FlatProblem,
+  flatProblem,
+  leastLoss,
+  unavoidableLoss,
+} from './flat-problem.ts';
 
 export interface Choice {
   readonly action: Action;
@@ -30,45 +22,16 @@ const expected = (weights: readonly number[], values: readonly number[]): number
   return sum;
 };
 
-/** An action's losses as one that most hypotheses share, and where others differ from it and by how much. */
-interface Compact {
-  readonly common: number;
-  readonly exceptions: readonly { readonly at: number; readonly more: number }[];
-}
-
-/** A wrong part loses the same whatever is wrong instead, so that few losses have to be added up. */
-const compact = ({ losses }: Action): Compact => {
-  const counts = new Map<number, number>();
-  for (const loss of losses) counts.set(loss, (counts.get(loss) ?? 0) + 1);
-  const [[common] = [0]] = [...counts].sort(([, a], [, b]) => b - a);
-  const exceptions = losses.flatMap((loss, at) => (loss === common ? [] : [{ at, more: loss - common }]));
-  return { common, exceptions };
-};
-
-const massOf = (weights: readonly number[]): number => {
-  let mass = 0;
-  for (const weight of weights) mass += weight;
-  return mass;
-};
-
-const leastLoss = (weights: readonly number[], mass: number, actions: readonly Compact[]): number => {
-  let least = Number.POSITIVE_INFINITY;
-  for (const { common, exceptions } of actions) {
-    let loss = common * mass;
-    for (const { at, more } of exceptions) loss += more * (weights[at] ?? 0);
-    if (loss < least) least = loss;
-  }
-  return least;
-};
-
 /** The action with the least expected loss, and that loss; of equals the first. */
 export const leastRisk = (probabilities: readonly number[], actions: readonly Action[]): Choice => {
-  const [first, ...rest] = actions.map((action) => ({
-    action,
-    risk: expected(probabilities, action.losses),
-  }));
-  if (!first) throw new Error('there is no action to choose');
-  return rest.reduce((best, one) => (one.risk < best.risk ? one : best), first);
+  let [best] = actions;
+  if (!best) throw new Error('there is no action to choose');
+  let risk = expected(probabilities, best.losses);
+  for (const action of actions) {
+    const loss = expected(probabilities, action.losses);
+    if (loss < risk) [best, risk] = [action, loss];
+  }
+  return { action: best, risk };
 };
 
 /** Whether no action loses less than this one; of those that lose the same each is the least. */
@@ -85,59 +48,91 @@ export const isLeastRisk = (
 const price = (probe: Probe, done: ReadonlySet<string>): number =>
   probe.cost + (probe.setUp && !done.has(probe.setUp.id) ? probe.setUp.cost : 0);
 
-/** Joint weights of the hypotheses with one more outcome. */
-const branchOf = (joint: readonly number[], outcome: readonly number[]): number[] => {
-  const branch = new Array<number>(joint.length);
-  for (let index = 0; index < joint.length; index += 1) {
-    branch[index] = (joint[index] ?? 0) * (outcome[index] ?? 0);
-  }
-  return branch;
-};
+/** A decision, and a row of joint weights for each test that may be looked at in a row. */
+interface Outlook {
+  readonly problem: FlatProblem;
+  readonly rows: readonly Float64Array[];
+}
+
+const outlookOf = (
+  probabilities: readonly number[],
+  actions: readonly Action[],
+  probes: readonly Probe[],
+  depth: number,
+): Outlook => ({
+  problem: flatProblem(probabilities.length, actions, probes),
+  rows: [
+    Float64Array.from(probabilities),
+    ...Array.from({ length: depth }, () => new Float64Array(probabilities.length)),
+  ],
+});
+
+/** How far a bound may be off by rounding, as a share: what is no better than by so much is worked out all the same. */
+const rounding = 1e-12;
 
 /**
  * What is left to lose if up to `depth` more tests may be done, the best each time, before something is done. It runs
  * over joint weights P(hypothesis, outcomes so far), which need no scaling: every branch adds up as it is.
+ *
+ * @param taken tests that were done on the way; their number is the place of the row
  */
 const riskWith = (
-  joint: readonly number[],
-  actions: readonly Compact[],
-  probes: readonly Probe[],
+  outlook: Outlook,
+  taken: readonly FlatProbe[],
+  mass: number,
   done: ReadonlySet<string>,
   depth: number,
 ): number => {
-  const mass = massOf(joint);
-  let best = leastLoss(joint, mass, actions);
+  const { problem, rows } = outlook;
+  const row = rows[taken.length] as Float64Array;
+  let best = leastLoss(problem.actions, row, mass);
   if (depth === 0) return best;
-  for (const probe of probes) {
-    best = Math.min(best, riskAfter(joint, mass, actions, probes, probe, done, depth, best));
+  const floor = unavoidableLoss(problem, row);
+  for (const flat of problem.probes) {
+    if (taken.includes(flat)) continue;
+    best = Math.min(best, riskAfter(outlook, taken, flat, mass, floor, done, depth, best));
   }
   return best;
 };
 
 /**
- * The cost of a test and what is then left to lose. Losses are never negative, so that the sum only grows: once it is
- * no better than what is known, the rest need not be worked out, and what is returned is no better either.
+ * The cost of a test and what is then left to lose. No outcome can lose less than what cannot be avoided under it, so
+ * that the sum has a bound before it is whole: once that is no better than what is known, the rest need not be worked
+ * out, and what is returned is no better either.
  *
  * @param mass the sum of the joint weights
+ * @param floor what cannot be avoided under them, whatever is known
  * @param known a risk that can be had otherwise
  */
 const riskAfter = (
-  joint: readonly number[],
+  outlook: Outlook,
+  taken: readonly FlatProbe[],
+  flat: FlatProbe,
   mass: number,
-  actions: readonly Compact[],
-  probes: readonly Probe[],
-  probe: Probe,
+  floor: number,
   done: ReadonlySet<string>,
   depth: number,
   known: number,
 ): number => {
+  const { problem, rows } = outlook;
+  const { probe, outcomes, covered } = flat;
+  const enough = known * (1 + rounding);
   let sum = price(probe, done) * mass;
-  if (sum >= known) return sum;
-  const others = depth > 1 ? probes.filter((other) => other !== probe) : [];
-  const prepared = probe.setUp ? new Set([...done, probe.setUp.id]) : done;
-  for (const outcome of probe.outcomes) {
-    sum += riskWith(branchOf(joint, outcome), actions, others, prepared, depth - 1);
-    if (sum >= known) return sum;
+  let left = floor * covered;
+  if (sum + left >= enough) return sum + left;
+  const row = rows[taken.length] as Float64Array;
+  const into = rows[taken.length + 1] as Float64Array;
+  const further = depth > 1 ? [...taken, flat] : taken;
+  const prepared = depth > 1 && probe.setUp ? new Set([...done, probe.setUp.id]) : done;
+  for (const outcome of outcomes) {
+    const share = branch(row, outcome, into);
+    left -= unavoidableLoss(problem, into);
+    sum +=
+      depth > 1
+        ? riskWith(outlook, further, share, prepared, depth - 1)
+        : leastLoss(problem.actions, into, share);
+    // What rounding leaves of nothing is nothing.
+    if (sum + Math.max(0, left) >= enough) return sum + Math.max(0, left);
   }
   return sum;
 };
@@ -148,27 +143,37 @@ export interface Valued {
   readonly value: number;
 }
 
+export interface LookingAhead {
+  /** Ids of preparations that are there already; none unless told. */
+  readonly done?: ReadonlySet<string>;
+  /** Tests in a row that are looked at; 2 unless told, since one step misses pairs that only pay together. */
+  readonly depth?: number;
+  /** What a test must save to be of interest: one that provably does not save more is left out. All are in unless told. */
+  readonly over?: (probe: Probe) => number;
+}
+
 /**
- * What each test is expected to save: the risk now, less its cost and the risk after it, where one more test may
- * follow (two steps, since one step misses pairs that only pay together).
- *
- * @param done ids of preparations that are there already
- * @param depth tests in a row that are looked at, 2 unless told
+ * What each test is expected to save: the risk now, less its cost and the risk after it, where more tests may follow.
+ * The values are those of working every branch out, as far as rounding goes.
  */
 export const valueTests = (
   probabilities: readonly number[],
   actions: readonly Action[],
   probes: readonly Probe[],
-  done: ReadonlySet<string> = new Set(),
-  depth = 2,
+  { done = new Set(), depth = 2, over }: LookingAhead = {},
 ): Valued[] => {
   const { risk } = leastRisk(probabilities, actions);
-  const few = actions.map(compact);
-  const mass = massOf(probabilities);
-  return probes.map((probe) => ({
-    probe,
-    value: risk - riskAfter(probabilities, mass, few, probes, probe, done, depth, Number.POSITIVE_INFINITY),
-  }));
+  const outlook = outlookOf(probabilities, actions, probes, depth);
+  const { problem, rows } = outlook;
+  const row = rows[0] as Float64Array;
+  const mass = probabilities.reduce((sum, p) => sum + p, 0);
+  const floor = unavoidableLoss(problem, row);
+  return problem.probes.flatMap((flat) => {
+    const { probe } = flat;
+    const known = over ? risk - over(probe) : Number.POSITIVE_INFINITY;
+    const left = riskAfter(outlook, [], flat, mass, floor, done, depth, known);
+    return left < known ? [{ probe, value: risk - left }] : [];
+  });
 };
 
 /** The least risk that up to `depth` tests can bring. */
@@ -177,7 +182,11 @@ export const riskByTesting = (
   actions: readonly Action[],
   probes: readonly Probe[],
   depth: number,
-): number => riskWith(probabilities, actions.map(compact), probes, new Set(), depth);
+): number => {
+  const outlook = outlookOf(probabilities, actions, probes, depth);
+  const mass = probabilities.reduce((sum, p) => sum + p, 0);
+  return riskWith(outlook, [], mass, new Set(), depth);
+};
 
 /**
  * What knowing the truth would be worth: no test can be worth more. Source of the name and the bound: R. A. Howard,

@@ -1,10 +1,11 @@
 import { missingConfirmations } from './confirmed.ts';
+import type { Probe } from './decision.ts';
 import { answeredByReadings } from './evidence/evidence.ts';
 import { fewer } from './fewer.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';
 import { lackingConfirmations, neededAnyway } from './lacking.ts';
-import { type Probe, valueTests } from './look-ahead.ts';
+import { type LookingAhead, type Probe, valueTests } from './look-ahead.ts';
 import { tells, usualOutcome } from './outcome-table.ts';
 import type { OutcomeEffect, RankedTest } from './ranking.ts';
 import { actionsOf, priceOf, type Stakes, testPrice } from './stakes.ts';
@@ -103,28 +104,18 @@ const savings = (
     };
   });
   const actions = small.actions(actionsOf(model.hypotheses, worlds, stakes));
-  const value = (among: readonly Probe[], depth: number): Map<string, number> =>
-    new Map(
-      valueTests(small.probabilities, actions, among, new Set(), depth).map((one) => [
-        one.probe.id,
-        one.value,
-      ]),
-    );
-  const alone = value(probes, 1);
+  const value = (among: readonly Probe[], options: LookingAhead): Map<string, number> =>
+    new Map(valueTests(small.probabilities, actions, among, options).map((one) => [one.probe.id, one.value]));
+  const alone = value(probes, { depth: 1 });
+  const own = ({ id }: Probe): number => alone.get(id) ?? 0;
   // The best first: looking ahead leaves off with what cannot beat it.
-  const saving = ({ id }: Probe): number => alone.get(id) ?? 0;
+  const [best, second] = [...alone.values()].sort((a, b) => b - a);
+  const beyond = (probe: Probe): number => Math.max(0, (own(probe) === best ? second : best) ?? 0);
   const paired = value(
-    probes
-      .filter((_, place) => (candidates[place]?.bits ?? 0) >= little)
-      .sort((a, b) => saving(b) - saving(a)),
-    2,
+    probes.filter((_, place) => (candidates[place]?.bits ?? 0) >= little).sort((a, b) => own(b) - own(a)),
+    { depth: 2, over: beyond },
   );
-  return probes.map(({ id }) => {
-    const own = alone.get(id) ?? 0;
-    const others = Math.max(0, ...[...alone].flatMap(([other, saved]) => (other === id ? [] : [saved])));
-    const both = paired.get(id) ?? own;
-    return { alone: own, saves: both > others ? both : own };
-  });
+  return probes.map((probe) => ({ alone: own(probe), saves: paired.get(probe.id) ?? own(probe) }));
 };
 
 /** P(outcome | hypothesis) for each of a test's outcomes, over the ways in which the hypothesis may be so. */

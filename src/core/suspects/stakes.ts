@@ -1,5 +1,5 @@
+import type { Action } from './decision.ts';
 import type { Hypothesis } from './hypotheses.ts';
-import type { Action } from './look-ahead.ts';
 import type { World } from './worlds.ts';
 
 /** What being wrong costs, in the job's currency. */

@@ -1,50 +1,59 @@
 import { describe, expect, it } from 'vitest';
-import { rigid, sagged } from '../../../.config/bench/suspects/body.ts';
-import { drawMember, faults } from '../../../.config/bench/suspects/faults.ts';
-import { tankAfter } from '../../../.config/bench/suspects/pneumatics.ts';
-import { drawFrom } from '../../../.config/bench/suspects/random.ts';
-import {
-  bodyOf,
-  levellingOf,
-  plugSupply,
-  railsOf,
-  signalOf,
-} from '../../../.config/bench/suspects/signals.ts';
-import { moduleSupply } from '../../../.config/bench/suspects/supply.ts';
-import { type Car, goodCar } from '../../../.config/bench/suspects/vehicle.ts';
+import { fillsInTime, runAgainst, tankAfter } from '../../../.config/bench/suspects/model/air.ts';
+import { standOn, travel } from '../../../.config/bench/suspects/model/body.ts';
+import { commanded, movedBy } from '../../../.config/bench/suspects/model/command.ts';
+import { drawFrom } from '../../../.config/bench/suspects/model/draw.ts';
+import { levellingOf } from '../../../.config/bench/suspects/model/levelling.ts';
+import { drawMember, faults } from '../../../.config/bench/suspects/model/member.ts';
+import { groundAtPlug, plugSupply, railsOf } from '../../../.config/bench/suspects/model/rails.ts';
+import { signalOf } from '../../../.config/bench/suspects/model/signals.ts';
+import { standAt } from '../../../.config/bench/suspects/model/stand.ts';
+import { moduleSupply } from '../../../.config/bench/suspects/model/supply.ts';
+import { brokenOhms, type Car } from '../../../.config/bench/suspects/model/vehicle.ts';
 import { corners } from '../../../src/core/corner.ts';
+import { carWith, level } from './support.ts';
 
-/** A good vehicle with four corners, nothing levelled, and what a test changes of it. */
-const carWith = (change: Partial<Car> = {}): Car => {
-  const number = Array.from({ length: 50 }, (_, index) => index).find(
-    (index) => goodCar(drawFrom(1, index)).layout === 'four-corner-air',
-  );
-  return { ...goodCar(drawFrom(1, number ?? 0)), levelling: 'disabled', ...change };
-};
+const shown = (car: Car) => corners.map((corner) => signalOf(car, corner, level).shown);
 
-const shown = (car: Car) => corners.map((corner) => signalOf(car, corner, 0).shown);
+const grounds = (car: Car, change: Partial<Car['sensorGround']>): Car => ({
+  ...car,
+  sensorGround: { ...car.sensorGround, ...change },
+});
 
 describe('the sensors and what they share', () => {
   it('an open ground puts every signal near the reference, and leaves its plugs no supply', () => {
-    const car = carWith({ sensorGround: 1e9 });
+    const car = grounds(carWith(), { shared: brokenOhms });
     const rails = railsOf(car);
     for (const corner of corners) {
-      expect(rails.reference - signalOf(car, corner, 0).plug).toBeLessThan(0.1);
+      expect(rails.reference - signalOf(car, corner, level).plug).toBeLessThan(0.1);
       expect(plugSupply(car, corner, rails)).toBeLessThan(0.1);
     }
   });
 
   it('a ground that resists raises each signal by b·(1 − V/Vref)', () => {
     const good = carWith();
-    const bad = carWith({ sensorGround: 60 });
-    const whole = railsOf(good).reference - railsOf(good).ground;
-    const b = railsOf(bad).ground - railsOf(good).ground;
+    const bad = grounds(good, { shared: 60 });
+    const whole = railsOf(good).reference - railsOf(good).ground.front;
+    const b = railsOf(bad).ground.front - railsOf(good).ground.front;
     expect(b).toBeGreaterThan(0.1);
     for (const corner of corners) {
-      const [was, is] = [signalOf(good, corner, 0).plug, signalOf(bad, corner, 0).plug];
+      const [was, is] = [signalOf(good, corner, level).plug, signalOf(bad, corner, level).plug];
       expect(is - was).toBeCloseTo(b * (1 - was / whole), 1);
       expect(is).toBeGreaterThan(was);
     }
+  });
+
+  it('the splice of one axle leaves the other axle as it is', () => {
+    const rails = railsOf(grounds(carWith(), { rear: 300 }));
+    expect(rails.ground.rear).toBeGreaterThan(0.2);
+    expect(rails.ground.front).toBeLessThan(0.02);
+  });
+
+  it('a lifted module ground lifts the ground at every plug, and no signal that the module sees', () => {
+    const good = carWith();
+    const car = { ...good, module: { ...good.module, ground: 0.3, amps: 4 } };
+    for (const corner of corners) expect(groundAtPlug(car, corner, railsOf(car))).toBeGreaterThan(0.8);
+    for (const [place, volts] of shown(good).entries()) expect(shown(car)[place]).toBeCloseTo(volts, 3);
   });
 
   it('a regulator that gives 4 V leaves a display as it was where the module divides by it, and not elsewhere', () => {
@@ -60,36 +69,29 @@ describe('the sensors and what they share', () => {
       expect((lower[place] ?? 0) / volts).toBeCloseTo(4 / carWith().reference.volts, 1);
   });
 
-  it('a joint in the wire that all share is not divided out', () => {
-    const good = carWith();
-    const car = { ...good, module: { ...good.module, ratiometric: true } };
-    const bad = { ...car, reference: { ...car.reference, ohms: 200 } };
-    for (const [place, volts] of shown(car).entries()) expect(shown(bad)[place]).toBeLessThan(volts - 0.1);
-  });
-
   it('a sensor that shorts its supply takes all down, and its plug off brings them back', () => {
     const good = carWith();
     const car = { ...good, sensor: { ...good.sensor, RF: { ...good.sensor.RF, ohms: 10 } } };
     expect(plugSupply(car, 'LR', railsOf(car))).toBeLessThan(2);
-    expect(plugSupply(car, 'LR', railsOf(car, 'RF'))).toBeGreaterThan(4.8);
+    expect(plugSupply(car, 'LR', railsOf(car, ['RF']))).toBeGreaterThan(4.8);
   });
 
   it('a broken signal wire goes the way that the module biases it, and is right at the plug', () => {
     const good = carWith();
-    const cut = { ...good, wiring: { ...good.wiring, LF: { ...good.wiring.LF, signal: 1e9 } } };
+    const cut = { ...good, wiring: { ...good.wiring, LF: { ...good.wiring.LF, signal: brokenOhms } } };
     const biased = (biasedHigh: boolean) =>
-      signalOf({ ...cut, module: { ...cut.module, biasedHigh } }, 'LF', 0);
+      signalOf({ ...cut, module: { ...cut.module, biasedHigh } }, 'LF', level);
     expect(biased(true).shown).toBeGreaterThan(4.75);
     expect(biased(false).shown).toBeLessThan(0.25);
-    expect(biased(true).plug).toBeCloseTo(signalOf(good, 'LF', 0).plug, 3);
+    expect(biased(true).plug).toBeCloseTo(signalOf(good, 'LF', level).plug, 3);
   });
 
-  it('a resistance in the signal wire loses volts by the divider that it makes with the bias', () => {
+  it('crossed plugs bring each signal of an axle in by the wires of the other', () => {
     const good = carWith();
-    const module = { ...good.module, bias: 100e3, biasedHigh: false };
-    const wiring = { ...good.wiring, LR: { ...good.wiring.LR, signal: 10e3 } };
-    const { plug, pin } = signalOf({ ...good, module, wiring }, 'LR', 0);
-    expect(pin / plug).toBeCloseTo(100 / 110, 6);
+    const car = { ...good, crossed: { front: true, rear: false } };
+    const leaning = { ...level, LF: -30 };
+    expect(signalOf(car, 'RF', leaning).plug).toBeCloseTo(signalOf(good, 'LF', leaning).plug, 6);
+    expect(signalOf(car, 'LR', leaning).plug).toBe(signalOf(good, 'LR', leaning).plug);
   });
 });
 
@@ -106,34 +108,99 @@ describe('the supply', () => {
   });
 });
 
-describe('body and air', () => {
-  it('a rigid body takes three quarters of one corner, and a quarter at its neighbours', () => {
-    const asked = { LF: 0, RF: 0, LR: 0, RR: -40 };
-    expect(rigid(asked)).toEqual({ LF: 10, RF: -10, LR: -10, RR: -30 });
+describe('the body', () => {
+  it('goes down by ¾ where a spring loses 1, by ¼ at its neighbours, and up by ¼ across', () => {
+    const { floor } = standOn(carWith(), { ...level, RR: -40 });
+    expect(floor.RR).toBeCloseTo(-30, 9);
+    expect(floor.LR).toBeCloseTo(-10, 9);
+    expect(floor.RF).toBeCloseTo(-10, 9);
+    expect(floor.LF).toBeCloseTo(10, 9);
   });
 
-  it('a spring that leaks lets its own corner down most, and no further than its stop', () => {
-    const car = carWith({ sag: { LF: 0, RF: 0, LR: 500, RR: 0 } });
-    const down = sagged(car, 10);
-    expect(down.LR).toBe(Math.min(...Object.values(down)));
-    expect(sagged(car, 100)).toEqual(down);
+  it('takes 0.6, 0.2 and −0.2 of a corner with it where bars double the roll stiffness', () => {
+    const { floor } = standOn(carWith({ springs: { front: 1, rear: 1, bars: 1 } }), { ...level, LF: -40 });
+    expect(floor.RF / floor.LF).toBeCloseTo(0.6, 9);
+    expect(floor.LR / floor.LF).toBeCloseTo(0.2, 9);
+    expect(floor.RR / floor.LF).toBeCloseTo(-0.2, 9);
   });
 
-  it('levelling hides a drift from the display and shows it to the tape', () => {
+  it('has no warp over the floor whatever stands under it, and stops at the ends of its travel', () => {
+    const car = carWith({ tyre: { ...level, LF: -20 }, springs: { front: 1, rear: 0.8, bars: 0.7 } });
+    const { floor, wheel } = standOn(car, { LF: -170, RF: 10, LR: -120, RR: 5 });
+    expect(floor.LF - floor.RF - floor.LR + floor.RR).toBeCloseTo(0, 9);
+    expect(Math.min(...Object.values(wheel))).toBeGreaterThan(-travel - 10);
+  });
+
+  it('is put by levelling where a wrong sensor wants it: ¾ of its error there, and the signals near their target', () => {
     const good = carWith();
     const drifted = { ...good.sensor.LF, drift: 40 * good.sensor.LF.gain };
-    const car: Car = { ...good, levelling: 'active', sensor: { ...good.sensor, LF: drifted } };
+    const car: Car = {
+      ...good,
+      levelling: { ...good.levelling, is: 'active', deadband: 0.5 },
+      sensor: { ...good.sensor, LF: drifted },
+    };
     expect(levellingOf(car)).toBe('active');
-    expect(bodyOf(car, 0).LF).toBeLessThan(-25);
-    const idle = signalOf(car, 'LF', 0).shown - signalOf(good, 'LF', 0).shown;
-    const active = signalOf(car, 'LF', bodyOf(car, 0).LF).shown - signalOf(good, 'LF', 0).shown;
-    expect(Math.abs(active)).toBeLessThan(0.5 * Math.abs(idle));
+    const { wheel } = standAt(car, 'running');
+    expect(wheel.LF).toBeGreaterThan(-33);
+    expect(wheel.LF).toBeLessThan(-27);
+    const off = (body: typeof wheel): number =>
+      Math.abs(signalOf(car, 'LF', body).shown - signalOf(good, 'LF', level).shown);
+    expect(off(wheel)).toBeLessThan(0.35 * off(level));
   });
 
+  it('is driven to the end of its travel by a sensor of the other hand', () => {
+    const good = carWith({ lean: { ...level, LR: -12 } });
+    const { LR } = good.sensor;
+    const car: Car = {
+      ...good,
+      levelling: { ...good.levelling, is: 'active' },
+      sensor: { ...good.sensor, LR: { ...LR, gain: -LR.gain, otherHand: true } },
+    };
+    expect(Math.abs(standAt(car, 'running').wheel.LR)).toBeGreaterThan(60);
+  });
+
+  it('answers no command in transport mode', () => {
+    const car = carWith();
+    const off: Car = { ...car, levelling: { ...car.levelling, mode: 'transport' } };
+    const moves = (one: Car): number => movedBy(one, commanded(one).low, commanded(one).high);
+    expect(moves(car)).toBeGreaterThan(60);
+    expect(moves(off)).toBe(0);
+  });
+});
+
+describe('the air', () => {
   it('shut in and tight, a tank follows the absolute temperature', () => {
-    const car = carWith({ air: 20, tank: { psi: 120, leak: 0 } });
+    const car = carWith({ air: 20, tank: { psi: 120, leak: 0, volume: 5 } });
     expect(tankAfter(car, 10, 0)).toBeCloseTo(120, 6);
     expect(tankAfter(car, 10, -20)).toBeCloseTo(134.7 * (273 / 293) - 14.7, 6);
+  });
+
+  it('gives a corner that rises by 10 mm some 2 psi of 5 litres', () => {
+    const car = carWith({ tank: { psi: 120, leak: 0, volume: 5 }, passes: { ...level, LR: 1 } });
+    expect(120 - tankAfter(car, 10, 0)).toBeCloseTo(2.1, 6);
+  });
+
+  it('a compressor draws much against a block, little into the open and none without its feed', () => {
+    const { compressor } = carWith();
+    const amps = (change: Partial<Car['compressor']>): number =>
+      runAgainst(carWith({ compressor: { ...compressor, ...change } }), 90).amps / compressor.amps;
+    expect(amps({})).toBeGreaterThan(0.6);
+    expect(amps({})).toBeLessThan(1);
+    expect(amps({ dryer: 0.1 })).toBeGreaterThan(1.2);
+    expect(amps({ exhaust: 1 })).toBeLessThan(0.6);
+    expect(amps({ feed: brokenOhms })).toBe(0);
+  });
+
+  it.each([
+    ['worn', { health: 0.3 }],
+    ['blocked', { dryer: 0.1 }],
+    ['open', { exhaust: 1 }],
+    ['badly fed', { feed: 0.3 }],
+    ['stopped', { dead: 'motor' }],
+  ] as const)('one that is %s fills too slowly', (_, change) => {
+    const car = carWith();
+    expect(fillsInTime(car)).toBe(true);
+    expect(fillsInTime({ ...car, compressor: { ...car.compressor, ...change } })).toBe(false);
   });
 });
 
@@ -141,12 +208,18 @@ describe('the fleet', () => {
   it('is the same for the same seed, and another for another', () => {
     const fleet = (seed: number) =>
       Array.from({ length: 20 }, (_, number) => drawMember(number, drawFrom(seed, number)));
-    expect(fleet(7)).toEqual(fleet(7));
-    expect(fleet(7)).not.toEqual(fleet(8));
+    expect(JSON.stringify(fleet(7))).toBe(JSON.stringify(fleet(7)));
+    expect(JSON.stringify(fleet(7))).not.toBe(JSON.stringify(fleet(8)));
   });
 
-  it('has no two faults of one name', () => {
+  it('has no two faults of one name, and two faults of different parts on some vehicles', () => {
     const names = faults.map(({ name }) => name);
     expect(new Set(names).size).toBe(names.length);
+    const pairs = Array.from(
+      { length: 300 },
+      (_, number) => drawMember(number, drawFrom(7, number)).troubles,
+    ).filter(({ length }) => length === 2);
+    expect(pairs.length).toBeGreaterThan(15);
+    for (const [one, other] of pairs) expect(one?.component).not.toBe(other?.component);
   });
 });

@@ -1,11 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Action, Probe } from '../../../src/core/suspects/decision.ts';
 import { hittingSets, smallestConflicts } from '../../../src/core/suspects/hitting-sets.ts';
 import { chanceOf, entropy, expectedInformation } from '../../../src/core/suspects/information.ts';
 import {
-  type Action,
   leastRisk,
-  type Probe,
   riskByTesting,
   valueOfPerfectInformation,
   valueTests,
@@ -152,7 +151,7 @@ describe('looking ahead', () => {
         expect(one).toBeLessThanOrEqual(now + 1e-9);
         expect(two).toBeLessThanOrEqual(one + 1e-9);
         const free = probes.map((probe) => ({ ...probe, cost: 0, setUp: null }));
-        for (const { value } of valueTests(p, actions, free, new Set(), 1)) {
+        for (const { value } of valueTests(p, actions, free, { depth: 1 })) {
           expect(value).toBeGreaterThanOrEqual(-1e-9);
           expect(value).toBeLessThanOrEqual(valueOfPerfectInformation(p, actions) + 1e-9);
         }
@@ -176,7 +175,7 @@ describe('looking ahead', () => {
       { id: 'b', losses: [100, 0] },
     ];
     const [fresh] = valueTests([0.5, 0.5], actions, [probe('x')]);
-    const [ready] = valueTests([0.5, 0.5], actions, [probe('x')], new Set(['stands']));
+    const [ready] = valueTests([0.5, 0.5], actions, [probe('x')], { done: new Set(['stands']) });
     expect(fresh?.value).toBeCloseTo(39, 12);
     expect(ready?.value).toBeCloseTo(49, 12);
   });
@@ -196,7 +195,7 @@ describe('looking ahead', () => {
       { id: 'differ', losses: [100, 0, 0, 100] },
     ];
     const values = (depth: number): number[] =>
-      valueTests(p, actions, probes, new Set(), depth).map(({ value }) => value);
+      valueTests(p, actions, probes, { depth: depth }).map(({ value }) => value);
     expect(values(1)).toEqual([-5, -5]);
     expect(values(2)).toEqual([40, 40]);
   });

@@ -1,6 +1,7 @@
-import type { Car } from './vehicle.ts';
+import { type Car, isBroken } from './vehicle.ts';
 
-export type Running = 'key-on' | 'cranking' | 'running';
+/** `loaded` is running with every consumer on and a raised idle. */
+export type Running = 'key-on' | 'cranking' | 'running' | 'loaded';
 
 /** Volts of a rested battery by its state of charge, at the ends and between; common tables, from memory. */
 const restVolts = {
@@ -21,15 +22,34 @@ export const restingVolts = ({ battery }: Car): number => {
 export const batteryOhms = ({ battery, air }: Car): number =>
   battery.ohms * (1 + 0.012 * Math.max(0, 25 - air)) * (1 + (1 - battery.charge));
 
+/** What a starter draws: more of a stiff engine in the cold. */
+const starterAmps = ({ starterAmps: amps, air }: Car): number => amps * (1 + 0.004 * Math.max(0, 20 - air));
+
+/** No regulator goes further than this for the temperature, volts. */
+const coldest = 15.1;
+const hottest = 13.55;
+
+/** Its set point, less what the temperature and a computer take off; a battery that is low pulls it down a little. */
+const chargingVolts = ({ charging, battery, air }: Car, state: Running): number => {
+  const { setPoint, perDegree, sags, rests } = charging;
+  const compensated = setPoint - perDegree * (air - 25);
+  // What is broken is not held within what a good one keeps to.
+  const held =
+    setPoint < hottest || setPoint > coldest
+      ? compensated
+      : Math.max(hottest, Math.min(coldest, compensated));
+  const loaded = state === 'loaded' ? sags : 0;
+  const resting = state === 'running' ? (rests ?? 0) : 0;
+  return held - loaded - resting - 0.15 * Math.max(0, 0.7 - battery.charge);
+};
+
 /** Volts at the posts; the key-on load is some 8 A, and a generator that works holds its set point. */
 export const postVolts = (car: Car, state: Running): number => {
   const resting = restingVolts(car);
-  if (state === 'cranking') return Math.max(4, resting - car.starterAmps * batteryOhms(car));
+  if (state === 'cranking') return Math.max(4, resting - starterAmps(car) * batteryOhms(car));
   if (state === 'key-on') return resting - 8 * batteryOhms(car) - 0.05;
-  const { works, setPoint, perDegree } = car.charging;
-  if (!works) return resting - 25 * batteryOhms(car) - 0.1;
-  // Its regulator compensates for its own warmth, which is the air's within a few degrees.
-  return setPoint - perDegree * (car.air - 25);
+  if (!car.charging.works) return resting - (state === 'loaded' ? 55 : 25) * batteryOhms(car) - 0.1;
+  return chargingVolts(car, state);
 };
 
 /** What the module gets and what it makes of it, volts. */
@@ -49,7 +69,7 @@ export const moduleSupply = (car: Car, state: Running): ModuleSupply => {
   // The module's load is a resistance that takes its amperes at 12 V.
   const load = 12 / amps;
   const current = post / (load + feed + ground);
-  const pins = current * load;
+  const pins = isBroken(feed) || isBroken(ground) ? 0 : current * load;
   return {
     post,
     feedDrop: current * feed,
@@ -58,7 +78,3 @@ export const moduleSupply = (car: Car, state: Running): ModuleSupply => {
     shown: (pins - protection) * supplyGain + supplyOffset,
   };
 };
-
-/** Volts at the compressor's plug while it runs with the engine on. */
-export const compressorVolts = (car: Car): number =>
-  Math.max(0, postVolts(car, 'running') - car.compressor.amps * car.compressor.feed);
