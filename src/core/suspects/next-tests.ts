@@ -5,7 +5,7 @@ import { fewer } from './fewer.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';
 import { lackingConfirmations, neededAnyway } from './lacking.ts';
-import { type LookingAhead, type Probe, valueTests } from './look-ahead.ts';
+import { type LookingAhead, valueTests } from './look-ahead.ts';
 import { tells, usualOutcome } from './outcome-table.ts';
 import type { OutcomeEffect, RankedTest } from './ranking.ts';
 import { actionsOf, priceOf, type Stakes, testPrice } from './stakes.ts';

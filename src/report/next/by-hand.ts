@@ -64,6 +64,7 @@ const alike = (suspects: readonly RankedSuspect[], alone: Alone): ReadonlyMap<st
 export const byHandLines = (ranking: Ranking, { text, options }: Style): string[] => {
   const { suspects } = ranking;
   const { alone, rest } = sharesOf(ranking);
+  const ways = suspects.some(({ mode }) => mode !== null);
   const evidence = suspects[0]?.ledger.slice(1) ?? [];
   const sum = suspects.reduce((total, one) => total + productOf(one), 0);
   const lines = (line: string, first = 2, rest = 6): string[] =>
@@ -80,7 +81,7 @@ export const byHandLines = (ranking: Ranking, { text, options }: Style): string[
     ),
     ...lines(
       rest > leastRest
-        ? `all of these together, each suspect by itself: ${short(sum)}; a product over that, times ${((1 - rest) * 100).toFixed(1)} %, is the probability that it alone is at fault, in this way. Two at once, and other ways of failing: ${(rest * 100).toFixed(1)} %.`
+        ? `all of these together, each suspect by itself: ${short(sum)}; a product over that, times ${((1 - rest) * 100).toFixed(1)} %, is the probability that it alone is at fault${ways ? ', in this way' : ''}. Two at once${ways ? ', and other ways of failing' : ''}: ${(rest * 100).toFixed(1)} %.`
         : `all of these together, each suspect by itself: ${short(sum)}; a product over that is the probability.`,
     ),
   ];

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { RankedTest } from '../../../src/core/suspects/ranking.ts';
 import { testPrice } from '../../../src/core/suspects/stakes.ts';
 import { keyOn } from '../../support/judge.ts';
 import { benchPack, rank, signals } from './bench-pack.ts';
@@ -19,13 +20,13 @@ describe('the price of a test', () => {
       '    minutes: 6\n    set-up',
       '    minutes: 6\n    elapsed: 60\n    set-up',
     );
-    const saved = (pack: string): number => {
-      const arm = rank(off + rated, pack).nextTests.find(({ id }) => id === 'try-arm.LR');
-      return arm?.saves ?? Number.NaN;
-    };
-    const without = saved(benchPack);
-    expect(without - saved(waiting)).toBeCloseTo(10, 6);
-    expect(without - saved(`downtime: {amount: 25}\n${waiting}`)).toBeCloseTo(25, 6);
+    const armOf = (pack: string) =>
+      rank(off + rated, pack).nextTests.find(({ id }) => id === 'try-arm.LR') as RankedTest;
+    const saved = (pack: string): number => armOf(pack).saves ?? Number.NaN;
+    const { saves, neededAnyway } = armOf(benchPack);
+    const without = saves ?? Number.NaN;
+    expect(without - saved(waiting)).toBeCloseTo(10 * (1 - neededAnyway), 6);
+    expect(without - saved(`downtime: {amount: 25}\n${waiting}`)).toBeCloseTo(25 * (1 - neededAnyway), 6);
     const [arm] = rank(off + rated, waiting).nextTests.filter(({ id }) => id === 'try-arm.LR');
     expect(arm?.elapsed).toBe(60);
     expect(arm?.minutes).toBe(12);

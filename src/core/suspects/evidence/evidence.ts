@@ -1,6 +1,7 @@
 import type { Finding } from '../../finding.ts';
-import type { Job } from '../../job.ts';
+import type { Job, Symptom } from '../../job.ts';
 import { parseKey } from '../../key.ts';
+import { isWork } from '../../steps/staleness.ts';
 import type { EvidenceGroup } from '../model.ts';
 import { tells, usualOutcome } from '../outcome-table.ts';
 import type { LikelihoodRow } from '../posterior.ts';
@@ -97,25 +98,29 @@ const testEvidence = (probing: TestModel, place: number): Piece => {
   };
 };
 
+/** What the driver says of the vehicle as it came: once something was put right, it is no evidence of what is wrong now. */
+const symptomsOf = ({ symptoms, log }: Job): readonly Symptom[] =>
+  log.some((entry) => isWork(entry) && entry.did !== 'disconnected' && !entry.failed) ? [] : symptoms;
+
 /**
  * Whether what the driver says is enough to look for a fault: somebody has seen it, nobody has looked yet, or a reading is
  * too close to call it nothing.
  */
-const complains = ({ symptoms }: Job, observed: Evidence['observed']): boolean => {
+const complains = (symptoms: readonly Symptom[], observed: Evidence['observed']): boolean => {
   const doubted = symptoms.length > 0 && symptoms.every(({ checked }) => checked === 'no');
   if (!doubted) return symptoms.length > 0;
   return [...observed.values()].some(({ seen }) => seen.from.some(({ verdict }) => verdict === 'too-close'));
 };
 
 /** Whether anything says that the vehicle is not as it should be. */
-const somethingWrong = (job: Job, pieces: readonly Piece[], observed: Evidence['observed']): boolean =>
+const somethingWrong = (symptoms: readonly Symptom[], pieces: readonly Piece[], observed: Evidence['observed']): boolean =>
   // A list of codes that none of a group's is on rests on findings that are out, and shows nothing of the group.
   [...observed.values()].some(
     ({ group, seen }) =>
       (seen.weights.get(neutralOf(group)) ?? 0) < 1 && seen.from.some(({ verdict }) => verdict === 'out'),
   ) ||
   pieces.some(({ id, quiet }) => !quiet && (id.startsWith('test ') || id.startsWith('inspected '))) ||
-  complains(job, observed);
+  complains(symptoms, observed);
 
 /** Whether a group that it follows from has shown something: then it is that one's doing. */
 const isFollowing = ({ follows }: EvidenceGroup, observed: ReadonlyMap<string, Observed>): boolean =>
@@ -133,7 +138,8 @@ export const gatherEvidence = (
   { groups, tests: probings }: SuspectModel,
   findings: readonly Finding[],
 ): Evidence => {
-  const speaking = speakingOf(findings, job.symptoms);
+  const symptoms = symptomsOf(job);
+  const speaking = speakingOf(findings, symptoms);
   const observed = new Map<string, Observed>();
   for (const one of groups) {
     const seen = observe(one.group, speaking);
@@ -159,5 +165,5 @@ export const gatherEvidence = (
     ...counted.map((one) => groupEvidence(one, job)),
     ...done.map((probing) => testEvidence(probing, recorded.get(probing.id) ?? -1)),
   ];
-  return { pieces, observed, probings, recorded, anythingOut: somethingWrong(job, pieces, observed) };
+  return { pieces, observed, probings, recorded, anythingOut: somethingWrong(symptoms, pieces, observed) };
 };
