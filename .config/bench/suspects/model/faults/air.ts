@@ -48,7 +48,8 @@ const compressorFaults: readonly Fault[] = [
     suspect: 'compressor-feed',
     at: 'vehicle',
     weight: 3,
-    like: () => [],
+    // Nobody times a system without a tank.
+    like: ({ layout }) => (layout === 'four-corner-air' ? [] : ['compressor', 'exhaust-valve', 'dryer']),
     visible: 0.35,
     apply: (car, _spot, draw) => {
       const feed = draw.chance(0.4) ? brokenOhms : draw.logUniform(0.06, 0.6);
@@ -89,10 +90,11 @@ const compressorFaults: readonly Fault[] = [
     suspect: 'dryer',
     at: 'vehicle',
     weight: 2,
-    like: (car) => (car.known.plate && car.layout === 'four-corner-air' ? [] : slow(car)),
+    // One that is half blocked lets enough through to look like a worn compressor.
+    like: (car) => (car.compressor.dryer < 0.11 && slow(car).length < 3 ? [] : slow(car)),
     visible: 0.12,
     apply: (car, _spot, draw) => {
-      const dryer = draw.uniform(0.08, 0.35);
+      const dryer = draw.uniform(0.04, 0.2);
       return withCompressor(
         car,
         { dryer, heat: draw.uniform(0.5, 1.3) },
