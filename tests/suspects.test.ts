@@ -159,9 +159,7 @@ describe('the examples', () => {
   it('15-over-voltage-code: seven in ten is not enough without all that confirms a module', () => {
     const { advice } = leading('15-over-voltage-code', '2026-03-09T09:00').ranking;
     const unmet = advice?.conditions.filter(({ met }) => !met);
-    expect(unmet).toContainEqual(
-      expect.objectContaining({ id: 'confirmed', lacks: ['reference-unloaded'] }),
-    );
+    expect(unmet).toContainEqual(expect.objectContaining({ id: 'confirmed', lacks: ['reference-unloaded'] }));
     expect(advice?.met).toBe(false);
   });
 
@@ -222,10 +220,7 @@ describe('the shipped suspects', () => {
     // Over the ways in which each suspect may fail.
     const joined = (row: readonly number[] = []): number[] =>
       hypotheses.map((_, of) =>
-        variants.reduce(
-          (sum, one, place) => (one.of === of ? sum + one.part * (row[place] ?? 0) : sum),
-          0,
-        ),
+        variants.reduce((sum, one, place) => (one.of === of ? sum + one.part * (row[place] ?? 0) : sum), 0),
       );
     const priors = hypotheses.map(({ prior }) => prior);
     const rows = new Map<string, readonly number[]>();

@@ -2,7 +2,6 @@ import { missingConfirmations } from './confirmed.ts';
 import type { Probe } from './decision.ts';
 import { answeredByReadings } from './evidence/evidence.ts';
 import { fewer } from './fewer.ts';
-import type { Hypothesis } from './hypotheses.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';
 import { lackingConfirmations, neededAnyway } from './lacking.ts';
 import { type LookingAhead, valueTests } from './look-ahead.ts';
@@ -11,7 +10,7 @@ import type { OutcomeEffect, RankedTest } from './ranking.ts';
 import { actionsOf, priceOf, type Stakes, testPrice } from './stakes.ts';
 import type { TestModel } from './suspect-model.ts';
 import type { WeighedSuspects } from './weigh.ts';
-import { marginals, tableInWorlds, type World } from './worlds.ts';
+import { marginals, tableInWorlds } from './worlds.ts';
 
 /** Bits below which a test tells nothing and is left out, and below which it is not looked at as one of a pair. */
 const nothing = 0.002;
@@ -169,7 +168,7 @@ export interface NextTests {
  * record, that readings have answered, that lack what must come first, and that would tell nothing.
  */
 export const nextTests = (weighed: WeighedSuspects): NextTests => {
-  const { model, worlds, probabilities, stakes } = weighed;
+  const { stakes } = weighed;
   const open = new Set(
     weighed.evidence.probings.filter((probing) => isOpen(probing, weighed)).map(({ id }) => id),
   );

@@ -49,6 +49,17 @@ const singlesOf = (variants: readonly Possible[], priors: readonly number[]): Wo
     prior: priors[place] ?? 0,
   }));
 
+/** Whether two are two faults: not ways of failing of one suspect, and not one component at one place. */
+const areTwo = (a: Possible, b: Possible): boolean =>
+  a.id !== b.id && (a.suspect?.component !== b.suspect?.component || a.place !== b.place);
+
+/** How well a pair explains the evidence where each piece is explained by the better of both; a logarithm. */
+const meritOf = (prior: number, one: number, other: number, rows: readonly Telling[]): number => {
+  let merit = Math.log(prior);
+  for (const { row } of rows) merit += Math.log(Math.max(row[one] ?? 0, row[other] ?? 0));
+  return merit;
+};
+
 /**
  * What may be wrong with a vehicle: each hypothesis by itself, and beside them pairs of listed suspects of which each
  * explains some telling evidence clearly better than the other. Two of one component at one place are no pair.
@@ -72,12 +83,9 @@ export const worldsOf = (
   for (const [index, one] of listed.entries()) {
     for (const other of listed.slice(index + 1)) {
       const [a, b] = [variants[one], variants[other]];
-      if (!a || !b || a.id === b.id) continue;
-      if (a.suspect?.component === b.suspect?.component && a.place === b.place) continue;
-      if (!explains(one, other) || !explains(other, one)) continue;
+      if (!a || !b || !areTwo(a, b) || !explains(one, other) || !explains(other, one)) continue;
       const prior = together * (priors[one] ?? 0) * (priors[other] ?? 0);
-      let merit = Math.log(prior);
-      for (const { row } of rows) merit += Math.log(Math.max(row[one] ?? 0, row[other] ?? 0));
+      const merit = meritOf(prior, one, other, rows);
       const members = [hypothesisAt(variants, one), hypothesisAt(variants, other)];
       pairs.push({ id: `${a.id} + ${b.id}`, members, variants: [one, other], prior, merit });
     }

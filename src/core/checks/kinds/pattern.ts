@@ -28,6 +28,8 @@ interface PatternParameters extends Measured {
   readonly by: string | null;
   /** Whether one spring of a rigid body is among the patterns. */
   readonly springs: boolean;
+  /** How much better than none (ΔBIC) all four together must be to be out, where the vehicle has no figures of its own. */
+  readonly togetherFrom: number;
 }
 
 /**
@@ -89,6 +91,9 @@ const remarkOf = (
   reference,
 });
 
+/** The ΔBIC from which evidence is called positive. Kass and Raftery, Bayes factors (1995), from memory. */
+const positive = 2;
+
 /** Families that look the same where all sensors turn alike. */
 const alike = ['electrical-together', 'body-together'];
 
@@ -96,9 +101,16 @@ const alike = ['electrical-together', 'body-together'];
  * Out where a pattern is best; too close where it is hardly better than none; within where none is best (its lead
  * over one free parameter cannot exceed ln n, so it is never more than that).
  */
-const verdictOf = ({ best, overNone }: Pattern): 'within' | 'out' | 'too-close' => {
+const verdictOf = (
+  { best, overNone }: Pattern,
+  parts: PatternParameters,
+  signals: CornerSignals,
+): 'within' | 'out' | 'too-close' => {
   if (best.family === 'none') return 'within';
-  return overNone < 2 ? 'too-close' : 'out';
+  // Frost or a load moves all four signals of a sound vehicle together.
+  const usual = corners.every((corner) => signals[corner].spread === parts.spread);
+  const from = alike.includes(best.family) && usual ? parts.togetherFrom : positive;
+  return overNone < from ? 'too-close' : 'out';
 };
 
 /** The pattern as suspects name it: a corner by its name, a spring by its corner, the rest by its family. */
@@ -116,7 +128,7 @@ const judgeSignals = (signals: CornerSignals, vehicle: Vehicle, parts: PatternPa
   if (!corners.every((corner) => vehicle.sensorSense?.[corner])) remarks.push({ kind: 'sense-not-stated' });
   return {
     taken: true,
-    verdict: verdictOf(pattern),
+    verdict: verdictOf(pattern, parts, signals),
     tiers: parts.tiers,
     remarks,
     pattern: wordOf(pattern),
@@ -155,11 +167,12 @@ export const pattern = measuring<PatternParameters>({
     'expected-by': { type: 'string' },
     weight: { enum: ['hold', 'look', 'note'] },
     springs: { type: 'boolean' },
+    'together-from': { type: 'number', minimum: 2, 'x-expected': 'a difference of BIC such as 6' },
   },
   required: ['of', 'reference', 'expected', 'spread', 'weight', 'in'],
   read: (raw, scope) => {
     const channel = readCornerChannel(raw.of, 'of', 'V', scope)?.id ?? '';
-    const positive = (key: 'reference' | 'spread'): number => {
+    const aboveZero = (key: 'reference' | 'spread'): number => {
       const value = readQuantity(raw[key], 'V', [key], scope);
       if (value <= 0) {
         const message = `${key} is not above zero`;
@@ -180,11 +193,12 @@ export const pattern = measuring<PatternParameters>({
     return {
       unit: null,
       channel,
-      reference: positive('reference'),
+      reference: aboveZero('reference'),
       expected: readQuantity(raw.expected, 'V', ['expected'], scope),
-      spread: positive('spread'),
+      spread: aboveZero('spread'),
       by: readCheckName(raw['expected-by'], scope),
       springs: raw.springs === true,
+      togetherFrom: Number(raw['together-from'] ?? positive),
       tiers: [tier],
     };
   },

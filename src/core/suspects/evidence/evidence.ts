@@ -113,7 +113,11 @@ const complains = (symptoms: readonly Symptom[], observed: Evidence['observed'])
 };
 
 /** Whether anything says that the vehicle is not as it should be. */
-const somethingWrong = (symptoms: readonly Symptom[], pieces: readonly Piece[], observed: Evidence['observed']): boolean =>
+const somethingWrong = (
+  symptoms: readonly Symptom[],
+  pieces: readonly Piece[],
+  observed: Evidence['observed'],
+): boolean =>
   // A list of codes that none of a group's is on rests on findings that are out, and shows nothing of the group.
   [...observed.values()].some(
     ({ group, seen }) =>
