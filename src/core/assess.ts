@@ -5,12 +5,19 @@ import { kindOf } from './checks/kinds/index.ts';
 import { covers } from './checks/waivers.ts';
 import type { Finding } from './finding.ts';
 import type { Instant, Job } from './job.ts';
+import { dangersOf, forbiddenActs } from './loop/dangers.ts';
+import { decisionsOf } from './loop/decisions.ts';
+import { faultsOf } from './loop/faults.ts';
+import { troublesOf } from './loop/troubles.ts';
+import { nowOf } from './now/now-of.ts';
 import { type PreparedPacks, preparedFor } from './prepare/prepared-packs.ts';
 import { outstanding } from './steps/outstanding.ts';
 import { openWaits } from './steps/waiting.ts';
+import { diagnose } from './suspects/diagnosis.ts';
 import { rankSuspects } from './suspects/rank.ts';
 import { weighSuspects } from './suspects/weigh.ts';
-import type { BriefWorksheet, Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
+import type { BriefWorksheet, Worksheet } from './worksheet.ts';
+import type { Warning, WorksheetHoldPoint, WorksheetStep } from './worksheet-parts.ts';
 
 interface Timed {
   readonly stamp: { readonly at: Instant };
@@ -84,9 +91,34 @@ const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: 
   const before = judgeChecks(early, context);
   // A hold point asks for the suspects, so they are weighed before the checks that ask for steps, which say nothing of
   // the vehicle.
-  const suspects = weighSuspects(stood, model, before);
-  const { steps, holdPoints } = outstanding(prepared, { job: stood, asOf, findings: before, suspects });
+  const decisions = decisionsOf(stood);
+  const dangers = dangersOf(stood, before, prepared.dangers);
+  const forbidden = forbiddenActs(dangers);
+  const weighed = weighSuspects(stood, model, before, { tests: decisions.skipped, acts: forbidden });
+  const diagnosis = weighed && diagnose(weighed);
+  const faults = faultsOf(stood, diagnosis, decisions, prepared);
+  const { steps, holdPoints, ground, open } = outstanding(prepared, {
+    job: stood,
+    asOf,
+    findings: before,
+    diagnosis,
+  });
   const findings = [...before, ...judgeChecks(late, { ...context, steps })];
+  const now = nowOf({
+    job: stood,
+    asOf,
+    prepared,
+    findings,
+    steps,
+    holdPoints,
+    diagnosis,
+    decisions,
+    dangers,
+    forbidden,
+    faults,
+    troubles: troublesOf(stood, findings, diagnosis, decisions, open),
+    facts: ground,
+  });
 
   return {
     job: stood,
@@ -95,7 +127,10 @@ const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: 
     findings,
     steps,
     holdPoints,
-    suspects,
+    diagnosis,
+    dangers,
+    faults,
+    now,
     warnings: [
       ...ofTheFuture(job, stood, asOf),
       ...idleWaivers(stood, findings),
@@ -115,7 +150,8 @@ const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: 
  */
 export const assess = (job: Job, prepared: PreparedPacks, asOf: Instant): Worksheet => {
   const sheet = judgeJob(job, prepared, asOf, true);
-  return { ...sheet, ranking: sheet.suspects && rankSuspects(sheet.suspects) };
+  const { diagnosis } = sheet;
+  return { ...sheet, ranking: diagnosis && rankSuspects(diagnosis.weighed, diagnosis) };
 };
 
 export interface BriefOptions {
@@ -128,7 +164,7 @@ export interface BriefOptions {
 
 /**
  * Judges a job as `assess` does, for whoever does not show its suspects: they are weighed but not ranked. Whoever wants
- * more of them asks `rankSuspects` or `nextTests`. Everything else is the same.
+ * more of them asks `rankSuspects`. Everything else is the same.
  */
 export const assessBriefly = (
   job: Job,

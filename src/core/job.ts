@@ -132,6 +132,9 @@ export const workVerbs: readonly Verb[] = [
   'inflated',
 ];
 
+/** The verbs that put something right; the rest of the work only disturbs it. */
+export const repairVerbs: readonly Verb[] = ['repaired', 'replaced', 'adjusted', 'charged', 'inflated'];
+
 /** How a job ends. */
 export const closings = ['repaired', 'declined', 'passed-on', 'towed', 'scrapped'] as const;
 export type Closing = (typeof closings)[number];

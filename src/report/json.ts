@@ -1,10 +1,13 @@
 import type { Finding } from '../core/finding.ts';
 import type { Instant } from '../core/job.ts';
+import type { Now } from '../core/now/now.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
 import { clean, cleanJson } from './clean.ts';
 import { isoText } from './times.ts';
+import { commandText } from './words/command-words.ts';
 import { saysText } from './words/finding-words.ts';
+import { nowReasons, nowTitle } from './words/now-words.ts';
 import { reasonText, warningText } from './words/reason-words.ts';
 
 /** One file's result: judged, or why it could not be. */
@@ -38,9 +41,21 @@ const findingJson = (finding: Finding) => ({
   basis: finding.basis,
 });
 
+const nowJson = (now: Now, file: string, zone: string) => ({
+  kind: now.kind,
+  id: now.id,
+  title: nowTitle(now),
+  because: nowReasons(now, zone),
+  minutes: now.minutes,
+  elapsed: now.elapsed,
+  cautions: now.cautions,
+  command: now.command && commandText(now.command, file),
+  for: now.for,
+});
+
 const sheetJson = (
   file: string,
-  { job, packs, findings, ranking, steps, holdPoints, warnings }: Worksheet,
+  { job, packs, findings, ranking, steps, now, dangers, holdPoints, warnings }: Worksheet,
 ) => ({
   file,
   job: job.id,
@@ -79,6 +94,14 @@ const sheetJson = (
     minutes: step.minutes,
     needs: step.needs,
     cautions: step.cautions,
+  })),
+  now: nowJson(now, file, job.zone),
+  instead: now.instead.map((command) => commandText(command, file)),
+  dangers: dangers.map(({ id, forbids, acknowledged, cautions }) => ({
+    id,
+    forbids,
+    acknowledged,
+    cautions,
   })),
   holdPoints: holdPoints.map(({ id, title, clear, reasons }) => ({
     id,

@@ -56,6 +56,9 @@ describe('check --format json', () => {
       'nextTests',
       'advice',
       'steps',
+      'now',
+      'instead',
+      'dangers',
       'holdPoints',
       'warnings',
     ]);

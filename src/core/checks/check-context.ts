@@ -5,7 +5,7 @@ import { type Estimate, estimate } from '../readings/estimate.ts';
 import { forChannel, instrumentNamed } from '../readings/instruments.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import { isWork } from '../steps/staleness.ts';
-import type { WorksheetStep } from '../worksheet.ts';
+import type { WorksheetStep } from '../worksheet-parts.ts';
 
 /** A reading as one value. */
 export interface Taken {

@@ -1,9 +1,10 @@
 import type { Job, LogEntry } from '../job.ts';
-import { unmetConditions } from '../suspects/advice.ts';
+import { failing } from '../suspects/advice.ts';
+import type { Diagnosis } from '../suspects/diagnosis.ts';
 import { forAndAgainst } from '../suspects/ledger.ts';
 import type { SuspectShare } from '../suspects/ranking.ts';
 import { suspectAt, type WeighedSuspects } from '../suspects/weigh.ts';
-import type { Reason } from '../worksheet.ts';
+import type { Reason } from '../worksheet-parts.ts';
 import type { Fact } from './condition.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
 import { takenBack } from './log-entries.ts';
@@ -49,7 +50,7 @@ const blamed = (
 
 const advised = (
   { place, title, probability }: PartInQuestion,
-  weighed: WeighedSuspects,
+  { weighed, advice }: Diagnosis,
 ): readonly Reason[] => {
   const [first = place] = weighed.order;
   if (first !== place) {
@@ -58,8 +59,8 @@ const advised = (
       { kind: 'part-not-leading', title, probability, leader: leader.title, leads: leader.probability },
     ];
   }
-  const conditions = unmetConditions(weighed);
-  if (conditions === null) return [{ kind: 'part-not-weighed', title }];
+  if (advice === null) return [{ kind: 'part-not-weighed', title }];
+  const conditions = failing(advice.conditions);
   return conditions.length === 0 ? [] : [{ kind: 'part-not-advised', title, conditions }];
 };
 
@@ -89,16 +90,16 @@ const unequipped = ({ title, component }: SuspectShare, ground: Ground): readonl
 
 /** What must be so before a part is ordered. Where no part is in question, it holds. */
 export const part = ({ is }: Extract<Fact, { fact: 'part' }>, ground: Ground): Answer => {
-  const { job, suspects } = ground;
-  if (suspects === null) return is === 'in-question' ? no() : yes();
-  const parts = inQuestion(job, suspects);
+  const { job, diagnosis } = ground;
+  if (diagnosis === null) return is === 'in-question' ? no() : yes();
+  const parts = inQuestion(job, diagnosis.weighed);
   if (is === 'in-question') {
     const reasons = parts.map(({ title }): Reason => ({ kind: 'part-in-question', title }));
     return reasons.length > 0 ? yes(null, ...reasons) : no();
   }
   const reasons = parts.flatMap((one) => {
-    if (is === 'blamed') return blamed(one, suspects, ground);
-    return is === 'equipped' ? unequipped(one, ground) : advised(one, suspects);
+    if (is === 'blamed') return blamed(one, diagnosis.weighed, ground);
+    return is === 'equipped' ? unequipped(one, ground) : advised(one, diagnosis);
   });
   return reasons.length === 0 ? yes() : no(...reasons);
 };

@@ -1,7 +1,6 @@
-import { adviceOn } from './advice.ts';
 import { conflictOf } from './conflict.ts';
+import { type Diagnosis, diagnose } from './diagnosis.ts';
 import { forAndAgainst, ledgerOf } from './ledger.ts';
-import { nextTests } from './next-tests.ts';
 import type { RankedSuspect, Ranking, WorldShare } from './ranking.ts';
 import { suspectAt, type WeighedSuspects } from './weigh.ts';
 
@@ -48,9 +47,11 @@ export const namedPair = ({ model, worlds, probabilities }: WeighedSuspects): re
 
 /**
  * Works out all that a worksheet shows of weighed suspects: the evidence for and against each, which tests to do next,
- * whether a part may be ordered, and which findings no one suspect explains. Weighing the tests takes most of the time.
+ * whether a part may be ordered, and which findings no one suspect explains.
+ *
+ * @param diagnosis what `diagnose` made of them, where it is known already
  */
-export const rankSuspects = (weighed: WeighedSuspects): Ranking => {
+export const rankSuspects = (weighed: WeighedSuspects, diagnosis: Diagnosis = diagnose(weighed)): Ranking => {
   const { model, evidence, order, priors } = weighed;
   const hypotheses = model.hypotheses.map((one, place) => ({ ...one, prior: priors[place] ?? 0 }));
   const [leader = 0, second = 0] = order;
@@ -63,13 +64,12 @@ export const rankSuspects = (weighed: WeighedSuspects): Ranking => {
       ledger: ledgerOf(place, rival, hypotheses, evidence.rows),
     };
   });
-  const { tests, paying } = nextTests(weighed);
   return {
     suspects,
     hypotheses: worldShares(weighed),
     pair: namedPair(weighed),
-    nextTests: tests,
-    advice: adviceOn(weighed, paying),
+    nextTests: diagnosis.next.tests,
+    advice: diagnosis.advice,
     conflict: conflictOf(hypotheses, evidence.rows),
   };
 };

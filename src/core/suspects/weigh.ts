@@ -1,3 +1,4 @@
+import type { Act } from '../acts.ts';
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
 import { keyOf } from '../key.ts';
@@ -32,7 +33,16 @@ export interface WeighedSuspects {
   readonly stakes: Stakes | null;
   /** Figures of the vehicle's plate, which some tests want. */
   readonly job: Job;
+  readonly withheld: Withheld;
 }
+
+/** Tests that are not offered: those that somebody set aside, and those that take a forbidden act. */
+export interface Withheld {
+  readonly tests: { readonly has: (id: string) => boolean };
+  readonly acts: ReadonlySet<Act>;
+}
+
+const nothingWithheld: Withheld = { tests: new Map(), acts: new Set() };
 
 const stakesOf = ({ costs }: Job, { terms }: SuspectModel): Stakes | null => {
   const rate = costs.labourRate ?? terms.usualRate;
@@ -51,6 +61,7 @@ export const weighSuspects = (
   job: Job,
   model: SuspectModel,
   findings: readonly Finding[],
+  withheld: Withheld = nothingWithheld,
 ): WeighedSuspects | null => {
   if (model.hypotheses.length === 0) return null;
   const evidence = gatherEvidence(job, model, findings);
@@ -75,6 +86,7 @@ export const weighSuspects = (
     order,
     stakes: stakesOf(job, model),
     job,
+    withheld,
   };
 };
 

@@ -2,7 +2,7 @@ import { checkContext } from '../../core/checks/check-context.ts';
 import { kindOf } from '../../core/checks/kinds/index.ts';
 import type { Job, Snapshot, Stamp, Waiver } from '../../core/job.ts';
 import { type PreparedPacks, preparedFor } from '../../core/prepare/prepared-packs.ts';
-import type { Warning } from '../../core/worksheet.ts';
+import type { Warning } from '../../core/worksheet-parts.ts';
 import { isZone } from '../../time/zones.ts';
 import { type LocatedFlaw, locate, type Problem, speakingOrder } from '../problem.ts';
 import { quoted, shortened } from '../quoted.ts';

@@ -12,7 +12,7 @@ import {
 import { keysOf, parseKey, placesOf } from '../../core/key.ts';
 import type { Component, Pack, Test } from '../../core/pack.ts';
 import type { PreparedPacks } from '../../core/prepare/prepared-packs.ts';
-import type { Warning } from '../../core/worksheet.ts';
+import type { Warning } from '../../core/worksheet-parts.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
@@ -29,15 +29,11 @@ export interface LogScope {
   readonly sink: Sink;
 }
 
+/** Steps that the program makes itself, for readings that checks still want. */
+const sessions = [...states.map((state) => `readings/${state}`), 'readings/vehicle'];
+
 /** Things that a log may name besides components and steps. */
-const always = [
-  'codes',
-  'ride-height',
-  'road-test',
-  'vehicle',
-  'cost',
-  ...states.map((state) => `readings/${state}`),
-];
+const always = ['codes', 'ride-height', 'road-test', 'vehicle', 'cost', ...sessions];
 
 /** Every test of some packs, at each corner or axle where it is done so. */
 export const testNames = (packs: readonly Pack[]): string[] =>
@@ -61,6 +57,7 @@ export const namesForLog = (packs: readonly Pack[]): string[] => [
   ...packs.flatMap((pack) => pack.components).flatMap(({ id, per }) => keysOf(id, per)),
   ...packs.flatMap((pack) => pack.steps).map(({ name }) => name),
   ...testNames(packs),
+  ...packs.flatMap((pack) => pack.asks).map(({ id }) => id),
   ...always,
 ];
 
@@ -173,15 +170,22 @@ const checkSight = (entry: Node, what: string, { prepared, warn }: LogScope): vo
   warn({ kind: 'sight-in-words', component: what, found });
 };
 
-/** Only a test or a step can be skipped: what is skipped is asked for no more. */
+/** Only a test, a step or a reading can be skipped: what is skipped is asked for no more. */
 export const canBeSkipped = (what: string, packs: readonly Pack[]): boolean =>
-  packs.some(({ steps }) => steps.some(({ name, id }) => name === what || id === what)) ||
+  sessions.includes(what) ||
+  packs.some(
+    ({ steps, asks }) =>
+      steps.some(({ name, id }) => name === what || id === what) || asks.some(({ id }) => id === what),
+  ) ||
   testNamed(what, packs) !== undefined;
 
 const checkSkipped = (node: Node, what: string, { prepared, sink }: LogScope): void => {
   const { packs, stepNames, tests } = prepared;
   if (canBeSkipped(what, packs)) return;
-  const known = [...new Set([...tests.flatMap(({ id, per }) => [id, ...keysOf(id, per)]), ...stepNames])];
+  const asks = packs.flatMap((pack) => pack.asks).map(({ id }) => id);
+  const known = [
+    ...new Set([...tests.flatMap(({ id, per }) => [id, ...keysOf(id, per)]), ...stepNames, ...asks]),
+  ];
   const hint = didYouMean(what, known, 'name a test such as arm-by-hand.LR, or a step');
   sink.add('unknown-name', node, `${quoted(what)} is neither a test nor a step of this job's packs`, hint);
 };

@@ -1,4 +1,5 @@
-import type { BriefWorksheet, Reason } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
+import type { Reason } from '../../core/worksheet-parts.ts';
 import { oneLine } from '../clean.ts';
 import type { Style } from '../style.ts';
 import { reasonText } from '../words/reason-words.ts';

@@ -1,6 +1,7 @@
 import { outcomesOf, outcomesText, typedVerb, typedWhat } from '../../input/typed/typed-log.ts';
 import { changesList } from '../../report/entry/changes-list.ts';
 import { writtenText } from '../../report/entry/written.ts';
+import { nowLines } from '../../report/now/now-lines.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import { footer } from '../../report/sheet/sheet.ts';
 import type { Style } from '../../report/style.ts';
@@ -71,7 +72,7 @@ const report = (
   const now = nowIn(after.read.job?.zone ?? 'UTC', flags, shell);
   const sheet = sheetOf(after, now);
   if (sheet === null) return `${written}\n`;
-  return `${[written, ...remarks(planned, after, style), changesList(sheetOf(before, now) ?? sheet, sheet, style), footer(style)].join('\n\n')}\n`;
+  return `${[written, ...remarks(planned, after, style), changesList(sheetOf(before, now) ?? sheet, sheet, style), nowLines(sheet, file, style), footer(style)].join('\n\n')}\n`;
 };
 
 /**

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Equipment } from '../../../src/core/job.ts';
-import type { Reason, WorksheetHoldPoint } from '../../../src/core/worksheet.ts';
+import type { Reason, WorksheetHoldPoint } from '../../../src/core/worksheet-parts.ts';
 import { evening, judge, keyOn, shopWith } from '../../support/judge.ts';
 import { benchPack, signals } from '../suspects/bench-pack.ts';
 
