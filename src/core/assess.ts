@@ -1,13 +1,14 @@
-import { type CheckContext, checkContext } from './checks/check-context.ts';
+import { type CheckContext, checkContext, type EntryAgainst } from './checks/check-context.ts';
 import type { CheckPlan } from './checks/check-plan.ts';
 import { concernsJob } from './checks/concerns.ts';
 import { kindOf } from './checks/kinds/index.ts';
 import { covers } from './checks/waivers.ts';
 import type { Finding } from './finding.ts';
-import type { Instant, Job } from './job.ts';
+import type { Instant, Job, LogEntry } from './job.ts';
 import { dangersOf, forbiddenActs } from './loop/dangers.ts';
 import { decisionsOf } from './loop/decisions.ts';
 import { faultsOf } from './loop/faults.ts';
+import { entriesHeld, jobBefore, pointAgainst } from './loop/held-entries.ts';
 import { troublesOf } from './loop/troubles.ts';
 import { nowOf } from './now/now-of.ts';
 import { type PreparedPacks, preparedFor } from './prepare/prepared-packs.ts';
@@ -69,6 +70,11 @@ const closedTooSoon = (job: Job, holdPoints: readonly WorksheetHoldPoint[]): War
     ? [{ kind: 'closed-not-released' }]
     : [];
 
+const written = ({ log }: Job): Warning[] =>
+  log.flatMap((entry): Warning[] =>
+    entry.despite === null ? [] : [{ kind: 'despite', entry, despite: entry.despite }],
+  );
+
 const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
   job.waivers
     .filter((waiver) => !findings.some(({ check, subject }) => covers(waiver, check, subject)))
@@ -84,10 +90,31 @@ const judgeChecks = (plans: readonly CheckPlan[], context: CheckContext): Findin
   return findings;
 };
 
-const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: boolean): BriefWorksheet => {
+/** Entries that their hold points did not allow, where a check asks for them. */
+const entriesAgainst = (job: Job, prepared: PreparedPacks): readonly EntryAgainst[] => {
+  if (!prepared.checks.some(({ kind }) => kind === 'kept-hold-points')) return [];
+  return entriesHeld(job).flatMap((entry): EntryAgainst[] => {
+    const before = jobBefore(job, entry);
+    const point = pointAgainst(
+      entry,
+      before,
+      judgeJob(before, prepared, entry.stamp.at, false, []).holdPoints,
+    );
+    return point ? [{ entry, point: point.title }] : [];
+  });
+};
+
+const judgeJob = (
+  job: Job,
+  prepared: PreparedPacks,
+  asOf: Instant,
+  superseded: boolean,
+  known: readonly EntryAgainst[] | null = null,
+): BriefWorksheet => {
   const stood = asItStood(job, asOf);
   const { early, late, suspects: model } = preparedFor(prepared, stood.vehicle);
-  const context = checkContext(stood, prepared.channelById, superseded);
+  const against = known ?? entriesAgainst(stood, prepared);
+  const context = { ...checkContext(stood, prepared.channelById, superseded), against };
   const before = judgeChecks(early, context);
   // A hold point asks for the suspects, so they are weighed before the checks that ask for steps, which say nothing of
   // the vehicle.
@@ -102,6 +129,8 @@ const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: 
     asOf,
     findings: before,
     diagnosis,
+    model,
+    faults,
   });
   const findings = [...before, ...judgeChecks(late, { ...context, steps })];
   const now = nowOf({
@@ -136,6 +165,7 @@ const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: 
       ...idleWaivers(stood, findings),
       ...waits(stood, steps),
       ...closedTooSoon(stood, holdPoints),
+      ...written(stood),
     ],
   };
 };
@@ -172,3 +202,18 @@ export const assessBriefly = (
   asOf: Instant,
   { superseded = false }: BriefOptions = {},
 ): BriefWorksheet => judgeJob(job, prepared, asOf, superseded);
+
+/**
+ * The hold point that does not allow an entry which is about to be written, with the sheet as it then stood; null where
+ * nothing holds it.
+ */
+export const heldBack = (
+  job: Job,
+  prepared: PreparedPacks,
+  entry: LogEntry,
+): { readonly point: WorksheetHoldPoint; readonly sheet: BriefWorksheet } | null => {
+  const before = jobBefore(job, entry);
+  const sheet = judgeJob(before, prepared, entry.stamp.at, false);
+  const point = pointAgainst(entry, sheet.job, sheet.holdPoints);
+  return point && { point, sheet };
+};

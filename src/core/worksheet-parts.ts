@@ -53,7 +53,17 @@ export type Reason =
       readonly checks: readonly { readonly title: string; readonly subjects: readonly string[] }[];
     }
   | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
-  | { readonly kind: 'access-closed'; readonly capability: string; readonly equipment: string | null }
+  | {
+      readonly kind: 'access-closed';
+      readonly capability: string;
+      readonly equipment: string | null;
+      /** When the last access ended, or will; null where none was bought. */
+      readonly ended: Instant | null;
+      /** What it costs to buy it, again. */
+      readonly amount: number | null;
+      readonly currency: string | null;
+    }
+  | { readonly kind: 'standing-authority'; readonly by: string; readonly upTo: number }
   | { readonly kind: 'readings-missing'; readonly channels: readonly string[] }
   | {
       readonly kind: 'reading-open';
@@ -140,6 +150,8 @@ export interface WorksheetHoldPoint {
   readonly id: string;
   readonly title: string;
   readonly clear: boolean;
+  /** False where it is a reminder: a cheap part may be ordered though it is not clear. */
+  readonly holds: boolean;
   readonly reasons: readonly Reason[];
   readonly cautions: readonly string[];
 }
@@ -149,6 +161,8 @@ export type Warning =
   | { readonly kind: 'log-in-future'; readonly entry: LogEntry }
   | { readonly kind: 'waits'; readonly what: string; readonly waitsFor: string | null }
   | { readonly kind: 'closed-not-released' }
+  /** An entry that somebody wrote although its hold point was not clear. */
+  | { readonly kind: 'despite'; readonly entry: LogEntry; readonly despite: string }
   | { readonly kind: 'authorisation-in-future'; readonly amount: number; readonly at: Instant }
   | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
   | { readonly kind: 'waiver-void'; readonly finding: string }

@@ -103,10 +103,11 @@ const sheetJson = (
     acknowledged,
     cautions,
   })),
-  holdPoints: holdPoints.map(({ id, title, clear, reasons }) => ({
+  holdPoints: holdPoints.map(({ id, title, clear, holds, reasons }) => ({
     id,
     title,
     clear,
+    holds,
     reasons: reasons.map((reason) => reasonText(reason, job.zone)),
   })),
   warnings: warnings.map((warning) => warningText(warning, job.zone)),

@@ -37,6 +37,8 @@ export type NowTitle =
     }
   /** Readings that say together what cannot be. */
   | { readonly kind: 'read-again'; readonly what: string; readonly with: string | null }
+  /** An entry against its hold point. */
+  | { readonly kind: 'despite'; readonly entry: string }
   | { readonly kind: 'read'; readonly state: State; readonly things: readonly string[] }
   | { readonly kind: 'state'; readonly conditions: readonly string[]; readonly snapshot: string }
   | { readonly kind: 'state-vehicle'; readonly facts: readonly string[] }

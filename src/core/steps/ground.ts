@@ -1,6 +1,8 @@
 import type { Instant, Job } from '../job.ts';
+import type { Fault } from '../loop/faults.ts';
 import type { Step } from '../pack.ts';
 import type { Diagnosis } from '../suspects/diagnosis.ts';
+import type { SuspectModel } from '../suspects/suspect-model.ts';
 import type { Reason } from '../worksheet-parts.ts';
 import type { FindingsAsked } from './findings-asked.ts';
 
@@ -14,6 +16,10 @@ export interface Ground {
   readonly open: readonly { readonly id: string; readonly name: string; readonly title: string }[];
   /** What the suspects come to; null where no pack has any, or nothing is out. */
   readonly diagnosis: Diagnosis | null;
+  /** Everything that could be at fault on such a vehicle, whatever was found. */
+  readonly model: SuspectModel;
+  /** Faults that are confirmed and not put right. */
+  readonly faults: readonly Fault[];
   /** Steps that would be needed and not done, were the job as given: what a repair would bring. */
   readonly openIf: (job: Job) => readonly Step[];
   /** Whether work that failed counts: it brings the steps that follow work, and answers none. */
@@ -35,13 +41,4 @@ export const yes = (at: Instant | null = null, ...reasons: Reason[]): Answer => 
 export const no = (...reasons: Reason[]): Answer => ({ holds: false, at: null, reasons });
 
 /** The ground on which to ask whether something is needed: work that failed brings what follows work, too. */
-export const bringing = ({ job, asOf, findings, steps, open, diagnosis, openIf }: Ground): Ground => ({
-  job,
-  asOf,
-  findings,
-  steps,
-  open,
-  diagnosis,
-  openIf,
-  withFailedWork: true,
-});
+export const bringing = (ground: Ground): Ground => ({ ...ground, withFailedWork: true });

@@ -5,6 +5,7 @@ import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet-par
 import { answer } from './answer.ts';
 import { findingsAsked } from './findings-asked.ts';
 import { bringing, type Ground } from './ground.ts';
+import { orderHolds } from './part-facts.ts';
 import { readingSteps } from './readings-wanted.ts';
 import { inOrder } from './step-order.ts';
 import { type Standing, standings } from './step-state.ts';
@@ -68,13 +69,16 @@ const judgeHoldPoint = (point: HoldPoint, ground: Ground, withFailed: Ground): W
     id: point.id,
     title: point.title,
     clear: holds,
+    holds: point.id !== 'order-part' || orderHolds(ground),
     reasons: holds ? [] : withoutEchoes(reasons),
     cautions: point.cautions,
   };
 };
 
 /** The ground that steps stand on, before it is known which are open. */
-type Base = Pick<Ground, 'job' | 'asOf' | 'diagnosis'> & { readonly findings: readonly Finding[] };
+type Base = Pick<Ground, 'job' | 'asOf' | 'diagnosis' | 'model' | 'faults'> & {
+  readonly findings: readonly Finding[];
+};
 
 // Plain loops in functions of their own: this runs once a job, and V8 recompiles one long function of chained calls
 // whenever one of its lists is empty for the first time.
@@ -128,7 +132,7 @@ export const outstanding = (
   { steps, holdPoints: points, channelById }: PreparedPacks,
   base: Base,
 ): Outstanding => {
-  const { job, asOf, diagnosis } = base;
+  const { job, asOf, diagnosis, model, faults } = base;
   const findings = findingsAsked(base.findings);
   const groundOf = (open: Ground['open'], supposed = job): Ground => ({
     job: supposed,
@@ -137,6 +141,8 @@ export const outstanding = (
     steps,
     open,
     diagnosis,
+    model,
+    faults,
     openIf: (other) => outstandingOf(standings(steps, groundOf([], other))),
     withFailedWork: false,
   });

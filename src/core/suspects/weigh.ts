@@ -44,10 +44,11 @@ export interface Withheld {
 
 const nothingWithheld: Withheld = { tests: new Map(), acts: new Set() };
 
-const stakesOf = ({ costs }: Job, { terms }: SuspectModel): Stakes | null => {
+const stakesOf = ({ costs, terms: shop }: Job, { terms }: SuspectModel): Stakes | null => {
   const rate = costs.labourRate ?? terms.usualRate;
   if (rate === null || terms.escalate === null) return null;
-  return { rate, assumed: costs.labourRate === null, downtime: terms.downtime, escalate: terms.escalate };
+  const downtime = shop.downtime ?? terms.downtime;
+  return { rate, assumed: costs.labourRate === null, downtime, escalate: terms.escalate };
 };
 
 /**

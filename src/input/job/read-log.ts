@@ -1,5 +1,6 @@
 import {
   closings,
+  heldVerbs,
   type LogEntry,
   type Stamp,
   sights,
@@ -214,6 +215,18 @@ const checkResult = (entry: Node, did: Verb, sink: Sink): LogEntry['closing'] =>
   return closing;
 };
 
+/** Only these entries wait for a hold point, and whoever writes one in spite of it says so with a name. */
+const checkDespite = (entry: Node, did: Verb, sink: Sink): void => {
+  const node = get(entry, 'despite');
+  if (node === undefined) return;
+  if (!heldVerbs.includes(did)) {
+    const message = `no hold point waits for what was ${did}`;
+    sink.add('wrong-value', node, message, `leave despite: out; it stands beside ${heldVerbs.join(', ')}`);
+  } else if (!get(entry, 'by')) {
+    sink.add('missing-key', entry, 'an entry despite its hold point says who decided it', 'add by: …');
+  }
+};
+
 const checkEntry = (node: Node, did: Verb, whatNode: Node | undefined, scope: LogScope): void => {
   const what = textOf(whatNode);
   if (whatNode && what !== undefined) {
@@ -235,6 +248,7 @@ const checkEntry = (node: Node, did: Verb, whatNode: Node | undefined, scope: Lo
       'add what: and a component, a step, codes or road-test',
     );
   }
+  checkDespite(node, did, scope.sink);
   for (const [key, hint] of wanting[did] ?? []) {
     if (get(node, key)) continue;
     const message = `the log does not say ${key === 'to' ? 'to whom it was passed on' : `why it was ${did}`}`;
@@ -264,6 +278,7 @@ const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null 
     to: text('to'),
     by: text('by'),
     reason: text('reason'),
+    despite: text('despite'),
   };
 };
 

@@ -146,7 +146,16 @@ const judgedJob = closed({
       cautions: list(text),
     }),
   ),
-  holdPoints: list(closed({ id: text, title: text, clear: { type: 'boolean' }, reasons: list(text) })),
+  /** One that does not hold is a reminder. */
+  holdPoints: list(
+    closed({
+      id: text,
+      title: text,
+      clear: { type: 'boolean' },
+      holds: { type: 'boolean' },
+      reasons: list(text),
+    }),
+  ),
   warnings: list(text),
 });
 

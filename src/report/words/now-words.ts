@@ -46,6 +46,7 @@ const titleWords: Say = {
   },
   'read-again': ({ what, with: instrument }) =>
     `Read ${thingsText(what.split(', '))} again${instrument === null ? '' : `, with another instrument: ${instrument} may be wrong`}`,
+  despite: ({ entry }) => `Say why it is in the log, and who decided it: ${entry}`,
   read: ({ state, things }) => `Read ${thingsText(things)} (${stateWords[state]})`,
   state: ({ conditions, snapshot }) => `Say how it stood at ${snapshot}: ${conditions.join(', ')}`,
   'state-vehicle': ({ facts }) => `State the vehicle's ${facts.join(', ')} in the job file`,

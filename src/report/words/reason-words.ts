@@ -52,8 +52,14 @@ const reasonWords: Say<Reason> = {
     return `older than the work, and not read again: ${shown.join(', ')}${rest}`;
   },
   'waiver-ended': ({ finding, until }) => `the waiver of ${finding} ended ${until}`,
-  'access-closed': ({ capability, equipment }) =>
-    `paid access for ${capability}${equipment === null ? '' : ` (${equipment})`} is not open for long enough`,
+  'access-closed': ({ capability, equipment, ended, amount, currency }, zone) => {
+    const what = `paid access for ${capability}${equipment === null ? '' : ` (${equipment})`}`;
+    const price = amount === null ? '' : `, ${money(amount)}${currency === null ? '' : ` ${currency}`}`;
+    return ended === null
+      ? `${what} is not open: buy it${price}`
+      : `${what} is not open for long enough, it ends ${timeText(ended, zone)}: buy it again${price}`;
+  },
+  'standing-authority': ({ by, upTo }) => `${by} has authorised every job up to ${money(upTo)}`,
   'readings-missing': ({ channels }) => `to take: ${channels.join(', ')}`,
   'reading-open': ({ title, subject, missing }) => `${title}, ${subject}: ${missingText(missing, ownUnits)}`,
   'readings-stale': ({ channels, after }) =>
@@ -100,6 +106,8 @@ const warningWords: Say<Warning> = {
   'log-in-future': ({ entry }, zone) =>
     `the log entry ${thing(entry.did, entry.what)} (${timeText(entry.stamp.at, zone)}) lies after the time judged and is left out`,
   waits: ({ what, waitsFor }) => `${what} waits for ${waitsFor ?? 'something not named'}`,
+  despite: ({ entry, despite }, zone) =>
+    `${thing(entry.did, entry.what)} ${timeText(entry.stamp.at, zone)}, though its hold point was not clear: ${despite} (${entry.by ?? 'nobody said who'})`,
   'closed-not-released': () => 'the job is closed, and the hold point release is not clear',
   'authorisation-in-future': ({ amount, at }, zone) =>
     `the authorisation of ${money(amount)} (${timeText(at, zone)}) lies after the time judged and is left out`,

@@ -36,6 +36,7 @@ const suspect = (expects: readonly Sign[], more: Partial<Suspect> = {}): Suspect
   confirm: [],
   component: 's',
   isPart: true,
+  isCoded: false,
   repaired: true,
   inspect: { minutes: 3, sees: 0.35 },
   expects,

@@ -14,7 +14,7 @@ describe('a night for people', () => {
     expect(table(renderingOf(night()))).toMatchInlineSnapshot(`
       "Sweep as of 2026-03-02 18:00 Europe/Dublin; files in jobs/; pts: hold points not
         clear
-      worst days pts vehicle    file worst finding         next
+      worst days pts vehicle    file worst finding         now
       ERROR jobs/s08.yaml:2:1                              Correct the file
             there is no key "jbo" here; and 1 more problem
       HOLD    40   1 Shuttle 9  s09  Voltage while cranki… Load test of the battery
@@ -42,7 +42,7 @@ describe('a night for people', () => {
     const rendering = renderingOf(night(), { options: { ...options, width: 120 } });
     expect(table(rendering)).toMatchInlineSnapshot(`
       "Sweep as of 2026-03-02 18:00 Europe/Dublin; files in jobs/; pts: hold points not clear
-      worst days pts vehicle    file worst finding                          next
+      worst days pts vehicle    file worst finding                          now
       ERROR jobs/s08.yaml:2:1                                               Correct the file
             there is no key "jbo" here; and 1 more problem
       HOLD    40   1 Shuttle 9  s09  Voltage while cranking                 Load test of the battery, 6 min · 1 warning
@@ -67,7 +67,7 @@ describe('a night for people', () => {
     const rows = night('jobs/of-the-shuttle-fleet-').slice(2, 4);
     expect(table(renderingOf(rows))).toMatchInlineSnapshot(`
       "Sweep as of 2026-03-02 18:00 Europe/Dublin; pts: hold points not clear
-      worst days pts vehicle    worst finding           next
+      worst days pts vehicle    worst finding           now
       HOLD    12   2 Shuttle 7  Left against right +2   Angles of the sensor arms, si…
             jobs/of-the-shuttle-fleet-s07.yaml
       look     5   1 Shuttle 22 close: Charging voltage Wait for the Ride-height learn
@@ -214,7 +214,7 @@ describe('a second night', () => {
     expect(text).toMatchInlineSnapshot(`
       "Sweep as of 2026-03-02 18:00 Europe/Dublin, against the earlier one; pts: hold
         points not clear
-      worst days pts vehicle    worst finding           next
+      worst days pts vehicle    worst finding           now
       HOLD    12     Shuttle 7  Warning lamp            Save the codes of all modules…
             jobs/2026/shuttle-07-left-rear-low.yaml · changed: new Warning lamp (lamp
               key-on): out hold; the waiver of supply-charging/cranking is about to

@@ -1,4 +1,5 @@
 import { costState } from '../../steps/costs.ts';
+import { isSaidSo, isStanding } from '../../steps/money-facts.ts';
 import type { Reason } from '../../worksheet-parts.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
@@ -26,12 +27,12 @@ export const authorise = (ground: NowGround): Now | null => {
   const step = stepNamed('authorise-cost', ground);
   const isAsked = step?.state === 'ready' || step?.state === 'waiting';
   const above = moneyReasons(ground);
-  const isSaid = job.log.some(({ did, what, failed }) => did === 'authorised' && what === 'cost' && !failed);
-  const isNew = faults.length > 0 && job.costs.authorised.length === 0 && !isSaid;
   const isMore = above.some(({ kind }) => kind !== 'cost-not-authorised');
-  if (decisions.declined.has('cost') || (!isAsked && !isNew && !isMore)) return null;
   const { total } = costState(job.costs);
   const about = estimate(ground);
+  const isOpen = job.costs.authorised.length === 0 && !isSaidSo(job) && !isStanding(job, total + about);
+  const isNew = faults.length > 0 && isOpen;
+  if (decisions.declined.has('cost') || (!isAsked && !isNew && !isMore)) return null;
   const amount = Math.ceil(total + about);
   if (amount === 0 && !isAsked && !isMore) return null;
   const unknown = above.find((reason) => reason.kind === 'cost-unknown');

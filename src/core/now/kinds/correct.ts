@@ -85,6 +85,31 @@ const instrument = (ground: NowGround): Now | null => {
   return again(one.id, first.state, channels, ground, speaking, one.title);
 };
 
+/** An entry that its hold point did not allow: it says why, or it is taken out. */
+const against = ({ findings }: NowGround): Now | null => {
+  const finding = findings.find(
+    ({ kind, verdict, waived }) => kind === 'kept-hold-points' && verdict === 'out' && waived === null,
+  );
+  if (!finding) return null;
+  const { check, subject } = finding;
+  const [did, what] = subject.split(' ');
+  return {
+    kind: 'correct',
+    id: `${check}:${subject}`,
+    title: { kind: 'despite', entry: subject },
+    because: [findingReason(finding)],
+    minutes: 0,
+    elapsed: 0,
+    cautions: [],
+    command: { kind: 'edit', at: `log: add despite: and by: to ${subject}` },
+    instead: [
+      ...(did === 'ordered' && what !== undefined ? [logged('declined', what, say('by'))] : []),
+      { kind: 'waive', finding: `${check}:${subject}` },
+    ],
+    for: 'desk',
+  };
+};
+
 /** The file or a reading cannot be right. */
 export const correct = (ground: NowGround): Now | null =>
-  once(ground) ?? excluding(ground) ?? instrument(ground);
+  once(ground) ?? excluding(ground) ?? instrument(ground) ?? against(ground);
