@@ -196,6 +196,8 @@ Channels of a corner nest: \`position: {LF: …, RF: …, LR: …, RR: …}\`. \
       for: 'what or whom a `waiting` job waits for',
       to: 'to whom the vehicle was `passed-on`',
       reason: 'why a test or step was `skipped`, or a job was `closed` without a repair',
+      despite:
+        'why something was `ordered`, `released` or `closed` although its hold point was not clear; with `by`',
       by: 'who',
       note: 'a note to keep',
     },

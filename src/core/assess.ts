@@ -1,16 +1,24 @@
-import { type CheckContext, checkContext } from './checks/check-context.ts';
+import { type CheckContext, checkContext, type EntryAgainst } from './checks/check-context.ts';
 import type { CheckPlan } from './checks/check-plan.ts';
 import { concernsJob } from './checks/concerns.ts';
 import { kindOf } from './checks/kinds/index.ts';
 import { covers } from './checks/waivers.ts';
 import type { Finding } from './finding.ts';
-import type { Instant, Job } from './job.ts';
+import type { Instant, Job, LogEntry } from './job.ts';
+import { dangersOf, forbiddenActs } from './loop/dangers.ts';
+import { decisionsOf } from './loop/decisions.ts';
+import { faultsOf } from './loop/faults.ts';
+import { entriesHeld, jobBefore, pointAgainst } from './loop/held-entries.ts';
+import { troublesOf } from './loop/troubles.ts';
+import { nowOf } from './now/now-of.ts';
 import { type PreparedPacks, preparedFor } from './prepare/prepared-packs.ts';
 import { outstanding } from './steps/outstanding.ts';
 import { openWaits } from './steps/waiting.ts';
+import { diagnose } from './suspects/diagnosis.ts';
 import { rankSuspects } from './suspects/rank.ts';
 import { weighSuspects } from './suspects/weigh.ts';
-import type { BriefWorksheet, Warning, Worksheet, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
+import type { BriefWorksheet, Worksheet } from './worksheet.ts';
+import type { Warning, WorksheetHoldPoint, WorksheetStep } from './worksheet-parts.ts';
 
 interface Timed {
   readonly stamp: { readonly at: Instant };
@@ -62,6 +70,11 @@ const closedTooSoon = (job: Job, holdPoints: readonly WorksheetHoldPoint[]): War
     ? [{ kind: 'closed-not-released' }]
     : [];
 
+const written = ({ log }: Job): Warning[] =>
+  log.flatMap((entry): Warning[] =>
+    entry.despite === null ? [] : [{ kind: 'despite', entry, despite: entry.despite }],
+  );
+
 const idleWaivers = (job: Job, findings: readonly Finding[]): Warning[] =>
   job.waivers
     .filter((waiver) => !findings.some(({ check, subject }) => covers(waiver, check, subject)))
@@ -77,16 +90,64 @@ const judgeChecks = (plans: readonly CheckPlan[], context: CheckContext): Findin
   return findings;
 };
 
-const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: boolean): BriefWorksheet => {
+/** Entries that their hold points did not allow, where a check asks for them. */
+const entriesAgainst = (job: Job, prepared: PreparedPacks): readonly EntryAgainst[] => {
+  if (!prepared.checks.some(({ kind }) => kind === 'kept-hold-points')) return [];
+  return entriesHeld(job).flatMap((entry): EntryAgainst[] => {
+    const before = jobBefore(job, entry);
+    const point = pointAgainst(
+      entry,
+      before,
+      judgeJob(before, prepared, entry.stamp.at, false, []).holdPoints,
+    );
+    return point ? [{ entry, point: point.title }] : [];
+  });
+};
+
+const judgeJob = (
+  job: Job,
+  prepared: PreparedPacks,
+  asOf: Instant,
+  superseded: boolean,
+  known: readonly EntryAgainst[] | null = null,
+): BriefWorksheet => {
   const stood = asItStood(job, asOf);
   const { early, late, suspects: model } = preparedFor(prepared, stood.vehicle);
-  const context = checkContext(stood, prepared.channelById, superseded);
+  const against = known ?? entriesAgainst(stood, prepared);
+  const context = { ...checkContext(stood, prepared.channelById, superseded), against };
   const before = judgeChecks(early, context);
   // A hold point asks for the suspects, so they are weighed before the checks that ask for steps, which say nothing of
   // the vehicle.
-  const suspects = weighSuspects(stood, model, before);
-  const { steps, holdPoints } = outstanding(prepared, { job: stood, asOf, findings: before, suspects });
+  const decisions = decisionsOf(stood);
+  const dangers = dangersOf(stood, before, prepared.dangers);
+  const forbidden = forbiddenActs(dangers);
+  const weighed = weighSuspects(stood, model, before, { tests: decisions.skipped, acts: forbidden });
+  const diagnosis = weighed && diagnose(weighed);
+  const faults = faultsOf(stood, diagnosis, decisions, prepared);
+  const { steps, holdPoints, ground, open } = outstanding(prepared, {
+    job: stood,
+    asOf,
+    findings: before,
+    diagnosis,
+    model,
+    faults,
+  });
   const findings = [...before, ...judgeChecks(late, { ...context, steps })];
+  const now = nowOf({
+    job: stood,
+    asOf,
+    prepared,
+    findings,
+    steps,
+    holdPoints,
+    diagnosis,
+    decisions,
+    dangers,
+    forbidden,
+    faults,
+    troubles: troublesOf(stood, findings, diagnosis, decisions, open),
+    facts: ground,
+  });
 
   return {
     job: stood,
@@ -95,12 +156,16 @@ const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: 
     findings,
     steps,
     holdPoints,
-    suspects,
+    diagnosis,
+    dangers,
+    faults,
+    now,
     warnings: [
       ...ofTheFuture(job, stood, asOf),
       ...idleWaivers(stood, findings),
       ...waits(stood, steps),
       ...closedTooSoon(stood, holdPoints),
+      ...written(stood),
     ],
   };
 };
@@ -115,7 +180,8 @@ const judgeJob = (job: Job, prepared: PreparedPacks, asOf: Instant, superseded: 
  */
 export const assess = (job: Job, prepared: PreparedPacks, asOf: Instant): Worksheet => {
   const sheet = judgeJob(job, prepared, asOf, true);
-  return { ...sheet, ranking: sheet.suspects && rankSuspects(sheet.suspects) };
+  const { diagnosis } = sheet;
+  return { ...sheet, ranking: diagnosis && rankSuspects(diagnosis.weighed, diagnosis) };
 };
 
 export interface BriefOptions {
@@ -128,7 +194,7 @@ export interface BriefOptions {
 
 /**
  * Judges a job as `assess` does, for whoever does not show its suspects: they are weighed but not ranked. Whoever wants
- * more of them asks `rankSuspects` or `nextTests`. Everything else is the same.
+ * more of them asks `rankSuspects`. Everything else is the same.
  */
 export const assessBriefly = (
   job: Job,
@@ -136,3 +202,18 @@ export const assessBriefly = (
   asOf: Instant,
   { superseded = false }: BriefOptions = {},
 ): BriefWorksheet => judgeJob(job, prepared, asOf, superseded);
+
+/**
+ * The hold point that does not allow an entry which is about to be written, with the sheet as it then stood; null where
+ * nothing holds it.
+ */
+export const heldBack = (
+  job: Job,
+  prepared: PreparedPacks,
+  entry: LogEntry,
+): { readonly point: WorksheetHoldPoint; readonly sheet: BriefWorksheet } | null => {
+  const before = jobBefore(job, entry);
+  const sheet = judgeJob(before, prepared, entry.stamp.at, false);
+  const point = pointAgainst(entry, sheet.job, sheet.holdPoints);
+  return point && { point, sheet };
+};

@@ -1,6 +1,7 @@
 import type { Finding } from './finding.ts';
 import type { State } from './job.ts';
-import type { BriefWorksheet, StepState, WorksheetHoldPoint, WorksheetStep } from './worksheet.ts';
+import type { BriefWorksheet } from './worksheet.ts';
+import type { StepState, WorksheetHoldPoint, WorksheetStep } from './worksheet-parts.ts';
 
 /** How a step stands now, and how it stood; null where it was not on the sheet. */
 export interface StepChange {

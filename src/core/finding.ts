@@ -77,6 +77,8 @@ export type Remark =
   /** What a check of words finds, with how probable each of its words is. */
   | { readonly kind: 'word'; readonly word: string; readonly weights: Readonly<Record<string, number>> }
   | { readonly kind: 'equipment'; readonly steps: readonly string[] }
+  /** The hold point that was not clear when an entry was written. */
+  | { readonly kind: 'hold-point'; readonly point: string }
   /** These corners' volts lie outside the pairs that their heights were measured at. */
   | { readonly kind: 'extrapolated'; readonly corners: readonly Corner[] }
   | StanceRemark

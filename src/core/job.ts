@@ -132,6 +132,12 @@ export const workVerbs: readonly Verb[] = [
   'inflated',
 ];
 
+/** The verbs that put something right; the rest of the work only disturbs it. */
+export const repairVerbs: readonly Verb[] = ['repaired', 'replaced', 'adjusted', 'charged', 'inflated'];
+
+/** The verbs that wait for a hold point: the order of a part, the release, the end of the job. */
+export const heldVerbs: readonly Verb[] = ['ordered', 'released', 'closed'];
+
 /** How a job ends. */
 export const closings = ['repaired', 'declined', 'passed-on', 'towed', 'scrapped'] as const;
 export type Closing = (typeof closings)[number];
@@ -241,6 +247,8 @@ export interface LogEntry {
   readonly by: string | null;
   /** Why, for `skipped` and for a job that is closed without a repair. */
   readonly reason: string | null;
+  /** Why it was written although its hold point was not clear; null where it was. */
+  readonly despite: string | null;
 }
 
 export interface ServiceData {
@@ -323,12 +331,33 @@ export interface Costs {
   readonly lines: readonly CostLine[];
 }
 
-/** What a piece of the shop's equipment can do, and whether using it wants paid access. */
+/** What access to a piece of equipment costs, and how long it lasts (an ISO 8601 duration, as typed). */
+export interface AccessTerms {
+  readonly amount: number;
+  readonly lasts: string | null;
+}
+
+/** What a piece of the shop's equipment can do, and what access to it costs where it is paid for. */
 export interface Equipment {
   readonly name: string;
   readonly does: readonly string[];
-  readonly paidAccess: boolean;
+  readonly access: AccessTerms | null;
 }
+
+/** What a shop allows without asking; amounts are in its currency. */
+export interface ShopTerms {
+  /** Up to this a part may be ordered though its hold point is not clear: then that is a reminder. */
+  readonly orderHold: number;
+  /** How far a cost may be above what was authorised. */
+  readonly tolerance: number;
+  /** Somebody who has authorised every job up to an amount; null where nobody has. */
+  readonly standing: { readonly by: string; readonly upTo: number } | null;
+  /** An hour of waiting; null where the packs say. */
+  readonly downtime: number | null;
+}
+
+/** The terms of a shop that says nothing. Judgement. */
+export const usualTerms: ShopTerms = { orderHold: 150, tolerance: 0, standing: null, downtime: null };
 
 export interface Job {
   readonly id: string;
@@ -347,4 +376,5 @@ export interface Job {
   readonly waivers: readonly Waiver[];
   /** Null where no shop file names any. */
   readonly equipment: readonly Equipment[] | null;
+  readonly terms: ShopTerms;
 }

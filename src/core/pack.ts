@@ -1,3 +1,4 @@
+import type { Act } from './acts.ts';
 import type { Basis } from './finding.ts';
 import type { ConditionName, Layout, State, Weight } from './job.ts';
 import type { Per } from './key.ts';
@@ -57,6 +58,46 @@ export interface Says {
   readonly within?: string;
 }
 
+/** What a danger forbids, and when it is one. */
+export interface DangerTerms {
+  readonly forbids: readonly Act[];
+  /** Only once a second reading shows it, too: the first may be a slip. */
+  readonly afterRetake: boolean;
+  /** Names of cautions; their texts once the packs are prepared. */
+  readonly cautions: readonly string[];
+}
+
+/** A danger that a pack names: a check of any pack, or what the job says of the vehicle. */
+export interface Danger extends DangerTerms {
+  /** `pack/check`, or one of `statedDangers`. */
+  readonly of: string;
+}
+
+/** Dangers that no check finds: the job states them. */
+export const statedDangers = ['on-stops', 'shared-with-brakes'] as const;
+export type StatedDanger = (typeof statedDangers)[number];
+
+/** Tests and steps, of any pack, that involve an act. */
+export interface ActUse {
+  readonly act: Act;
+  readonly tests: readonly string[];
+  readonly steps: readonly string[];
+}
+
+/** Readings that cost little and decide much. */
+export interface Ask {
+  readonly id: string;
+  readonly title: string;
+  /** `read`: not taken since the last work. `again`: taken once only, and what they say together cannot be right. */
+  readonly kind: 'read' | 'again';
+  /** Base names of channels. */
+  readonly channels: readonly string[];
+  /** Conditions to state with them. */
+  readonly conditions: readonly ConditionName[];
+  readonly state: State;
+  readonly when: Condition;
+}
+
 /** The part of a check that every kind shares. */
 export interface Check {
   /** `pack/check` */
@@ -85,8 +126,8 @@ export interface Check {
   readonly moment: boolean;
   /** An `out` that came and went without work is kept as intermittent. */
   readonly intermittent: boolean;
-  /** What it finds makes some work unsafe. */
-  readonly danger: boolean;
+  /** What it finds makes some work unsafe; null where it does not. */
+  readonly danger: DangerTerms | null;
   /** A reading that jumps counts with its middle, and half its span as scatter. */
   readonly takesSpans: boolean;
   /** The definition as data, to tell whether two versions of a pack mean the same by it. */
@@ -117,6 +158,7 @@ export interface Step {
   /** What to do and look at, a line each. */
   readonly points: readonly string[];
   readonly cautions: readonly string[];
+  readonly acts: readonly Act[];
 }
 
 /** Something that a technician can do to tell parts apart, and what it can find. */
@@ -131,6 +173,7 @@ export interface Test extends TestTerms {
   readonly outcomes: readonly { readonly id: string; readonly title: string }[];
   readonly points: readonly string[];
   readonly cautions: readonly string[];
+  readonly acts: readonly Act[];
 }
 
 export interface HoldPoint {
@@ -178,4 +221,7 @@ export interface Pack {
   readonly suspectTerms: SuspectTerms | null;
   readonly renames: readonly Rename[];
   readonly cautions: readonly Caution[];
+  readonly dangers: readonly Danger[];
+  readonly actUses: readonly ActUse[];
+  readonly asks: readonly Ask[];
 }

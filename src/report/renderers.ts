@@ -20,7 +20,7 @@ export const renderers = {
   table: ({ results }) =>
     results
       .filter((result) => result.sheet !== null)
-      .map(({ sheet, options }) => (sheet ? renderWorksheet(sheet, makeStyle(options)) : ''))
+      .map(({ file, sheet, options }) => (sheet ? renderWorksheet(sheet, file, makeStyle(options)) : ''))
       .join(`\n${'-'.repeat(Math.min(results[0]?.options.width ?? 80, 120))}\n\n`),
   json: ({ results, asOf, version }) => renderJson(results, asOf, version),
   ndjson: ({ results }) => renderNdjson(results),

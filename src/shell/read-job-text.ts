@@ -1,7 +1,7 @@
 import type { Job } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import { type PreparedPacks, preparePacks } from '../core/prepare/prepared-packs.ts';
-import type { Warning } from '../core/worksheet.ts';
+import type { Warning } from '../core/worksheet-parts.ts';
 import type { JobContext } from '../input/job/job-context.ts';
 import { type JobFile, openJob, readJob } from '../input/job/read-job.ts';
 import { combinedFlaws } from '../input/pack/combine-packs.ts';

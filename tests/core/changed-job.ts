@@ -140,6 +140,7 @@ const entry = fc
           to: null,
           by: null,
           reason: null,
+          despite: null,
         };
         return { ...job, log: [...job.log, added] };
       },

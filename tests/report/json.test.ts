@@ -58,6 +58,9 @@ describe('check --format json', () => {
       'nextTests',
       'advice',
       'steps',
+      'now',
+      'instead',
+      'dangers',
       'holdPoints',
       'warnings',
     ]);

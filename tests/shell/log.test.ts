@@ -57,14 +57,10 @@ describe('an entry of the log', () => {
       ['passed-on', '--to', 'the body shop'],
       '{at: 2026-03-02T18:00, did: passed-on, what: vehicle, to: the body shop}',
     ],
-    [
-      ['closed', '--result', 'declined', '--reason', 'too dear', '--by', 'fleet desk'],
-      '{at: 2026-03-02T18:00, did: closed, result: declined, reason: too dear, by: fleet desk}',
-    ],
     [['completed', 'verify-complaint'], '{at: 2026-03-02T18:00, did: completed, what: verify-complaint}'],
     [['completed', 'readings/running'], '{at: 2026-03-02T18:00, did: completed, what: readings/running}'],
     [['authorised', 'cost'], '{at: 2026-03-02T18:00, did: authorised, what: cost}'],
-    [['closed'], '{at: 2026-03-02T18:00, did: closed}'],
+    [['noted', 'stop'], '{at: 2026-03-02T18:00, did: noted, what: stop}'],
     [['noted', 'the', 'driver', 'rang'], '{at: 2026-03-02T18:00, did: noted, note: the driver rang}'],
     [['noted', '--note', 'a: b # c'], '{at: 2026-03-02T18:00, did: noted, note: "a: b # c"}'],
   ])('%j is written as it would be by hand', async (words, entry) => {

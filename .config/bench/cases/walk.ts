@@ -22,6 +22,7 @@ const entryOf = (job: Job, did: LogEntry['did'], what: string, found: string): L
     to: null,
     by: null,
     reason: null,
+    despite: null,
   };
 };
 

@@ -104,9 +104,9 @@ export const tryVehicle = (seed: number, number: number, packs: PreparedPacks, w
   return {
     number,
     member,
-    full: judge(member, full.suspects),
-    first: judge(member, first.suspects),
+    full: judge(member, full.diagnosis?.weighed ?? null),
+    first: judge(member, first.diagnosis?.weighed ?? null),
     falseAlarms: [],
-    costs: walked && first.suspects ? tryPolicies(seed, number, packs, text) : null,
+    costs: walked && first.diagnosis ? tryPolicies(seed, number, packs, text) : null,
   };
 };

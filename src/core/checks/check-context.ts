@@ -5,7 +5,7 @@ import { type Estimate, estimate } from '../readings/estimate.ts';
 import { forChannel, instrumentNamed } from '../readings/instruments.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import { isWork } from '../steps/staleness.ts';
-import type { WorksheetStep } from '../worksheet.ts';
+import type { WorksheetStep } from '../worksheet-parts.ts';
 
 /** A reading as one value. */
 export interface Taken {
@@ -13,6 +13,12 @@ export interface Taken {
   readonly estimate: Estimate;
   /** How many repeats it rests on. */
   readonly count: number;
+}
+
+/** An entry of the log, and the title of the hold point that was not clear when it was written. */
+export interface EntryAgainst {
+  readonly entry: LogEntry;
+  readonly point: string;
 }
 
 /** All that a check may look at: made once for all checks of a job. */
@@ -23,6 +29,8 @@ export interface CheckContext {
   readonly superseded: boolean;
   /** Only for checks that come after the steps; empty for the others. */
   readonly steps: readonly WorksheetStep[];
+  /** Entries of the log that their hold point did not allow, and that do not say why they were written all the same. */
+  readonly against: readonly EntryAgainst[];
   /** The entries of the log that change the vehicle. */
   readonly works: readonly LogEntry[];
   /** What each reading comes to that has values or jumps; several checks look at one. */
@@ -95,6 +103,7 @@ export const checkContext = (
   channels,
   superseded,
   steps: [],
+  against: [],
   works: job.log.filter(isWork),
   taken: takenOf(job, channels),
   read: keysRead(job.snapshots),

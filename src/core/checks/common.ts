@@ -1,3 +1,4 @@
+import { acts } from '../acts.ts';
 import { type Basis, basisKinds } from '../finding.ts';
 import type { Flaw, Path } from '../flaw.ts';
 import { conditionWords, layouts, states } from '../job.ts';
@@ -59,6 +60,21 @@ export const conditionsSchema: Schema = {
 
 const words: Schema = { type: 'array', items: { type: 'string' }, minItems: 1 };
 
+/** What a danger forbids; `true` for every act. */
+export const dangerParts: Readonly<Record<string, Schema>> = {
+  forbids: { type: 'array', items: { enum: [...acts] }, minItems: 1 },
+  'after-retake': { type: 'boolean' },
+  cautions: { type: 'array', items: { type: 'string' } },
+};
+
+/** That what a check finds makes some work unsafe. */
+const dangerSchema: Schema = {
+  type: ['boolean', 'object'],
+  additionalProperties: false,
+  properties: dangerParts,
+  'x-expected': 'true, or what it forbids, such as {forbids: [drive, crank]}',
+};
+
 /** The parameters that every kind of check has. */
 export const commonProperties: Readonly<Record<string, Schema>> = {
   id: {
@@ -93,8 +109,7 @@ export const commonProperties: Readonly<Record<string, Schema>> = {
   moment: { type: 'boolean' },
   /** An `out` that came and went without work stays evidence. */
   intermittent: { type: 'boolean' },
-  /** What it finds makes some work unsafe. */
-  danger: { type: 'boolean' },
+  danger: dangerSchema,
 };
 
 export const commonRequired = ['id', 'kind', 'title', 'basis'] as const;

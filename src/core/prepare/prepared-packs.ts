@@ -1,15 +1,18 @@
 import { fittedBy, type Layout, layouts, type Vehicle } from '../job.ts';
 import {
+  type Ask,
   type Channel,
   type Check,
   type Component,
   cautionTexts,
+  type DangerTerms,
   type HoldPoint,
   type Pack,
   type Step,
   type Test,
 } from '../pack.ts';
-import type { PackRef } from '../worksheet.ts';
+import type { PackRef } from '../worksheet-parts.ts';
+import { withActs } from './act-uses.ts';
 import { deepFreeze } from './deep-freeze.ts';
 import { type Disagreement, disagreementsOf } from './disagreements.ts';
 import { type PreparedVehicle, prepareVehicle } from './prepared-vehicle.ts';
@@ -35,6 +38,9 @@ export interface PreparedPacks {
   /** Names and ids of the steps. */
   readonly stepNames: ReadonlySet<string>;
   readonly tests: readonly Test[];
+  /** What each danger forbids, by its check or the name of what a job states, with the texts of its cautions. */
+  readonly dangers: ReadonlyMap<string, DangerTerms>;
+  readonly asks: readonly Ask[];
   /** Vehicles with the usual corners of their layout. */
   readonly vehicles: readonly PreparedVehicle[];
 }
@@ -47,15 +53,29 @@ const withCautionTexts = <T extends { readonly cautions: readonly string[] }>(
   cautions: cautionTexts(one.cautions, cautions),
 });
 
+/** Dangers of checks; where a pack names one itself, that counts. */
+const dangersOf = (packs: readonly Pack[]): ReadonlyMap<string, DangerTerms> =>
+  new Map([
+    ...packs.flatMap((pack) =>
+      pack.checks.flatMap(({ id, danger }) =>
+        danger ? [[id, withCautionTexts(danger, pack)] as const] : [],
+      ),
+    ),
+    ...packs.flatMap((pack) =>
+      pack.dangers.map((danger) => [danger.of, withCautionTexts(danger, pack)] as const),
+    ),
+  ]);
+
 /**
  * Works out everything that follows from some packs alone, and freezes it together with the packs. Pure: nothing is
  * remembered, so whoever reads many jobs with the same packs keeps the result and hands it on.
  *
- * @param packs resolved packs, in the job's order
+ * @param given resolved packs, in the job's order
  * @param ahead layouts to prepare vehicles for. A vehicle of another layout, or with other corners fitted, is worked
  *   out when its job is judged, which is quicker where only one job is.
  */
-export const preparePacks = (packs: readonly Pack[], ahead: readonly Layout[] = layouts): PreparedPacks => {
+export const preparePacks = (given: readonly Pack[], ahead: readonly Layout[] = layouts): PreparedPacks => {
+  const packs = withActs(given);
   const channels = packs.flatMap((pack) => pack.channels);
   const channelById = new Map(channels.map((channel) => [channel.id, channel]));
   const steps = packs.flatMap((pack) => pack.steps.map((step) => withCautionTexts(step, pack)));
@@ -71,6 +91,8 @@ export const preparePacks = (packs: readonly Pack[], ahead: readonly Layout[] = 
     holdPoints: packs.flatMap((pack) => pack.holdPoints.map((point) => withCautionTexts(point, pack))),
     stepNames: new Set(steps.flatMap(({ name, id }) => [name, id])),
     tests: packs.flatMap((pack) => pack.tests),
+    dangers: dangersOf(packs),
+    asks: packs.flatMap((pack) => pack.asks),
     vehicles: ahead.map((layout) => prepareVehicle(packs, channelById, { layout, fitted: fittedBy[layout] })),
   });
 };

@@ -1,4 +1,4 @@
-import type { Reason } from '../worksheet.ts';
+import type { Reason } from '../worksheet-parts.ts';
 import type { Condition } from './condition.ts';
 import { answerFact } from './facts.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';

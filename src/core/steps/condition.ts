@@ -19,8 +19,11 @@ export const marks: readonly Mark[] = [
   'after-road-test',
 ];
 
-/** `in-question`: there is one; `blamed` by a finding that is out; `advised`; `equipped` for all that would follow. */
-export const partQuestions = ['in-question', 'blamed', 'advised', 'equipped'] as const;
+/**
+ * `in-question`: something is out, and a part is blamed or was ordered; `ordered`: one was, whatever is out; `blamed` by a
+ * finding that is out; `advised`; `equipped` for all that would follow.
+ */
+export const partQuestions = ['in-question', 'ordered', 'blamed', 'advised', 'equipped'] as const;
 
 /** The closed list of facts that packs may ask for. */
 export type Fact =

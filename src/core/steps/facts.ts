@@ -2,23 +2,14 @@ import { covers } from '../checks/waivers.ts';
 import { type Finding, weightOrder } from '../finding.ts';
 import type { LogEntry, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
-import type { Reason } from '../worksheet.ts';
+import type { Reason } from '../worksheet-parts.ts';
 import type { Fact } from './condition.ts';
+import { findingReason } from './finding-reason.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
 import { isIn, matches, takenBack, windowOf } from './log-entries.ts';
 import { access, cost } from './money-facts.ts';
 import { part } from './part-facts.ts';
 import { isWork } from './staleness.ts';
-
-const findingReason = ({ id, checkTitle, subject, state, stale, verdict }: Finding): Reason => ({
-  kind: 'finding',
-  finding: id,
-  title: checkTitle,
-  subject,
-  state,
-  verdict,
-  stale,
-});
 
 const meansOf = (finding: Finding): string | null => {
   for (const remark of finding.remarks) if (remark.kind === 'code') return remark.means;

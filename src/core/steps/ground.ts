@@ -1,7 +1,9 @@
 import type { Instant, Job } from '../job.ts';
+import type { Fault } from '../loop/faults.ts';
 import type { Step } from '../pack.ts';
-import type { WeighedSuspects } from '../suspects/weigh.ts';
-import type { Reason } from '../worksheet.ts';
+import type { Diagnosis } from '../suspects/diagnosis.ts';
+import type { SuspectModel } from '../suspects/suspect-model.ts';
+import type { Reason } from '../worksheet-parts.ts';
 import type { FindingsAsked } from './findings-asked.ts';
 
 /** What facts are asked of. */
@@ -12,8 +14,12 @@ export interface Ground {
   readonly steps: readonly Step[];
   /** Needed steps that are not done, once that is known; hold points ask for it. */
   readonly open: readonly { readonly id: string; readonly name: string; readonly title: string }[];
-  /** How probable each suspect is; null where no pack has any, or nothing is out. */
-  readonly suspects: WeighedSuspects | null;
+  /** What the suspects come to; null where no pack has any, or nothing is out. */
+  readonly diagnosis: Diagnosis | null;
+  /** Everything that could be at fault on such a vehicle, whatever was found. */
+  readonly model: SuspectModel;
+  /** Faults that are confirmed and not put right. */
+  readonly faults: readonly Fault[];
   /** Steps that would be needed and not done, were the job as given: what a repair would bring. */
   readonly openIf: (job: Job) => readonly Step[];
   /** Whether work that failed counts: it brings the steps that follow work, and answers none. */
@@ -35,13 +41,4 @@ export const yes = (at: Instant | null = null, ...reasons: Reason[]): Answer => 
 export const no = (...reasons: Reason[]): Answer => ({ holds: false, at: null, reasons });
 
 /** The ground on which to ask whether something is needed: work that failed brings what follows work, too. */
-export const bringing = ({ job, asOf, findings, steps, open, suspects, openIf }: Ground): Ground => ({
-  job,
-  asOf,
-  findings,
-  steps,
-  open,
-  suspects,
-  openIf,
-  withFailedWork: true,
-});
+export const bringing = (ground: Ground): Ground => ({ ...ground, withFailedWork: true });

@@ -1,10 +1,11 @@
 import type { Finding } from '../finding.ts';
 import type { HoldPoint, Step } from '../pack.ts';
 import type { PreparedPacks } from '../prepare/prepared-packs.ts';
-import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet.ts';
+import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet-parts.ts';
 import { answer } from './answer.ts';
 import { findingsAsked } from './findings-asked.ts';
 import { bringing, type Ground } from './ground.ts';
+import { orderHolds } from './part-facts.ts';
 import { readingSteps } from './readings-wanted.ts';
 import { inOrder } from './step-order.ts';
 import { type Standing, standings } from './step-state.ts';
@@ -68,13 +69,16 @@ const judgeHoldPoint = (point: HoldPoint, ground: Ground, withFailed: Ground): W
     id: point.id,
     title: point.title,
     clear: holds,
+    holds: point.id !== 'order-part' || orderHolds(ground),
     reasons: holds ? [] : withoutEchoes(reasons),
     cautions: point.cautions,
   };
 };
 
 /** The ground that steps stand on, before it is known which are open. */
-type Base = Pick<Ground, 'job' | 'asOf' | 'suspects'> & { readonly findings: readonly Finding[] };
+type Base = Pick<Ground, 'job' | 'asOf' | 'diagnosis' | 'model' | 'faults'> & {
+  readonly findings: readonly Finding[];
+};
 
 // Plain loops in functions of their own: this runs once a job, and V8 recompiles one long function of chained calls
 // whenever one of its lists is empty for the first time.
@@ -110,6 +114,16 @@ const closedOf = (points: readonly WorksheetHoldPoint[]): ReadonlySet<string> =>
 
 const isSettled = ({ state }: WorksheetStep): boolean => state === 'done' || state === 'not-needed';
 
+/** Steps and hold points, and what else is known once they are. */
+export interface Outstanding {
+  readonly steps: WorksheetStep[];
+  readonly holdPoints: WorksheetHoldPoint[];
+  /** What facts are asked of. */
+  readonly ground: Ground;
+  /** The packs' steps that are needed and not done. */
+  readonly open: readonly Step[];
+}
+
 /**
  * Steps and hold points from the log, the findings and the readings that are missing. Whether a step is done never
  * depends on a hold point; whether it may begin does.
@@ -117,8 +131,8 @@ const isSettled = ({ state }: WorksheetStep): boolean => state === 'done' || sta
 export const outstanding = (
   { steps, holdPoints: points, channelById }: PreparedPacks,
   base: Base,
-): { readonly steps: WorksheetStep[]; readonly holdPoints: WorksheetHoldPoint[] } => {
-  const { job, asOf, suspects } = base;
+): Outstanding => {
+  const { job, asOf, diagnosis, model, faults } = base;
   const findings = findingsAsked(base.findings);
   const groundOf = (open: Ground['open'], supposed = job): Ground => ({
     job: supposed,
@@ -126,7 +140,9 @@ export const outstanding = (
     findings,
     steps,
     open,
-    suspects,
+    diagnosis,
+    model,
+    faults,
     openIf: (other) => outstandingOf(standings(steps, groundOf([], other))),
     withFailedWork: false,
   });
@@ -139,5 +155,10 @@ export const outstanding = (
   const closed = closedOf(holdPoints);
   const sheets = [...wanted];
   for (const one of all) sheets.push(toWorksheetStep(one, outstandingSteps, closed, ground));
-  return { steps: [...inOrder(sheets), ...sheets.filter(isSettled)], holdPoints };
+  return {
+    steps: [...inOrder(sheets), ...sheets.filter(isSettled)],
+    holdPoints,
+    ground,
+    open: outstandingSteps,
+  };
 };

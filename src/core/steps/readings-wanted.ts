@@ -2,7 +2,7 @@ import type { Finding, Missing } from '../finding.ts';
 import { type Instant, type LogEntry, type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel, Step } from '../pack.ts';
-import type { Reason, WorksheetStep } from '../worksheet.ts';
+import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
 import type { Ground } from './ground.ts';
 import { isWork, staleSince } from './staleness.ts';
 import { waitsForSomebody } from './waiting.ts';
@@ -83,9 +83,18 @@ const workAhead = (
     )
     .map(({ id }) => id);
 
+const loggedReason = ({ did, what, stamp }: LogEntry): Reason => ({
+  kind: 'logged',
+  did,
+  what,
+  at: stamp.at,
+});
+
+const endsReading = ({ did }: LogEntry): boolean => did === 'completed' || did === 'skipped';
+
 /** Somebody says that these readings will not be taken: after the newest of them, and after the last work. */
 const signedOff = (state: State, { job }: Ground): LogEntry | null => {
-  if (!job.log.some(({ did }) => did === 'completed')) return null;
+  if (!job.log.some(endsReading)) return null;
   const since: Instant = Math.max(
     0,
     ...job.snapshots.filter((one) => one.state === state).map(({ stamp }) => stamp.at),
@@ -93,8 +102,8 @@ const signedOff = (state: State, { job }: Ground): LogEntry | null => {
   );
   return (
     job.log.findLast(
-      ({ did, what, failed, stamp }) =>
-        did === 'completed' && what === `readings/${state}` && !failed && stamp.at >= since,
+      (entry) =>
+        endsReading(entry) && entry.what === `readings/${state}` && !entry.failed && entry.stamp.at >= since,
     ) ?? null
   );
 };
@@ -146,7 +155,7 @@ const stepFor = (
     title: again ? `Readings again, ${state}` : `Readings still to take, ${state}`,
     state: signed ? 'done' : waitsFor.length > 0 ? 'waiting' : 'ready',
     waitsFor: signed ? [] : waitsFor,
-    because: signed ? [{ kind: 'logged', did: signed.did, what: signed.what, at: signed.stamp.at }] : because,
+    because: signed ? [loggedReason(signed)] : because,
     minutes: read.reduce((sum, channel) => sum + (channel?.minutes ?? 0), 0),
     needs: null,
     unequipped: false,
@@ -156,20 +165,21 @@ const stepFor = (
 };
 
 /** Vehicle data that a check needs and the job does not state: typed, not read. */
-const dataStep = (findings: readonly Finding[]): WorksheetStep[] => {
+const dataStep = (findings: readonly Finding[], { job }: Ground): WorksheetStep[] => {
   const open: Reason[] = [];
   for (const { missing, wanted, waived, checkTitle: title, subject } of findings) {
     if (missing?.why === 'vehicle-not-stated' && wanted && waived === null)
       open.push({ kind: 'reading-open', title, subject, missing });
   }
   if (open.length === 0) return [];
+  const signed = job.log.findLast((entry) => endsReading(entry) && entry.what === 'readings/vehicle');
   return [
     {
       id: 'readings/vehicle',
       title: "State the vehicle's data in the job file",
-      state: 'ready',
+      state: signed ? 'done' : 'ready',
       waitsFor: [],
-      because: open,
+      because: signed ? [loggedReason(signed)] : open,
       minutes: 1,
       needs: null,
       unequipped: false,
@@ -190,7 +200,7 @@ export const readingSteps = (
   channels: ReadonlyMap<string, Channel>,
 ): WorksheetStep[] => {
   const byState = wantedByState(ground.findings.all);
-  const steps = dataStep(ground.findings.all);
+  const steps = dataStep(ground.findings.all, ground);
   for (const state of states) {
     const wanted = byState.get(state);
     if (wanted) steps.push(stepFor(state, wanted, ground, outstanding, channels));

@@ -1,8 +1,15 @@
-import { type Instant, type LogEntry, workVerbs } from '../job.ts';
+import { type Instant, type LogEntry, repairVerbs, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel } from '../pack.ts';
 
 export const isWork = (entry: LogEntry): boolean => workVerbs.includes(entry.did);
+
+/** Whether an entry is work that puts a component right. */
+export const isRepair = ({ did, what }: LogEntry): boolean => what !== null && repairVerbs.includes(did);
+
+/** Whether an entry came after another; of one time the file's order decides. */
+export const isLater = (entry: LogEntry, other: LogEntry): boolean =>
+  entry.stamp.at === other.stamp.at ? entry.order > other.order : entry.stamp.at > other.stamp.at;
 
 /** Whether an entry may have been after an instant: its time is known to its resolution only. */
 export const mayFollow = ({ stamp }: LogEntry, at: Instant): boolean => stamp.at + stamp.resolution > at;

@@ -1,4 +1,4 @@
-import type { WorksheetStep } from '../worksheet.ts';
+import type { WorksheetStep } from '../worksheet-parts.ts';
 
 /**
  * Outstanding steps in an order that respects what waits for what: those that can be begun now first, the shortest

@@ -1,6 +1,6 @@
 import type { Instant, LogEntry } from '../job.ts';
 import type { Step } from '../pack.ts';
-import type { Reason } from '../worksheet.ts';
+import type { Reason } from '../worksheet-parts.ts';
 import { answer } from './answer.ts';
 import { bringing, type Ground } from './ground.ts';
 import { matches, matchesAny } from './log-entries.ts';
@@ -24,7 +24,8 @@ const newestAttempt = (step: Step, { job }: Ground): LogEntry | undefined =>
   job.log.findLast(
     (entry) =>
       matchesAny(entry, step.answeredBy) ||
-      (entry.did === 'completed' && matches(entry, { did: ['completed'], what: [step.name, step.id] })),
+      // What is skipped is asked for no more; the entry says why.
+      matches(entry, { did: ['completed', 'skipped'], what: [step.name, step.id] }),
   );
 
 const logReason = <K extends 'logged' | 'failed' | 'undone'>(entry: LogEntry, kind: K) => ({

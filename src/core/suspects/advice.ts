@@ -1,6 +1,5 @@
 import { missingFor } from './lacking.ts';
 import { isLeastRisk, leastRisk } from './look-ahead.ts';
-import { nextTests } from './next-tests.ts';
 import { posteriorOfLogs } from './posterior.ts';
 import type { Advice, AdviceCondition } from './ranking.ts';
 import { actionsOf, shareMended, thresholdOf, wrongPartCost } from './stakes.ts';
@@ -84,17 +83,4 @@ export const adviceOn = (weighed: WeighedSuspects, paying: readonly string[]): A
     rateAssumed: stakes.assumed,
     worthFixing: threshold,
   };
-};
-
-/**
- * The conditions that a hold point reports as not met. Weighing the tests takes long, and what they say is reported
- * only where the other four conditions are met, so the tests are weighed only then.
- *
- * @returns null where there is no advice
- */
-export const unmetConditions = (weighed: WeighedSuspects): readonly AdviceCondition[] | null => {
-  const supposing = adviceOn(weighed, []);
-  if (supposing === null || !supposing.met) return supposing && failing(supposing.conditions);
-  const advice = adviceOn(weighed, nextTests(weighed).paying);
-  return advice && failing(advice.conditions);
 };

@@ -84,6 +84,9 @@ export const missingConfirmations = (
       return tests.find((id) => !evidence.recorded.has(id)) ?? tests[0] ?? one.group ?? '';
     });
 
+/** What an eye never replaces: the module's own pins must be measured, whatever was seen. */
+export const neverBySight = 'control-module';
+
 /** Whether an eye saw that a component is at fault. */
 export const isSeenFaulty = (component: string, place: Place | null, evidence: Evidence): boolean => {
   const id = `inspected ${keyOf(component, place)}`;

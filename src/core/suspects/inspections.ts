@@ -27,6 +27,7 @@ export const inspectionsOf = (hypotheses: readonly Hypothesis[]): Probing[] => {
       outcomes,
       points: [],
       cautions: [],
+      acts: [],
       how: [],
       group: null,
       setUp: null,

@@ -1,13 +1,16 @@
 import { keyOf } from '../key.ts';
-import { isConfirmed, isSeenFaulty, missingConfirmations, testsToConfirm } from './confirmed.ts';
+import {
+  isConfirmed,
+  isSeenFaulty,
+  missingConfirmations,
+  neverBySight,
+  testsToConfirm,
+} from './confirmed.ts';
 import type { Evidence } from './evidence/evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { isLeastRisk } from './look-ahead.ts';
 import { actionsOf, shareMended, thresholdOf } from './stakes.ts';
 import type { WeighedSuspects } from './weigh.ts';
-
-/** What an eye never replaces: the module's own pins must be measured, whatever was seen. */
-const neverBySight = 'control-module';
 
 /** Confirmations of a suspect that lack; a fault that an eye saw confirms its component. */
 export const missingFor = ({ suspect, place }: Hypothesis, evidence: Evidence): readonly string[] => {

@@ -121,6 +121,8 @@ export interface Suspect {
   readonly component: string;
   /** Whether a part is ordered for it; false for what is mended, adjusted or set up. */
   readonly isPart: boolean;
+  /** Whether the part is coded to its vehicle, so that it cannot go back. */
+  readonly isCoded: boolean;
   /** False for an instrument: nothing on the vehicle is repaired, readings are taken again. */
   readonly repaired: boolean;
   /** How long a look at it takes, and how often an eye sees that it is at fault. */

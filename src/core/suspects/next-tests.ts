@@ -41,9 +41,11 @@ const hasFigures = ({ test: { wants } }: TestModel, { job }: WeighedSuspects): b
 
 /** What can be done: not on record, not answered by readings, and nothing that must come first lacks. */
 const isOpen = (probing: TestModel, weighed: WeighedSuspects): boolean => {
-  const { evidence } = weighed;
+  const { evidence, withheld } = weighed;
   return (
     tells(probing) &&
+    !withheld.tests.has(probing.id) &&
+    !probing.test.acts.some((act) => withheld.acts.has(act)) &&
     !evidence.recorded.has(probing.id) &&
     !answeredByReadings(probing, evidence.observed) &&
     hasFigures(probing, weighed) &&

@@ -1,7 +1,6 @@
-import { adviceOn } from './advice.ts';
 import { conflictOf } from './conflict.ts';
+import { type Diagnosis, diagnose } from './diagnosis.ts';
 import { forAndAgainst, ledgerOf } from './ledger.ts';
-import { nextTests } from './next-tests.ts';
 import type { EvidenceShare, RankedSuspect, Ranking, WorldShare } from './ranking.ts';
 import { isMendedBy, wrongPartCost } from './stakes.ts';
 import { modeAt, modeName, suspectAt, type WeighedSuspects } from './weigh.ts';
@@ -57,9 +56,11 @@ export const namedPair = (weighed: WeighedSuspects): readonly string[] | null =>
 
 /**
  * Works out all that a worksheet shows of weighed suspects: the evidence for and against each, which tests to do next,
- * whether a part may be ordered, and which findings no one suspect explains. Weighing the tests takes most of the time.
+ * whether a part may be ordered, and which findings no one suspect explains.
+ *
+ * @param diagnosis what `diagnose` made of them, where it is known already
  */
-export const rankSuspects = (weighed: WeighedSuspects): Ranking => {
+export const rankSuspects = (weighed: WeighedSuspects, diagnosis: Diagnosis = diagnose(weighed)): Ranking => {
   const { model, rows, order, priors, stakes } = weighed;
   const hypotheses = model.hypotheses.map((one, place) => ({ ...one, prior: priors[place] ?? 0 }));
   const [leader = 0, second = 0] = order;
@@ -77,14 +78,13 @@ export const rankSuspects = (weighed: WeighedSuspects): Ranking => {
       mends: mends.map(({ id }) => id),
     };
   });
-  const { tests, paying } = nextTests(weighed);
   return {
     suspects,
     hypotheses: worldShares(weighed),
     evidence: evidenceShares(weighed),
     pair: namedPair(weighed),
-    nextTests: tests,
-    advice: adviceOn(weighed, paying),
+    nextTests: diagnosis.next.tests,
+    advice: diagnosis.advice,
     conflict: conflictOf(hypotheses, rows),
     stakes,
   };

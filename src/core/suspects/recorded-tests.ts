@@ -1,7 +1,7 @@
 import type { Job, LogEntry, Vehicle } from '../job.ts';
 import { keyOf, type Place, parseKey } from '../key.ts';
 import type { Test } from '../pack.ts';
-import { isWork } from '../steps/staleness.ts';
+import { isLater, isWork } from '../steps/staleness.ts';
 import { concern, fittedPlaces } from './hypotheses.ts';
 
 /** A test, or a look at a component, at one place or of the whole vehicle. */
@@ -30,9 +30,6 @@ export const probingsOf = (
       })),
     );
 
-const isAfter = (entry: LogEntry, other: LogEntry): boolean =>
-  entry.stamp.at === other.stamp.at ? entry.order > other.order : entry.stamp.at > other.stamp.at;
-
 /** Whether work disturbs what a test found: any does, unless the test names the components that it depends on. */
 const disturbsTest = ({ what }: LogEntry, { test, place }: Probing): boolean => {
   if (test.depends === null || what === null) return true;
@@ -49,17 +46,20 @@ const records = ({ did, what }: LogEntry, { id, inspects }: Probing): boolean =>
   inspects === null ? did === 'tested' && what === id : did === 'inspected' && what === inspects;
 
 /**
- * What the newest entry of a test or an inspection found, by the place of the outcome; null where there is none, where it
+ * The newest entry of a test or an inspection, and what it found by the place of the outcome; null where there is none, where it
  * failed or found nothing, and where work was logged after it that may have changed the answer.
  */
-export const recordedOutcome = (probing: Probing, { log }: Job): number | null => {
+export const recordedOutcome = (
+  probing: Probing,
+  { log }: Job,
+): { readonly place: number; readonly entry: LogEntry } | null => {
   const entries = log.filter((entry) => records(entry, probing) && !entry.failed && entry.found !== null);
   const newest = entries.reduce<LogEntry | null>(
-    (best, entry) => (best === null || isAfter(entry, best) ? entry : best),
+    (best, entry) => (best === null || isLater(entry, best) ? entry : best),
     null,
   );
   if (newest === null) return null;
-  const undone = log.some((entry) => isWork(entry) && isAfter(entry, newest) && disturbsTest(entry, probing));
+  const undone = log.some((entry) => isWork(entry) && isLater(entry, newest) && disturbsTest(entry, probing));
   const place = probing.test.outcomes.findIndex(({ id }) => id === newest.found);
-  return undone || place < 0 ? null : place;
+  return undone || place < 0 ? null : { place, entry: newest };
 };

@@ -1,3 +1,4 @@
+import type { Act } from '../acts.ts';
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
 import { keyOf } from '../key.ts';
@@ -45,12 +46,22 @@ export interface WeighedSuspects {
   readonly stakes: Stakes | null;
   /** Figures of the vehicle's plate, which some tests want. */
   readonly job: Job;
+  readonly withheld: Withheld;
 }
 
-const stakesOf = ({ costs }: Job, { terms }: SuspectModel): Stakes | null => {
+/** Tests that are not offered: those that somebody set aside, and those that take a forbidden act. */
+export interface Withheld {
+  readonly tests: { readonly has: (id: string) => boolean };
+  readonly acts: ReadonlySet<Act>;
+}
+
+const nothingWithheld: Withheld = { tests: new Map(), acts: new Set() };
+
+const stakesOf = ({ costs, terms: shop }: Job, { terms }: SuspectModel): Stakes | null => {
   const rate = costs.labourRate ?? terms.usualRate;
   if (rate === null || terms.escalate === null) return null;
-  return { rate, assumed: costs.labourRate === null, downtime: terms.downtime, escalate: terms.escalate };
+  const downtime = shop.downtime ?? terms.downtime;
+  return { rate, assumed: costs.labourRate === null, downtime, escalate: terms.escalate };
 };
 
 /** Of each hypothesis the variant that is likeliest after all the evidence, alone at fault. */
@@ -102,6 +113,7 @@ export const weighSuspects = (
   job: Job,
   model: SuspectModel,
   findings: readonly Finding[],
+  withheld: Withheld = nothingWithheld,
 ): WeighedSuspects | null => {
   if (model.hypotheses.length === 0) return null;
   const evidence = gatherEvidence(job, model, findings);
@@ -132,6 +144,7 @@ export const weighSuspects = (
     order,
     stakes: stakesOf(job, model),
     job,
+    withheld,
   };
 };
 

@@ -1,5 +1,6 @@
 import type { Finding } from '../finding.ts';
 import type { Instant, Job, State, Weight } from '../job.ts';
+import type { Now } from '../now/now.ts';
 
 /** What is out or too close in a job, or was accepted; by a name that stays the same however the file is edited. */
 export interface RowFinding {
@@ -29,13 +30,11 @@ export interface RowStep {
   readonly state: 'ready' | 'waiting';
 }
 
-/** What to do next with a job: a step, a test among suspects, a look for the cause, the hand-over, or wait. */
-export interface NextStep {
-  readonly kind: 'step' | 'test' | 'find-cause' | 'release' | 'close' | 'wait' | 'correct-file';
-  /** The step's or test's id; null where it is neither. */
-  readonly id: string | null;
+/** What to do now with a job, as the worksheet says it, in words. */
+export interface RowNow
+  extends Pick<Now, 'kind' | 'id' | 'minutes' | 'elapsed' | 'cautions' | 'command' | 'for'> {
   readonly title: string;
-  readonly minutes: number | null;
+  readonly because: string;
 }
 
 /** Something that ends of itself: an accepted finding, or access that was paid for. */
@@ -69,7 +68,7 @@ export interface Standing {
   readonly holdPoints: readonly RowHoldPoint[];
   /** Those outstanding, in order. */
   readonly steps: readonly RowStep[];
-  readonly next: NextStep;
+  readonly now: RowNow;
   /** Whom or what the job waits for, and what its next step waits for. */
   readonly waitsFor: readonly string[];
   readonly ends: readonly RowEnd[];
@@ -118,7 +117,7 @@ export interface UnjudgedRow {
   readonly file: string;
   readonly job: null;
   readonly problems: readonly RowProblem[];
-  readonly next: NextStep;
+  readonly now: RowNow;
   readonly change: Change | null;
 }
 
@@ -158,7 +157,7 @@ export const rowAt = (file: string, kept: Standing, asOf: Instant, withinDays: n
   findings: kept.findings,
   holdPoints: kept.holdPoints,
   steps: kept.steps,
-  next: kept.next,
+  now: kept.now,
   waitsFor: kept.waitsFor,
   warnings: kept.warnings,
   asOf,

@@ -1,11 +1,11 @@
 import type { Finding } from '../finding.ts';
-import { type State, states, workVerbs } from '../job.ts';
+import { type Instant, type Job, type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel, Pack } from '../pack.ts';
 import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import { isIn, windowOf } from '../steps/log-entries.ts';
 import { wantedByState } from '../steps/readings-wanted.ts';
-import type { BriefWorksheet, Reason, WorksheetStep } from '../worksheet.ts';
+import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
 import { type WantedCondition, wantedConditions } from './circumstances.ts';
 
 /** What the packs still want read in one state of the vehicle, in the order in which it is easiest to take. */
@@ -20,14 +20,18 @@ export interface StillToTake {
   readonly waitsFor: readonly string[];
 }
 
+/** What of a worksheet tells which readings are wanted. */
+export interface SheetSoFar {
+  readonly job: Job;
+  readonly asOf: Instant;
+  readonly findings: readonly Finding[];
+  readonly steps: readonly WorksheetStep[];
+}
+
 /** Nobody changes instruments more often than needed: the scan session first, then what is carried around. */
 const instruments = ['module', 'meter', 'gauge', 'tape', 'thermometer'];
 
-const byInstrument = (
-  keys: Iterable<string>,
-  channels: ReadonlyMap<string, Channel>,
-  job: BriefWorksheet['job'],
-): string[] => {
+const byInstrument = (keys: Iterable<string>, channels: ReadonlyMap<string, Channel>, job: Job): string[] => {
   const order = [...channels.keys()];
   const place = (key: string): readonly number[] => {
     const { base, corner } = parseKey(key);
@@ -42,7 +46,7 @@ const byInstrument = (
 };
 
 /** Reasons of steps that a reading or a code list could answer now. */
-const openReasons = ({ steps, job, asOf }: BriefWorksheet): Reason[] =>
+const openReasons = ({ steps, job, asOf }: SheetSoFar): Reason[] =>
   steps
     .filter(({ state }) => state === 'ready' || state === 'waiting')
     .flatMap(({ because }) => [...because])
@@ -76,7 +80,7 @@ const workAhead = ({ waitsFor }: WorksheetStep, packs: readonly Pack[]): string[
 };
 
 /** The states that steps want read and no check asks for, each with the work that all of those steps wait for. */
-const statesOfSteps = (sheet: BriefWorksheet, packs: readonly Pack[]): Map<State, readonly string[]> => {
+const statesOfSteps = (sheet: SheetSoFar, packs: readonly Pack[]): Map<State, readonly string[]> => {
   const byState = new Map<State, readonly string[]>();
   for (const step of sheet.steps) {
     const waits = workAhead(step, packs);
@@ -100,7 +104,7 @@ interface Keys {
 
 /** What readings would settle, by state: what checks miss, what work made stale, and the lamp among both. */
 const keysByState = (
-  sheet: BriefWorksheet,
+  sheet: SheetSoFar,
   findings: readonly Finding[],
   packs: readonly Pack[],
   channels: ReadonlyMap<string, Channel>,
@@ -123,7 +127,7 @@ const keysByState = (
   return { byState, waits };
 };
 
-const wantsCodes = (sheet: BriefWorksheet, findings: readonly Finding[]): boolean =>
+const wantsCodes = (sheet: SheetSoFar, findings: readonly Finding[]): boolean =>
   findings.some(
     ({ missing, stale, newest, kind, wanted, waived }) =>
       wanted &&
@@ -132,7 +136,7 @@ const wantsCodes = (sheet: BriefWorksheet, findings: readonly Finding[]): boolea
   ) || openReasons(sheet).some(({ kind }) => kind === 'no-code-list');
 
 /** `floor level` of a step that wants conditions stated where heights are read. */
-const statedByStep = (sheet: BriefWorksheet, keys: ReadonlySet<string>): WantedCondition[] => {
+const statedByStep = (sheet: SheetSoFar, keys: ReadonlySet<string>): WantedCondition[] => {
   if (![...keys].some((key) => parseKey(key).corner !== null)) return [];
   return openReasons(sheet).flatMap((reason) =>
     reason.kind === 'conditions-wanted'
@@ -156,11 +160,7 @@ const merged = (...lists: readonly (readonly WantedCondition[])[]): WantedCondit
  * @param prepared the packs that the sheet was made with
  * @param inTest true to ask, too, for what only a test wants
  */
-export const stillToTake = (
-  sheet: BriefWorksheet,
-  prepared: PreparedPacks,
-  inTest = false,
-): StillToTake[] => {
+export const stillToTake = (sheet: SheetSoFar, prepared: PreparedPacks, inTest = false): StillToTake[] => {
   const { packs, channelById: channels } = prepared;
   const findings = inTest ? sheet.findings.map((one) => ({ ...one, wanted: true })) : sheet.findings;
   const { byState: asked, waits } = keysByState(sheet, findings, packs, channels);

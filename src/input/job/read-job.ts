@@ -1,8 +1,8 @@
 import { checkContext } from '../../core/checks/check-context.ts';
 import { kindOf } from '../../core/checks/kinds/index.ts';
-import type { Job, Snapshot, Stamp, Waiver } from '../../core/job.ts';
+import { type Job, type Snapshot, type Stamp, usualTerms, type Waiver } from '../../core/job.ts';
 import { type PreparedPacks, preparedFor } from '../../core/prepare/prepared-packs.ts';
-import type { Warning } from '../../core/worksheet.ts';
+import type { Warning } from '../../core/worksheet-parts.ts';
 import { isZone } from '../../time/zones.ts';
 import { type LocatedFlaw, locate, type Problem, speakingOrder } from '../problem.ts';
 import { quoted, shortened } from '../quoted.ts';
@@ -205,6 +205,7 @@ export const readJobTree = (
     costs: readCosts(get(root, 'costs'), context.shop, zone, (node) => timeAt(node)?.at ?? null, sink),
     waivers: itemsOf(get(root, 'waivers')).flatMap((node) => readWaiver(node, zone, context, sink)),
     equipment: context.shop?.equipment ?? null,
+    terms: context.shop?.terms ?? usualTerms,
   };
 };
 

@@ -1,5 +1,6 @@
 import {
   closings,
+  heldVerbs,
   type LogEntry,
   type Stamp,
   sights,
@@ -12,7 +13,7 @@ import {
 import { keysOf, parseKey, placesOf } from '../../core/key.ts';
 import type { Component, Pack, Test } from '../../core/pack.ts';
 import type { PreparedPacks } from '../../core/prepare/prepared-packs.ts';
-import type { Warning } from '../../core/worksheet.ts';
+import type { Warning } from '../../core/worksheet-parts.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
@@ -29,15 +30,11 @@ export interface LogScope {
   readonly sink: Sink;
 }
 
+/** Steps that the program makes itself, for readings that checks still want. */
+const sessions = [...states.map((state) => `readings/${state}`), 'readings/vehicle'];
+
 /** Things that a log may name besides components and steps. */
-const always = [
-  'codes',
-  'ride-height',
-  'road-test',
-  'vehicle',
-  'cost',
-  ...states.map((state) => `readings/${state}`),
-];
+const always = ['codes', 'ride-height', 'road-test', 'vehicle', 'cost', ...sessions];
 
 /** Every test of some packs, at each corner or axle where it is done so. */
 export const testNames = (packs: readonly Pack[]): string[] =>
@@ -61,6 +58,7 @@ export const namesForLog = (packs: readonly Pack[]): string[] => [
   ...packs.flatMap((pack) => pack.components).flatMap(({ id, per }) => keysOf(id, per)),
   ...packs.flatMap((pack) => pack.steps).map(({ name }) => name),
   ...testNames(packs),
+  ...packs.flatMap((pack) => pack.asks).map(({ id }) => id),
   ...always,
 ];
 
@@ -173,15 +171,22 @@ const checkSight = (entry: Node, what: string, { prepared, warn }: LogScope): vo
   warn({ kind: 'sight-in-words', component: what, found });
 };
 
-/** Only a test or a step can be skipped: what is skipped is asked for no more. */
+/** Only a test, a step or a reading can be skipped: what is skipped is asked for no more. */
 export const canBeSkipped = (what: string, packs: readonly Pack[]): boolean =>
-  packs.some(({ steps }) => steps.some(({ name, id }) => name === what || id === what)) ||
+  sessions.includes(what) ||
+  packs.some(
+    ({ steps, asks }) =>
+      steps.some(({ name, id }) => name === what || id === what) || asks.some(({ id }) => id === what),
+  ) ||
   testNamed(what, packs) !== undefined;
 
 const checkSkipped = (node: Node, what: string, { prepared, sink }: LogScope): void => {
   const { packs, stepNames, tests } = prepared;
   if (canBeSkipped(what, packs)) return;
-  const known = [...new Set([...tests.flatMap(({ id, per }) => [id, ...keysOf(id, per)]), ...stepNames])];
+  const asks = packs.flatMap((pack) => pack.asks).map(({ id }) => id);
+  const known = [
+    ...new Set([...tests.flatMap(({ id, per }) => [id, ...keysOf(id, per)]), ...stepNames, ...asks]),
+  ];
   const hint = didYouMean(what, known, 'name a test such as arm-by-hand.LR, or a step');
   sink.add('unknown-name', node, `${quoted(what)} is neither a test nor a step of this job's packs`, hint);
 };
@@ -210,6 +215,18 @@ const checkResult = (entry: Node, did: Verb, sink: Sink): LogEntry['closing'] =>
   return closing;
 };
 
+/** Only these entries wait for a hold point, and whoever writes one in spite of it says so with a name. */
+const checkDespite = (entry: Node, did: Verb, sink: Sink): void => {
+  const node = get(entry, 'despite');
+  if (node === undefined) return;
+  if (!heldVerbs.includes(did)) {
+    const message = `no hold point waits for what was ${did}`;
+    sink.add('wrong-value', node, message, `leave despite: out; it stands beside ${heldVerbs.join(', ')}`);
+  } else if (!get(entry, 'by')) {
+    sink.add('missing-key', entry, 'an entry despite its hold point says who decided it', 'add by: …');
+  }
+};
+
 const checkEntry = (node: Node, did: Verb, whatNode: Node | undefined, scope: LogScope): void => {
   const what = textOf(whatNode);
   if (whatNode && what !== undefined) {
@@ -231,6 +248,7 @@ const checkEntry = (node: Node, did: Verb, whatNode: Node | undefined, scope: Lo
       'add what: and a component, a step, codes or road-test',
     );
   }
+  checkDespite(node, did, scope.sink);
   for (const [key, hint] of wanting[did] ?? []) {
     if (get(node, key)) continue;
     const message = `the log does not say ${key === 'to' ? 'to whom it was passed on' : `why it was ${did}`}`;
@@ -260,6 +278,7 @@ const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null 
     to: text('to'),
     by: text('by'),
     reason: text('reason'),
+    despite: text('despite'),
   };
 };
 

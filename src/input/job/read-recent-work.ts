@@ -1,7 +1,7 @@
 import { workAreas } from '../../core/job.ts';
 import { keysOf, parseKey, placesOf } from '../../core/key.ts';
 import type { Component } from '../../core/pack.ts';
-import type { Warning } from '../../core/worksheet.ts';
+import type { Warning } from '../../core/worksheet-parts.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { suggest } from '../suggest.ts';

@@ -1,4 +1,4 @@
-import type { Equipment } from '../../core/job.ts';
+import { type AccessTerms, type Equipment, type ShopTerms, usualTerms } from '../../core/job.ts';
 import type { FailLevel } from '../../core/level.ts';
 import type { UnitName } from '../../core/readings/units.ts';
 import { isZone } from '../../time/zones.ts';
@@ -7,7 +7,7 @@ import { quoted } from '../quoted.ts';
 import { schemaFlaws } from '../schema/schema-check.ts';
 import { makeSink, type Sink } from '../sink.ts';
 import { readYaml } from '../yaml/read-yaml.ts';
-import { get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
+import { get, itemsOf, type Node, numberOf, textOf } from '../yaml/tree.ts';
 import type { PackRef } from './pack-ref.ts';
 import { parseRate } from './read-costs.ts';
 import { after, zoneHint } from './read-time.ts';
@@ -66,13 +66,29 @@ const checkShop = (root: Node, sink: Sink): void => {
   }
 };
 
+const readAccess = (node: Node | undefined): AccessTerms | null =>
+  node ? { amount: numberOf(get(node, 'amount')) ?? 0, lasts: textOf(get(node, 'lasts')) ?? null } : null;
+
 /** What the shop's equipment can do, from the list of a shop file or of a proof. */
 export const readEquipment = (node: Node): Equipment[] =>
   itemsOf(node).map((item) => ({
     name: textOf(get(item, 'name')) ?? '',
     does: texts(get(item, 'does')),
-    paidAccess: get(item, 'access') !== undefined,
+    access: readAccess(get(item, 'access')),
   }));
+
+/** What a shop allows without asking. */
+const readTerms = (root: Node): ShopTerms => {
+  const standing = get(root, 'standing-authority');
+  return {
+    orderHold: numberOf(get(root, 'order-hold')) ?? usualTerms.orderHold,
+    tolerance: numberOf(get(root, 'tolerance')) ?? usualTerms.tolerance,
+    downtime: numberOf(get(root, 'downtime')),
+    standing: standing
+      ? { by: textOf(get(standing, 'by')) ?? '', upTo: numberOf(get(standing, 'up-to')) ?? 0 }
+      : null,
+  };
+};
 
 /** Reads a shop file. Its problems carry its name, since the user named another file. */
 export const readShop = (text: string, file: string): ReadShop => {
@@ -103,6 +119,7 @@ export const readShop = (text: string, file: string): ReadShop => {
       currency: textOf(get(root, 'currency')) ?? null,
       failOn: (textOf(get(root, 'fail-on')) ?? null) as FailLevel | null,
       equipment: equipment ? readEquipment(equipment) : null,
+      terms: readTerms(root),
     },
   };
 };

@@ -11,7 +11,7 @@ import {
 import type { Channel } from '../../core/pack.ts';
 import type { TypedValue } from '../../core/readings/parse-quantity.ts';
 import type { UnitName } from '../../core/readings/units.ts';
-import type { Warning } from '../../core/worksheet.ts';
+import type { Warning } from '../../core/worksheet-parts.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';

@@ -1,4 +1,4 @@
-import type { Equipment } from '../../core/job.ts';
+import { type Equipment, type ShopTerms, usualTerms } from '../../core/job.ts';
 import type { FailLevel } from '../../core/level.ts';
 import type { UnitName } from '../../core/readings/units.ts';
 
@@ -13,6 +13,7 @@ export interface Shop {
   readonly currency: string | null;
   readonly failOn: FailLevel | null;
   readonly equipment: readonly Equipment[] | null;
+  readonly terms: ShopTerms;
 }
 
 /** A shop that says nothing; every part of a shop file is optional. */
@@ -26,4 +27,5 @@ export const emptyShop: Shop = {
   currency: null,
   failOn: null,
   equipment: null,
+  terms: usualTerms,
 };

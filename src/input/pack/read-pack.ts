@@ -1,3 +1,4 @@
+import type { Act } from '../../core/acts.ts';
 import { readBasis } from '../../core/checks/common.ts';
 import { kinds } from '../../core/checks/kinds/index.ts';
 import type { Path } from '../../core/flaw.ts';
@@ -17,6 +18,7 @@ import { get, itemsOf, type Node, numberOf, textOf, toPlain } from '../yaml/tree
 import { definitionOf, type RawCheck } from './check-definition.ts';
 import { checkCautions, readChannel, readComponent, texts } from './read-channel.ts';
 import { readCondition, readPattern, stepsAskedBy } from './read-condition.ts';
+import { readActUse, readAsk, readDanger, readDangerTerms } from './read-dangers.ts';
 import { readEvidence } from './read-evidence.ts';
 import { readSuspect, readSuspectTerms, type SuspectScope } from './read-suspects.ts';
 import { readTestTerms, suspectNames } from './read-test-terms.ts';
@@ -36,6 +38,7 @@ const readCheck = (
   pack: string,
   channels: ReadonlyMap<string, Channel>,
   checks: readonly string[],
+  cautions: readonly string[],
   takesSpans: boolean,
   sink: Sink,
 ): Check | null => {
@@ -70,7 +73,7 @@ const readCheck = (
     concerns: concerns ? readPattern(concerns, sink) : null,
     moment: raw.moment === true,
     intermittent: raw.intermittent === true,
-    danger: raw.danger === true,
+    danger: readDangerTerms(get(node, 'danger'), cautions, sink),
     takesSpans,
     definition: definitionOf(takesSpans ? { ...raw, jumping: 'taken' } : raw),
     unit: kind.unit(parameters),
@@ -113,6 +116,7 @@ const readStep = (node: Node, pack: string, cautions: readonly string[], sink: S
     minutes: numberOf(get(node, 'minutes')) ?? 0,
     points: texts(get(node, 'points')),
     cautions: texts(get(node, 'cautions')),
+    acts: texts(get(node, 'acts')) as Act[],
   };
 };
 
@@ -144,6 +148,7 @@ const readTest = (node: Node, cautions: readonly string[], suspects: SuspectScop
     })),
     points: texts(get(node, 'points')),
     cautions: texts(get(node, 'cautions')),
+    acts: texts(get(node, 'acts')) as Act[],
     ...readTestTerms(node, suspects),
   };
 };
@@ -276,7 +281,7 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       components,
       channels,
       checks: nodes('checks')
-        .map((node) => readCheck(node, id, byId, checkNames, takesSpans, sink))
+        .map((node) => readCheck(node, id, byId, checkNames, known, takesSpans, sink))
         .filter((check) => check !== null),
       steps: nodes('steps').map((node) => readStep(node, id, known, sink)),
       holdPoints: nodes('hold-points').map((node) => readHoldPoint(node, id, known, sink)),
@@ -286,6 +291,9 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       suspectTerms: readSuspectTerms(root, sink),
       renames: nodes('renames').map((node) => readRename(node, nodes('renames'), id, checkNames, sink)),
       cautions,
+      dangers: nodes('dangers').map((node) => readDanger(node, known, sink)),
+      actUses: nodes('act-uses').map(readActUse),
+      asks: nodes('asks').map((node) => readAsk(node, sink)),
     };
     sink.addAll(last);
     sink.addAll(schemaFlaws('pack', root));

@@ -3,7 +3,7 @@ import type { Pack } from '../../core/pack.ts';
 import { preparePacks } from '../../core/prepare/prepared-packs.ts';
 import { expectedVerdicts } from '../../core/proofs/expectation.ts';
 import type { Expectation, Proof } from '../../core/proofs/prove.ts';
-import { stepStates } from '../../core/worksheet.ts';
+import { stepStates } from '../../core/worksheet-parts.ts';
 import { readJobTree } from '../job/read-job.ts';
 import { readEquipment } from '../job/read-shop.ts';
 import { readTime } from '../job/read-time.ts';

@@ -251,6 +251,7 @@ export const readSuspect = (node: Node, scope: SuspectScope): Suspect => {
     confirm: itemsOf(get(node, 'confirm')).map((item) => readConfirmation(item, per, scope)),
     component: textOf(get(node, 'component')) ?? id,
     isPart: textOf(get(node, 'part')) !== 'false',
+    isCoded: textOf(get(node, 'coded')) === 'true',
     repaired: textOf(get(node, 'repair')) !== 'none',
     inspect: readInspect(get(node, 'inspect'), scope.sink),
     modes: readModes(get(node, 'modes'), per, expects, scope),

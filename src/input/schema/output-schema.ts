@@ -1,3 +1,4 @@
+import { acts } from '../../core/acts.ts';
 import type { Schema } from '../../core/checks/kind.ts';
 import { basisKinds } from '../../core/finding.ts';
 import { adviceConditions } from '../../core/suspects/ranking.ts';
@@ -5,6 +6,7 @@ import {
   closed,
   instant,
   list,
+  now,
   orNull,
   problems,
   status,
@@ -225,7 +227,28 @@ const judgedJob = closed({
   nextTests: list(nextTest),
   advice,
   steps: list(step),
-  holdPoints: list(closed({ id: text, title: text, clear: { type: 'boolean' }, reasons: list(text) })),
+  now,
+  /** Other lines that answer what is to be done now. */
+  instead: list(text),
+  /** What can hurt somebody, and the acts that it forbids. */
+  dangers: list(
+    closed({
+      id: text,
+      forbids: list({ enum: [...acts] }),
+      acknowledged: { type: 'boolean' },
+      cautions: list(text),
+    }),
+  ),
+  /** One that does not hold is a reminder. */
+  holdPoints: list(
+    closed({
+      id: text,
+      title: text,
+      clear: { type: 'boolean' },
+      holds: { type: 'boolean' },
+      reasons: list(text),
+    }),
+  ),
   warnings: list(text),
 });
 

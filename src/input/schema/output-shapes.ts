@@ -1,4 +1,5 @@
 import type { Schema } from '../../core/checks/kind.ts';
+import { actors, nowKinds } from '../../core/now/now.ts';
 
 /** An object with just these members, all of which are there. */
 export const closed = (properties: Readonly<Record<string, Schema>>): Schema => ({
@@ -21,6 +22,19 @@ export const waived: Schema = {
   ...closed({ reason: text, by: text, until: text }),
   type: ['object', 'null'],
 };
+
+/** What to do now; without a command where there is nothing to type. */
+export const now: Schema = closed({
+  kind: { enum: [...nowKinds] },
+  id: orNull('string'),
+  title: text,
+  because: text,
+  minutes: { type: 'number', minimum: 0 },
+  elapsed: { type: 'number', minimum: 0 },
+  cautions: list(text),
+  command: orNull('string'),
+  for: { enum: [...actors] },
+});
 
 const problem: Schema = {
   type: 'object',

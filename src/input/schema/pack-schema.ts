@@ -4,6 +4,7 @@ import { kinds } from '../../core/checks/kinds/index.ts';
 import { codeMeanings, layouts, states } from '../../core/job.ts';
 import type { QuantityKind } from '../../core/readings/units.ts';
 import { marks, partQuestions } from '../../core/steps/condition.ts';
+import { actList, dangerSchemas } from './danger-schema.ts';
 import {
   conditions,
   instruments,
@@ -32,6 +33,7 @@ export const channelQuantities = [
 ] as const satisfies readonly QuantityKind[];
 
 const weight = oneOf(['hold', 'look', 'note']);
+
 const wordOrList: Schema = { type: ['string', 'array'], items: { type: 'string' } };
 const verbOrList: Schema = { type: ['string', 'array'], items: { type: 'string' } };
 
@@ -179,6 +181,7 @@ const packProperties: Readonly<Record<string, Schema>> = {
         minutes: { type: 'number', minimum: 0 },
         points: list(text),
         cautions: list(name),
+        acts: actList,
       },
       ['id', 'title', 'minutes'],
     ),
@@ -205,11 +208,13 @@ const packProperties: Readonly<Record<string, Schema>> = {
         outcomes: list(map({ id: name, title: name, how: outcomeHowSchema }, ['id', 'title']), 2),
         points: list(text),
         cautions: list(name),
+        acts: actList,
         ...testTermsSchemas,
       },
       ['id', 'title', 'minutes', 'outcomes'],
     ),
   ),
+  ...dangerSchemas,
   renames: list(map({ from: checkName, to: checkName }, ['from', 'to'])),
   'suspects-basis': basisSchema,
   ...suspectSchemas,

@@ -128,6 +128,8 @@ export const logEntry: Schema = map(
     for: text,
     to: text,
     reason: text,
+    /** Why it was written although its hold point was not clear. */
+    despite: text,
     by: name,
     note: text,
   },

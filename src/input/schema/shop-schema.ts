@@ -16,6 +16,10 @@ export const shopSchema: Schema = {
     'labour-rate': { type: ['string', 'number'], 'x-expected': 'an amount an hour, such as 85 / h' },
     currency: { type: 'string', pattern: '^[A-Z]{3}$', 'x-expected': 'a currency code such as EUR' },
     'fail-on': oneOf(['hold', 'look', 'never']),
+    'order-hold': money,
+    tolerance: money,
+    downtime: money,
+    'standing-authority': map({ by: name, 'up-to': money }, ['by', 'up-to']),
     equipment: list(
       map(
         {

@@ -117,6 +117,8 @@ export const suspectSchemas: Readonly<Record<string, Schema>> = {
         confirm: list(confirmation),
         component: name,
         part: { type: 'boolean' },
+        /** Whether the part is coded to its vehicle, so that it cannot go back. */
+        coded: { type: 'boolean' },
         expects: signs,
         modes: list(
           map(

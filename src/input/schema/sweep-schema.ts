@@ -3,6 +3,7 @@ import {
   closed,
   instant,
   list,
+  now,
   orNull,
   problems,
   status,
@@ -27,13 +28,6 @@ const finding = closed({
 });
 
 const holdPoint = closed({ id: text, title: text, clear: { type: 'boolean' }, reason: orNull('string') });
-
-const next = closed({
-  kind: { enum: ['step', 'test', 'find-cause', 'release', 'close', 'wait', 'correct-file'] },
-  id: orNull('string'),
-  title: text,
-  minutes: { type: ['number', 'null'], minimum: 0 },
-});
 
 const end = closed({
   kind: { enum: ['waiver', 'access'] },
@@ -65,14 +59,14 @@ const judged = closed({
   findings: list(finding),
   holdPoints: list(holdPoint),
   steps: list(closed({ id: text, title: text, state: { enum: ['ready', 'waiting'] } })),
-  next,
+  now,
   waitsFor: list(text),
   ends: list(end),
   warnings: list(text),
   change,
 });
 
-const unjudged = closed({ file: text, job: { type: 'null' }, problems, next, change });
+const unjudged = closed({ file: text, job: { type: 'null' }, problems, now, change });
 
 const gone = closed({
   file: text,

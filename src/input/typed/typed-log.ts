@@ -20,6 +20,7 @@ export const usualWhat: Partial<Readonly<Record<Verb, string>>> = {
   cleared: 'codes',
   drove: 'road-test',
   'passed-on': 'vehicle',
+  released: 'vehicle',
 };
 
 /** Verbs that say nothing without a thing that they were done to. */
@@ -129,6 +130,14 @@ export const typedFound = (
   if (word.ok) return word;
   const near = word.fault.hint?.startsWith('did you mean') ? `${word.fault.hint} ` : '';
   return wrong(typed, word.fault.message, `${near}it can be ${outcomesText(outcomes)}`);
+};
+
+/** An amount of money in the job's currency. */
+export const typedAmount = (typed: string): Typed<string> => {
+  const amount = typed.trim();
+  return /^\d+(?:\.\d{1,2})?$/u.test(amount)
+    ? right(amount)
+    : wrong(typed, `${quoted(typed)} is not an amount`, 'write it like 420 or 138.50, without a currency');
 };
 
 /** How something went, or how a job ended. */

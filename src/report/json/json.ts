@@ -1,8 +1,11 @@
 import type { Instant } from '../../core/job.ts';
+import type { Now } from '../../core/now/now.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import type { Problem } from '../../input/problem.ts';
 import { clean, cleanJson } from '../clean.ts';
 import { isoText } from '../times.ts';
+import { commandText } from '../words/command-words.ts';
+import { nowReasons, nowTitle } from '../words/now-words.ts';
 import { reasonText, warningText } from '../words/reason-words.ts';
 import { findingJson } from './finding-json.ts';
 import { rankingJson } from './ranking-json.ts';
@@ -12,9 +15,21 @@ export type Result =
   | { readonly file: string; readonly sheet: Worksheet; readonly problems: null }
   | { readonly file: string; readonly sheet: null; readonly problems: readonly Problem[] };
 
+const nowJson = (now: Now, file: string, zone: string) => ({
+  kind: now.kind,
+  id: now.id,
+  title: nowTitle(now),
+  because: nowReasons(now, zone),
+  minutes: now.minutes,
+  elapsed: now.elapsed,
+  cautions: now.cautions,
+  command: now.command && commandText(now.command, file),
+  for: now.for,
+});
+
 const sheetJson = (
   file: string,
-  { job, packs, findings, ranking, steps, holdPoints, warnings }: Worksheet,
+  { job, packs, findings, ranking, steps, now, dangers, holdPoints, warnings }: Worksheet,
 ) => ({
   file,
   job: job.id,
@@ -34,10 +49,19 @@ const sheetJson = (
     needs: step.needs,
     cautions: step.cautions,
   })),
-  holdPoints: holdPoints.map(({ id, title, clear, reasons }) => ({
+  now: nowJson(now, file, job.zone),
+  instead: now.instead.map((command) => commandText(command, file)),
+  dangers: dangers.map(({ id, forbids, acknowledged, cautions }) => ({
+    id,
+    forbids,
+    acknowledged,
+    cautions,
+  })),
+  holdPoints: holdPoints.map(({ id, title, clear, holds, reasons }) => ({
     id,
     title,
     clear,
+    holds,
     reasons: reasons.map((reason) => reasonText(reason, job.zone)),
   })),
   warnings: warnings.map((warning) => warningText(warning, job.zone)),

@@ -16,7 +16,7 @@ export const pairText = ({ pair, suspects }: Ranking): string | null => {
   return `Two faults at once explain this better than any one: ${titles.join(' and ')}.`;
 };
 
-/** A few lines: who is suspected, what to do next, and whether the part may be ordered. */
+/** A line or two: who is suspected, and whether two faults at once explain it better. */
 export const suspectsBrief = ({ ranking }: Worksheet, style: Style): string | null => {
   if (ranking === null) return null;
   const { chalk, text, options } = style;
@@ -25,24 +25,8 @@ export const suspectsBrief = ({ ranking }: Worksheet, style: Style): string | nu
   const who = named
     .map(({ id, title, probability }) => `${title} ${percentText(probability, isConfirmed(id, advice))}`)
     .join(', ');
-  const [test] = ranking.nextTests;
   const pair = pairText(ranking);
-  const settled = advice?.met && test && test.saves !== null && test.saves <= 0;
-  const next = test && !settled ? `${test.title} (${test.id}), ${Math.round(test.minutes)} min` : null;
-  const order =
-    advice === null
-      ? null
-      : advice.met
-        ? named[0]?.isPart === false
-          ? 'it may be repaired'
-          : 'the part may be ordered'
-        : 'order no part yet';
-  const lines = [
-    `Suspects: ${who}`,
-    ...(pair === null ? [] : [pair]),
-    ...(next === null ? [] : [`Next: ${next}`]),
-    ...(order === null ? [] : [`For now: ${order}; "cornerwise next" has the reasons`]),
-  ];
+  const lines = [`Suspects: ${who}`, ...(pair === null ? [] : [pair])];
   return lines
     .map((line, index) => {
       const [only = ''] = [oneLine(line)];

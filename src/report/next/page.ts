@@ -1,6 +1,7 @@
 import type { Ranking } from '../../core/suspects/ranking.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
+import { nowLines } from '../now/now-lines.ts';
 import { wrap } from '../sheet/grid.ts';
 import { footer, heading, warningLines } from '../sheet/sheet.ts';
 import type { Style } from '../style.ts';
@@ -41,11 +42,16 @@ const pairLines = (ranking: Ranking, { options, text }: Style): string | null =>
   return pair === null ? null : wrap(text(oneLine(pair)), options.width).join('\n');
 };
 
-/** The suspects, why, and the next tests worth their minutes; or why there are none. */
-export const renderNext = (sheet: Worksheet, style: Style): string => {
+/**
+ * What to do now, the suspects, why, and the next tests worth their minutes; or why there are none.
+ *
+ * @param file the job file as it was named, for the line to type
+ */
+export const renderNext = (sheet: Worksheet, file: string, style: Style): string => {
   const { ranking } = sheet;
   const { options, text } = style;
-  const top = [heading(sheet, style), ...warningLines(sheet, style)].join('\n');
+  const head = [heading(sheet, style), ...warningLines(sheet, style)].join('\n');
+  const top = `${head}\n\n${nowLines(sheet, file, style)}`;
   if (ranking === null) {
     const why = sheet.findings.some(({ verdict, newest }) => verdict === 'out' && newest)
       ? 'No pack of this job has suspects for what is out.'

@@ -1,4 +1,5 @@
-import type { BriefWorksheet, Reason } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
+import type { Reason } from '../../core/worksheet-parts.ts';
 import { oneLine } from '../clean.ts';
 import type { Style } from '../style.ts';
 import { reasonText } from '../words/reason-words.ts';
@@ -45,8 +46,9 @@ export const reasonLines = (reasons: readonly Reason[], zone: string, all: boole
 export const holdPointsList = (sheet: BriefWorksheet, style: Style): string | null => {
   const { chalk, text, options } = style;
   if (sheet.holdPoints.length === 0) return null;
-  const lines = sheet.holdPoints.flatMap(({ title, clear, reasons }) => {
-    const state = clear ? 'clear'.padEnd(10) : chalk.bold('NOT CLEAR'.padEnd(10));
+  const lines = sheet.holdPoints.flatMap(({ title, clear, holds, reasons }) => {
+    const open = holds ? chalk.bold('NOT CLEAR'.padEnd(10)) : 'reminder'.padEnd(10);
+    const state = clear ? 'clear'.padEnd(10) : open;
     const why = reasonLines(reasons, sheet.job.zone, options.all);
     return [
       `  ${state} ${oneLine(title)}`,

@@ -2,6 +2,7 @@ import { counts, type Finding } from '../../core/finding.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { suspectsBrief } from '../next/brief.ts';
+import { nowLines } from '../now/now-lines.ts';
 import type { Style } from '../style.ts';
 import { timeText } from '../times.ts';
 import { warningText } from '../words/reason-words.ts';
@@ -68,12 +69,17 @@ export const warningLines = ({ warnings, job }: Worksheet, { options, text }: St
     wrap(text(`warning: ${oneLine(warningText(warning, job.zone))}`), options.width, 0, 2),
   );
 
-/** The whole worksheet of one job, for people. */
-export const renderWorksheet = (sheet: Worksheet, style: Style): string => {
+/**
+ * The whole worksheet of one job, for people.
+ *
+ * @param file the job file as it was named, for the line to type
+ */
+export const renderWorksheet = (sheet: Worksheet, file: string, style: Style): string => {
   const { chalk, text, options } = style;
   const shown = shownFindings(sheet.findings, options.all);
   const sections = [
     [heading(sheet, style), ...warningLines(sheet, style)].join('\n'),
+    nowLines(sheet, file, style),
     [
       ...wrap(text(`Findings: ${summary(sheet.findings)}`), options.width, 0, 2).map((line) =>
         chalk.bold(line),

@@ -1,5 +1,6 @@
 import { counts } from '../../core/finding.ts';
-import type { BriefWorksheet, Reason, WorksheetStep } from '../../core/worksheet.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
+import type { Reason, WorksheetStep } from '../../core/worksheet-parts.ts';
 import { oneLine } from '../clean.ts';
 import type { Style } from '../style.ts';
 import { missingText, ownUnits } from '../words/finding-words.ts';

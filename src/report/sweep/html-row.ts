@@ -4,8 +4,8 @@ import {
   changeText,
   ending,
   endText,
-  nextText,
   notClear,
+  nowText,
   placeText,
   problemText,
   severityWords,
@@ -40,7 +40,7 @@ const mark = (row: Row): string => {
 };
 
 const next = (row: Row): string => {
-  const [title, minutes] = nextText(row.next);
+  const [title, minutes] = nowText(row.now);
   return td('Next', `${escaped(title)}${minutes === '' ? '' : `<small>${escaped(minutes)}</small>`}`);
 };
 

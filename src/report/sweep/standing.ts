@@ -2,13 +2,14 @@ import { counts, type Finding, weightOrder } from '../../core/finding.ts';
 import type { Weight } from '../../core/job.ts';
 import { type FailLevel, fails, levelOf } from '../../core/level.ts';
 import { openWaits } from '../../core/steps/waiting.ts';
-import { nextTests } from '../../core/suspects/next-tests.ts';
-import type { NextStep, RowEnd, RowFinding, Standing } from '../../core/sweep/row.ts';
-import type { BriefWorksheet, WorksheetStep } from '../../core/worksheet.ts';
+import type { RowEnd, RowFinding, RowNow, Standing } from '../../core/sweep/row.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
+import type { WorksheetStep } from '../../core/worksheet-parts.ts';
 import { oneLine } from '../clean.ts';
 import { reasonLines } from '../sheet/hold-points.ts';
 import { waitedFor } from '../sheet/steps.ts';
 import { saysText } from '../words/finding-words.ts';
+import { nowReasons, nowTitle } from '../words/now-words.ts';
 import { warningText } from '../words/reason-words.ts';
 
 type Listed = Finding & { readonly verdict: RowFinding['verdict'] };
@@ -52,28 +53,17 @@ const rowFindings = (findings: readonly Finding[]): RowFinding[] => {
 
 const isOpen = ({ state }: WorksheetStep): boolean => state === 'ready' || state === 'waiting';
 
-/** What to do next: a step that is ready, else a test among the suspects, else the cause, else what is waited for. */
-const nextStep = (sheet: BriefWorksheet, open: readonly WorksheetStep[]): NextStep => {
-  const ready = open.find(({ state }) => state === 'ready');
-  if (ready) return { kind: 'step', id: ready.id, title: oneLine(ready.title), minutes: ready.minutes };
-  const [waiting] = open;
-  const wrong = sheet.findings.some(counts);
-  // A job that waits for somebody needs no test meanwhile.
-  const testable = wrong && openWaits(sheet.job).length === 0 ? sheet.suspects : null;
-  const [test] = testable ? nextTests(testable).tests : [];
-  if (test) return { kind: 'test', id: test.id, title: oneLine(test.title), minutes: test.minutes };
-  if (waiting)
-    return { kind: 'wait', id: waiting.id, title: oneLine(waiting.title), minutes: waiting.minutes };
-  if (wrong) return { kind: 'find-cause', id: null, title: 'Find and repair the cause', minutes: null };
-  const held = sheet.holdPoints.find(({ clear }) => !clear);
-  if (held) return { kind: 'find-cause', id: null, title: `Clear "${oneLine(held.title)}"`, minutes: null };
-  return {
-    kind: 'close',
-    id: null,
-    title: 'Nothing outstanding: hand over and close the job',
-    minutes: null,
-  };
-};
+const rowNow = ({ now, job }: BriefWorksheet): RowNow => ({
+  kind: now.kind,
+  id: now.id,
+  title: oneLine(nowTitle(now)),
+  because: oneLine(nowReasons(now, job.zone)),
+  minutes: now.minutes,
+  elapsed: now.elapsed,
+  cautions: now.cautions.map(oneLine),
+  command: now.command,
+  for: now.for,
+});
 
 const somebody = ({ job }: BriefWorksheet): string[] =>
   openWaits(job).map(({ what, waitsFor }) => oneLine(waitsFor ?? what ?? 'something not named'));
@@ -102,8 +92,7 @@ const endsOf = ({ job }: BriefWorksheet, open: readonly WorksheetStep[]): RowEnd
 export const standingOf = (sheet: BriefWorksheet, failOn: FailLevel): Standing => {
   const { job, holdPoints, steps, warnings, findings } = sheet;
   const open = steps.filter(isOpen);
-  const next = nextStep(sheet, open);
-  const waiting = next.kind === 'wait' ? open[0] : undefined;
+  const waiting = open.find(({ id, state }) => state === 'waiting' && id === sheet.now.id);
   const waitsFor = [...somebody(sheet), ...(waiting ? waitedFor(waiting, sheet).map(oneLine) : [])];
   return {
     job: job.id,
@@ -125,7 +114,7 @@ export const standingOf = (sheet: BriefWorksheet, failOn: FailLevel): Standing =
       title: oneLine(title),
       state: state === 'ready' ? 'ready' : 'waiting',
     })),
-    next,
+    now: rowNow(sheet),
     waitsFor: [...new Set(waitsFor)],
     ends: endsOf(sheet, open),
     warnings: warnings.map((warning) => oneLine(warningText(warning, job.zone))),

@@ -13,7 +13,7 @@ import type { SweepRenderer } from './rendering.ts';
 
 const { head, line } = csvLines([
   ...['file', 'job', 'vehicle', 'title', 'status', 'worst', 'fails', 'opened', 'daysOpen', 'finding', 'says'],
-  ...['findings', 'holdPointsNotClear', 'steps', 'next', 'nextTitle', 'minutes', 'waitsFor'],
+  ...['findings', 'holdPointsNotClear', 'steps', 'now', 'nowTitle', 'minutes', 'for', 'waitsFor'],
   ...['ends', 'endsAt', 'ended', 'endsSoon', 'warnings', 'problem', 'line', 'column', 'change', 'changes'],
 ] as const);
 
@@ -42,9 +42,10 @@ const judgedLine = (row: JudgedRow): string => {
     findings: found.length,
     holdPointsNotClear: joined(notClear(row)),
     steps: row.steps.length,
-    next: row.next.kind,
-    nextTitle: row.next.title,
-    minutes: row.next.minutes,
+    now: row.now.kind,
+    nowTitle: row.now.title,
+    minutes: row.now.minutes,
+    for: row.now.for,
     waitsFor: joined(row.waitsFor),
     ends: end ? `${end.kind} ${end.what}` : null,
     endsAt: end ? isoText(end.at) : null,
@@ -62,9 +63,10 @@ const unjudgedLine = (row: UnjudgedRow): string => {
     file: row.file,
     worst: severityOf(row),
     says: joined(row.problems.map(({ message }) => message)),
-    next: row.next.kind,
-    nextTitle: row.next.title,
-    minutes: row.next.minutes,
+    now: row.now.kind,
+    nowTitle: row.now.title,
+    minutes: row.now.minutes,
+    for: row.now.for,
     problem: problem?.code ?? null,
     line: problem?.line ?? null,
     column: problem?.column ?? null,

@@ -1,7 +1,20 @@
-import { type GoneRow, isJudged, type JudgedRow, type Row, type RowProblem } from '../../core/sweep/row.ts';
+import {
+  type GoneRow,
+  isJudged,
+  type JudgedRow,
+  type Row,
+  type RowNow,
+  type RowProblem,
+} from '../../core/sweep/row.ts';
 import { cleanJson } from '../clean.ts';
 import { isoText } from '../times.ts';
+import { commandText } from '../words/command-words.ts';
 import type { SweepRenderer } from './rendering.ts';
+
+const nowJson = ({ command, ...now }: RowNow, file: string) => ({
+  ...now,
+  command: command && commandText(command, file),
+});
 
 const judgedJson = (row: JudgedRow, asOf: string) => ({
   file: row.file,
@@ -18,7 +31,7 @@ const judgedJson = (row: JudgedRow, asOf: string) => ({
   findings: row.findings,
   holdPoints: row.holdPoints,
   steps: row.steps,
-  next: row.next,
+  now: nowJson(row.now, row.file),
   waitsFor: row.waitsFor,
   ends: row.ends.map(({ kind, what, at, until, reason, ended, soon }) => ({
     kind,
@@ -50,8 +63,9 @@ function* rowLines(rows: Iterable<Row>): Generator<string> {
   let asOf = '';
   for (const row of rows) {
     if (!isJudged(row)) {
-      const { file, problems, next, change } = row;
-      yield cleanJson(JSON.stringify({ file, job: null, problems: problems.map(problemJson), next, change }));
+      const { file, problems, change } = row;
+      const now = nowJson(row.now, file);
+      yield cleanJson(JSON.stringify({ file, job: null, problems: problems.map(problemJson), now, change }));
       continue;
     }
     if (row.asOf !== at) {

@@ -8,9 +8,9 @@ import {
   ending,
   endText,
   headingText,
-  nextText,
   notClear,
   nothingText,
+  nowText,
   otherTotals,
   placeText,
   problemText,
@@ -28,7 +28,7 @@ const heads = [
   'days open',
   'finding',
   'hold points not clear',
-  'next',
+  'now',
   'waits for',
 ];
 
@@ -62,7 +62,7 @@ const rowCells = (row: Row, compared: boolean, all: boolean): string[] => {
     one.days,
     one.finding,
     one.points,
-    nextText(row.next).join(''),
+    nowText(row.now).join(''),
     one.waits,
     one.ends.filter((end) => end !== '').join('; '),
     ...(compared ? [changeText(row.change, all) ?? ''] : []),

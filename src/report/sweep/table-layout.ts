@@ -1,7 +1,7 @@
 import { isJudged, type JudgedRow, type Row } from '../../core/sweep/row.ts';
 import { oneLine } from '../clean.ts';
 import { displayWidth } from '../columns.ts';
-import { counting, findingText, nextText, restText } from '../words/sweep-words.ts';
+import { counting, findingText, nowText, restText } from '../words/sweep-words.ts';
 
 /** So many rows are looked at before the first is printed, to give each column the width that it needs. */
 export const looked = 500;
@@ -55,7 +55,7 @@ const findingWidth = (rows: readonly JudgedRow[], room: number): number => {
     }),
   );
   if (needed <= share) return Math.max(13, needed);
-  const next = Math.max(22, widestOf(rows.map((row) => nextText(row.next).join(''))));
+  const next = Math.max(22, widestOf(rows.map((row) => nowText(row.now).join(''))));
   return Math.min(needed, Math.max(share, room - next));
 };
 

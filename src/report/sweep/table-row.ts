@@ -9,8 +9,8 @@ import {
   ending,
   endText,
   findingText,
-  nextText,
   notClear,
+  nowText,
   placeText,
   problemText,
   restText,
@@ -58,7 +58,7 @@ const findingCell = (row: JudgedRow, width: number, style: Style): string => {
 };
 
 const nextCell = (row: Row, width: number, style: Style): string => {
-  const [title, minutes] = nextText(row.next);
+  const [title, minutes] = nowText(row.now);
   const whole = style.text(title + minutes);
   return displayWidth(whole) <= width ? whole : cut(style.text(title), width, ellipsis(style));
 };

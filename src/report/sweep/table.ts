@@ -40,7 +40,7 @@ const columnHeads = (layout: TableLayout, { chalk }: Style): string =>
       cell('vehicle', layout.vehicle, ''),
       ...(layout.file === null ? [] : [cell('file', layout.file, '')]),
       cell('worst finding', layout.finding, ''),
-      'next',
+      'now',
     ].join(' '),
   );
 

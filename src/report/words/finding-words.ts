@@ -76,6 +76,7 @@ const remarkWords: Say<Remark, 'kind'> = {
   'at-table-end': ({ end }) => tableEnd[end],
   'answered-by-step': ({ step }) => `to be expected after this work; answered by the step ${step}`,
   code: ({ status, means }) => (means === null ? status : `${status}, means ${means}`),
+  'hold-point': ({ point }) => `"${point}" was not clear then`,
   equipment: ({ steps }) => `wanted for: ${steps.join('; ')}`,
   extrapolated: ({ corners }) =>
     `${list(corners)}: outside the measured pairs of volts and millimetres, so extrapolated`,

@@ -1,6 +1,7 @@
-import type { Reason, Warning } from '../../core/worksheet.ts';
+import type { Reason, Warning } from '../../core/worksheet-parts.ts';
 import { conditionText, percentText } from '../next/advice-condition.ts';
 import { timeText } from '../times.ts';
+import { actsText, statedWords } from './danger-words.ts';
 import { missingText, ownUnits } from './finding-words.ts';
 
 type Say<T extends { readonly kind: string }> = {
@@ -51,8 +52,14 @@ const reasonWords: Say<Reason> = {
     return `older than the work, and not read again: ${shown.join(', ')}${rest}`;
   },
   'waiver-ended': ({ finding, until }) => `the waiver of ${finding} ended ${until}`,
-  'access-closed': ({ capability, equipment }) =>
-    `paid access for ${capability}${equipment === null ? '' : ` (${equipment})`} is not open for long enough`,
+  'access-closed': ({ capability, equipment, ended, amount, currency }, zone) => {
+    const what = `paid access for ${capability}${equipment === null ? '' : ` (${equipment})`}`;
+    const price = amount === null ? '' : `, ${money(amount)}${currency === null ? '' : ` ${currency}`}`;
+    return ended === null
+      ? `${what} is not open: buy it${price}`
+      : `${what} is not open for long enough, it ends ${timeText(ended, zone)}: buy it again${price}`;
+  },
+  'standing-authority': ({ by, upTo }) => `${by} has authorised every job up to ${money(upTo)}`,
   'readings-missing': ({ channels }) => `to take: ${channels.join(', ')}`,
   'reading-open': ({ title, subject, missing }) => `${title}, ${subject}: ${missingText(missing, ownUnits)}`,
   'readings-stale': ({ channels, after }) =>
@@ -70,6 +77,27 @@ const reasonWords: Say<Reason> = {
   'part-unequipped': ({ title, step, needs }) =>
     `the ${title} will want "${step}", and no equipment here has ${needs}`,
   'not-so': () => 'a condition that must not hold does hold',
+  stated: ({ what }) => `the job says: ${statedWords[what] ?? what}`,
+  suspected: ({ title, probability, confirmed }) => `${title} ${percentText(probability, confirmed)}`,
+  pays: ({ saves, currency }) =>
+    saves === null
+      ? 'it tells them apart'
+      : `saves about ${saves.toFixed(0)}${currency === null ? '' : ` ${currency}`}`,
+  confirms: ({ title }) => `wanted on record before the ${title} is repaired`,
+  'fault-seen': ({ title, at, by }, zone) =>
+    `${by ?? 'somebody'} saw that the ${title} is at fault, ${timeText(at, zone)}`,
+  'fault-tested': ({ title, test, found }) => `${test} found ${found}, which is the ${title}`,
+  'fault-advised': ({ title, probability }) => `the ${title} stands at ${percentText(probability, true)}`,
+  returned: ({ title, did, at }, zone) => `the ${title} was ${did} ${timeText(at, zone)}, and it shows again`,
+  'test-found': ({ title, found }) => `${title}: ${found}`,
+  'no-test-pays': () => 'no advice stands, and no test that is left would pay for itself',
+  'not-blamed': () => 'no suspect of these packs explains it',
+  forbidden: ({ acts }) => `do not ${actsText(acts)}`,
+  'waiting-since': ({ at }, zone) => `since ${timeText(at, zone)}`,
+  'not-judged-without': ({ conditions }) => `without ${or(conditions)} some of its readings are not judged`,
+  'repair-wanted': ({ title }) => `the ${title} is to be repaired`,
+  'no-equipment': ({ needs }) => `no equipment here can do ${needs}: have it done elsewhere`,
+  'nothing-open': () => 'nothing else is open, and the release is clear',
 };
 
 const warningWords: Say<Warning> = {
@@ -78,6 +106,8 @@ const warningWords: Say<Warning> = {
   'log-in-future': ({ entry }, zone) =>
     `the log entry ${thing(entry.did, entry.what)} (${timeText(entry.stamp.at, zone)}) lies after the time judged and is left out`,
   waits: ({ what, waitsFor }) => `${what} waits for ${waitsFor ?? 'something not named'}`,
+  despite: ({ entry, despite }, zone) =>
+    `${thing(entry.did, entry.what)} ${timeText(entry.stamp.at, zone)}, though its hold point was not clear: ${despite} (${entry.by ?? 'nobody said who'})`,
   'closed-not-released': () => 'the job is closed, and the hold point release is not clear',
   'authorisation-in-future': ({ amount, at }, zone) =>
     `the authorisation of ${money(amount)} (${timeText(at, zone)}) lies after the time judged and is left out`,

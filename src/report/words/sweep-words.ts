@@ -3,9 +3,9 @@ import {
   type DatedEnd,
   isJudged,
   type JudgedRow,
-  type NextStep,
   type Row,
   type RowFinding,
+  type RowNow,
   type RowProblem,
 } from '../../core/sweep/row.ts';
 import { type Severity, severities } from '../../core/sweep/row-order.ts';
@@ -56,10 +56,10 @@ export const worstText = (row: JudgedRow): string => {
   return `${findingText(worst)}${says}${more.length > 0 ? `; and ${more.length} more` : ''}`;
 };
 
-/** What to do next, and how long it takes. */
-export const nextText = ({ kind, title, minutes }: NextStep): readonly [title: string, minutes: string] => [
-  oneLine(kind === 'wait' ? `waits: ${title}` : title),
-  minutes !== null && minutes > 0 ? `, ${Math.round(minutes)} min` : '',
+/** What to do now, and how long it takes. */
+export const nowText = ({ title, minutes }: RowNow): readonly [title: string, minutes: string] => [
+  oneLine(title),
+  minutes > 0 ? `, ${Math.round(minutes)} min` : '',
 ];
 
 /** Something that ended or ends soon, loudly where an accepted finding counts again. */

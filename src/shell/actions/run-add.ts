@@ -6,6 +6,7 @@ import { decode } from '../../input/yaml/decode.ts';
 import { changesList } from '../../report/entry/changes-list.ts';
 import { snapshotFindings } from '../../report/entry/snapshot.ts';
 import { writtenText } from '../../report/entry/written.ts';
+import { nowLines } from '../../report/now/now-lines.ts';
 import { footer } from '../../report/sheet/sheet.ts';
 import { type PlannedSnapshot, planSnapshot, type SnapshotRequest } from '../entry/plan-snapshot.ts';
 import type { OpenJob } from '../open-job.ts';
@@ -124,7 +125,7 @@ const report = (
   const sheet = sheetOf(after, now);
   if (sheet === null) return `${written}\n`;
   const old = sheetOf(before, now) ?? sheet;
-  return `${[written, snapshotFindings(sheet, planned.id, style), changesList(old, sheet, style), footer(style)].join('\n\n')}\n`;
+  return `${[written, snapshotFindings(sheet, planned.id, style), changesList(old, sheet, style), nowLines(sheet, file, style), footer(style)].join('\n\n')}\n`;
 };
 
 /** `cornerwise add`: one snapshot from one line. */

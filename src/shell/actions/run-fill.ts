@@ -1,6 +1,7 @@
 import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { changesList } from '../../report/entry/changes-list.ts';
 import { leftOpen } from '../../report/entry/left-open.ts';
+import { nowLines } from '../../report/now/now-lines.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import { footer } from '../../report/sheet/sheet.ts';
 import type { Style } from '../../report/style.ts';
@@ -27,6 +28,7 @@ const report = (
   first: BriefWorksheet,
   last: BriefWorksheet,
   { left, stopped, answers }: Ended,
+  file: string,
   style: Style,
 ): string => {
   const saved =
@@ -36,6 +38,7 @@ const report = (
     style.text(head),
     ...(answers > 0 ? [changesList(first, last, style)] : []),
     leftOpen(left, last, style),
+    nowLines(last, file, style),
     footer(style),
   ];
   return `\n${parts.join('\n\n')}\n`;
@@ -85,7 +88,7 @@ const converse = async (
   });
   if (ended.trouble) refused(ended.trouble, file, flags, shell, 'The last answer was not saved.');
   const last = ended.last && sheetOf(ended.last, now());
-  if (last) print(report(before, last, ended, style));
+  if (last) print(report(before, last, ended, file, style));
 };
 
 /** `cornerwise fill`: asks for just the readings that the packs still want. */

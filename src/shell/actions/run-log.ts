@@ -1,13 +1,19 @@
+import type { Instant } from '../../core/job.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { outcomesOf, outcomesText, typedVerb, typedWhat } from '../../input/typed/typed-log.ts';
 import { changesList } from '../../report/entry/changes-list.ts';
+import { heldText, unsafeLines } from '../../report/entry/held.ts';
 import { writtenText } from '../../report/entry/written.ts';
+import { nowLines } from '../../report/now/now-lines.ts';
 import { wrap } from '../../report/sheet/grid.ts';
+import { reasonLines } from '../../report/sheet/hold-points.ts';
 import { footer } from '../../report/sheet/sheet.ts';
 import type { Style } from '../../report/style.ts';
+import { type Held, heldIn, isAgainst, needless } from '../entry/held-log.ts';
 import { type LogRequest, type PlannedLog, planLog } from '../entry/plan-log.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
 import { changeJob } from '../save/change-job.ts';
-import type { Shell } from '../shell.ts';
+import { exitCodes, type Shell } from '../shell.ts';
 import {
   type ChangeFlags,
   nowIn,
@@ -30,6 +36,8 @@ export interface LogFlags extends ChangeFlags {
   readonly reason?: string;
   readonly by?: string;
   readonly note?: string;
+  readonly amount?: string;
+  readonly despite?: string;
   readonly all?: boolean;
 }
 
@@ -40,18 +48,29 @@ type Told = Omit<LogFlags, 'found'> & { readonly found?: string };
 const titleOf = ({ did, what }: PlannedLog): string =>
   [did, what.join(', ')].filter((part) => part !== '').join(' ');
 
+/** What speaks against the order of a part that is too cheap to be held back. */
+const reminderOf = ({ did }: PlannedLog, { holdPoints, job }: BriefWorksheet): string[] => {
+  const point = did === 'ordered' ? holdPoints.find(({ id }) => id === 'order-part') : undefined;
+  return point && !point.clear
+    ? [
+        `"${point.title}" is not clear, which does not hold so cheap a part: ${reasonLines(point.reasons, job.zone, true).join('; ')}`,
+      ]
+    : [];
+};
+
 /** What somebody may have forgotten beside the entry. */
-const remarks = (planned: PlannedLog, { read }: OpenJob, style: Style): string[] => {
+const remarks = (planned: PlannedLog, { read }: OpenJob, sheet: BriefWorksheet, style: Style): string[] => {
   const { did, what, found } = planned;
   const outcomes = found === null ? outcomesOf(did, what, read.prepared.packs) : null;
   const open = outcomes === null ? [] : [`No outcome was given; it can be ${outcomesText(outcomes)}.`];
-  const status = read.job?.status ?? 'closed';
-  const stays =
-    did === 'closed' && status !== 'closed'
-      ? [`The file still says status: ${status}; change that in an editor.`]
-      : [];
-  return [...open, ...stays].map((line) => wrap(style.text(line), style.options.width).join('\n'));
+  return [...open, ...reminderOf(planned, sheet)].map((line) =>
+    wrap(style.text(line), style.options.width).join('\n'),
+  );
 };
+
+/** What stays unsafe where a job ends without a repair; null where nothing does. */
+const leftUnsafe = ({ did, entries }: PlannedLog, sheet: BriefWorksheet, style: Style): string | null =>
+  did === 'closed' && entries[0]?.closing !== 'repaired' ? unsafeLines(sheet, style) : null;
 
 const report = (
   file: string,
@@ -62,7 +81,9 @@ const report = (
   shell: Shell,
 ): string => {
   const style = styleFor(flags, after.found.shop, shell);
-  const said = (['found', 'result', 'for', 'to', 'reason', 'by', 'note'] as const).flatMap((key) => {
+  const said = (
+    ['found', 'result', 'for', 'to', 'reason', 'amount', 'despite', 'by', 'note'] as const
+  ).flatMap((key) => {
     const value = key === 'found' ? planned.found : flags[key];
     return value === undefined || value === null ? [] : [[key, value] as const];
   });
@@ -71,7 +92,8 @@ const report = (
   const now = nowIn(after.read.job?.zone ?? 'UTC', flags, shell);
   const sheet = sheetOf(after, now);
   if (sheet === null) return `${written}\n`;
-  return `${[written, ...remarks(planned, after, style), changesList(sheetOf(before, now) ?? sheet, sheet, style), footer(style)].join('\n\n')}\n`;
+  const unsafe = leftUnsafe(planned, sheet, style);
+  return `${[written, ...remarks(planned, after, sheet, style), ...(unsafe === null ? [] : [unsafe]), changesList(sheetOf(before, now) ?? sheet, sheet, style), nowLines(sheet, file, style), footer(style)].join('\n\n')}\n`;
 };
 
 /**
@@ -115,6 +137,20 @@ const foundFor = async (
   return null;
 };
 
+/** What was typed, without the options that were not given. */
+const requestOf = (did: string, what: readonly string[], flags: Told, now: Instant): LogRequest => {
+  const { at, found, result, for: waitsFor, to, reason, by, note, amount, despite } = flags;
+  const told = { at, found, result, waitsFor, to, reason, by, note, amount, despite };
+  const given = Object.entries(told).filter(([, value]) => value !== undefined);
+  return { did, what, now, toMinute: flags.asOf !== undefined, ...Object.fromEntries(given) };
+};
+
+/** An entry that its hold point does not allow: told on standard error, exit code 1, nothing written. */
+const refuseHeld = (file: string, { planned, point, sheet }: Held, flags: Told, shell: Shell): void => {
+  shell.io.stderr.write(heldText(file, titleOf(planned), point, sheet, styleFor(flags, null, shell)));
+  shell.finish(exitCodes.found);
+};
+
 /** `cornerwise log`: work, tests and what else happened. */
 export const log = async (
   file: string,
@@ -128,31 +164,25 @@ export const log = async (
   const { found: _, ...rest } = given;
   const flags: Told = asked.found === undefined ? rest : { ...rest, found: asked.found };
   let planned: PlannedLog | null = null;
+  let held: Held | null = null;
   const outcome = await changeJob(
     file,
     (opened) => {
-      const { at, found, result, to, reason, by, note } = flags;
-      const request: LogRequest = {
-        did,
-        what,
-        now: nowIn(opened.read.job?.zone ?? 'UTC', flags, shell),
-        toMinute: flags.asOf !== undefined,
-        ...(at === undefined ? {} : { at }),
-        ...(found === undefined ? {} : { found }),
-        ...(result === undefined ? {} : { result }),
-        ...(flags.for === undefined ? {} : { waitsFor: flags.for }),
-        ...(to === undefined ? {} : { to }),
-        ...(reason === undefined ? {} : { reason }),
-        ...(by === undefined ? {} : { by }),
-        ...(note === undefined ? {} : { note }),
-      };
+      const request = requestOf(did, what, flags, nowIn(opened.read.job?.zone ?? 'UTC', flags, shell));
       const plan = planLog(opened, request);
       if ('faults' in plan) return { troubles: plan.faults };
+      held = heldIn(opened, plan, flags.despite !== undefined);
+      if (held !== null) return { troubles: [] };
+      if (flags.despite !== undefined && !isAgainst(opened, plan)) return { troubles: [needless] };
       planned = plan;
       return { change: plan.change, what: titleOf(plan) };
     },
     readingFor(flags, shell),
   );
+  if (held !== null) {
+    refuseHeld(file, held, flags, shell);
+    return;
+  }
   if (refused(outcome, file, flags, shell) || planned === null) return;
   tellUnrecorded(outcome.onRecord, shell);
   if (!flags.quiet) shell.io.stdout.write(report(file, planned, outcome.before, outcome.after, flags, shell));

@@ -31,5 +31,5 @@ export const next = async (file: string, flags: NextFlags, { io, version, finish
     finish(exitCodes.wrongInput);
     return;
   }
-  io.stdout.write(renderNext(judged.sheet, style));
+  io.stdout.write(renderNext(judged.sheet, file, style));
 };

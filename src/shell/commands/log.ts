@@ -14,6 +14,10 @@ that is done at a corner or on an axle names it: arm-by-hand.LR.
 What an eye saw is --found fault-seen or nothing-seen. A test or step that is
 skipped has a --reason. A job is closed with --result repaired, declined,
 passed-on, towed or scrapped; all but the first want --reason and --by.
+What is ordered, released or closed as repaired waits for its hold point.
+While that is not clear nothing is written, unless --despite says why and --by
+who decided it; every report then shows both. "noted stop" says that a danger
+is heeded.
 
 Examples:
   cornerwise log s7.yaml replaced sensor.LR linkage.LR --by technician
@@ -23,9 +27,12 @@ Examples:
   cornerwise log s7.yaml inspected air-line.LR --found fault-seen
   cornerwise log s7.yaml skipped leak-down-hold --reason "no gauge here"
   cornerwise log s7.yaml waiting sensor.LR --for "the parts desk"
-  cornerwise log s7.yaml passed-on --to "the body shop"
+  cornerwise log s7.yaml passed-on vehicle --to "the body shop" --by lead
+  cornerwise log s7.yaml authorised cost --amount 420 --by "fleet desk"
+  cornerwise log s7.yaml closed --result repaired
 
-Exit codes: 0 written, 2 nothing was written, 3 a fault in the program itself.`;
+Exit codes: 0 written, 1 its hold point does not allow it, 2 nothing was
+written, 3 a fault in the program itself.`;
 
 /** `cornerwise log FILE VERB WHAT…`: work, tests and what else happened. */
 export const addLog = (program: Command, shell: Shell): void => {
@@ -43,6 +50,8 @@ export const addLog = (program: Command, shell: Shell): void => {
     .option('--for <what>', 'what or whom it waits for')
     .option('--to <whom>', 'whom the vehicle was passed on to')
     .option('--reason <text>', 'why a test is skipped, or a job is closed without a repair')
+    .option('--amount <money>', 'what was authorised in all')
+    .option('--despite <reason>', 'write it although its hold point is not clear; with --by')
     .option('--by <role>', 'who did it')
     .option('--note <text>', 'a note to keep with it')
     .option('--at <time>', "when: 10:30 is today in the job's zone (default: now)")

@@ -1,9 +1,10 @@
-import { closings, type Instant, type Verb } from '../../core/job.ts';
+import { closings, heldVerbs, type Instant, type LogEntry, type Verb } from '../../core/job.ts';
 import type { Change } from '../../input/edit/change.ts';
 import { braces, type Pair, text } from '../../input/edit/value.ts';
 import { right, type Typed, type TypedFault, under, wrong } from '../../input/typed/typed.ts';
 import {
   needsWhat,
+  typedAmount,
   typedFound,
   typedResult,
   typedVerb,
@@ -12,6 +13,7 @@ import {
 } from '../../input/typed/typed-log.ts';
 import { longest, typedText } from '../../input/typed/typed-text.ts';
 import { type TypedTime, typedTime, writtenTime } from '../../input/typed/typed-time.ts';
+import { get, textOf } from '../../input/yaml/tree.ts';
 import type { OpenJob } from '../open-job.ts';
 
 /** What somebody typed of work that was done. */
@@ -26,6 +28,8 @@ export interface LogRequest {
   readonly reason?: string;
   readonly by?: string;
   readonly note?: string;
+  readonly amount?: string;
+  readonly despite?: string;
   readonly now: Instant;
   readonly toMinute: boolean;
 }
@@ -36,6 +40,8 @@ export interface PlannedLog {
   readonly what: readonly string[];
   readonly at: TypedTime;
   readonly found: string | null;
+  /** The entries as they will be read, for the hold point that may not allow them. */
+  readonly entries: readonly LogEntry[];
   readonly change: Change;
 }
 
@@ -49,17 +55,68 @@ const subjects = (did: Verb, typed: readonly string[]): Typed<readonly string[]>
 };
 
 /** What must be said with a verb beside what it was done to. */
-const missingFlags = (did: Verb, { reason, to, by, result }: LogRequest): TypedFault[] => {
+const missingFlags = (did: Verb, { reason, to, by, result, despite }: LogRequest): TypedFault[] => {
   const unrepaired = did === 'closed' && closings.some((one) => one === result && one !== 'repaired');
   const wanted = [
     { is: (did === 'skipped' || unrepaired) && reason === undefined, flag: '--reason "…"', says: 'why' },
     { is: did === 'passed-on' && to === undefined, flag: '--to "…"', says: 'to whom' },
-    { is: unrepaired && by === undefined, flag: '--by "…"', says: 'who says so' },
+    {
+      is: (unrepaired || despite !== undefined) && by === undefined,
+      flag: '--by "…"',
+      says: 'who says so',
+    },
+    {
+      is: did === 'closed' && result === undefined,
+      flag: `--result ${closings.join('|')}`,
+      says: 'how the job ended',
+    },
   ];
   return wanted
     .filter(({ is }) => is)
     .map(({ flag, says }) => ({ typed: did, message: `the log must say ${says}`, hint: `add ${flag}` }));
 };
+
+/** Options that stand beside some verbs only. */
+const strayFlags = (did: Verb, what: readonly (string | null)[], request: LogRequest): TypedFault[] => [
+  ...(request.despite !== undefined && !heldVerbs.includes(did)
+    ? [{ typed: '--despite', message: `no hold point waits for what was ${did}`, hint: 'leave it out' }]
+    : []),
+  ...(request.amount !== undefined && !(did === 'authorised' && what[0] === 'cost')
+    ? [{ typed: '--amount', message: 'an amount is what was authorised', hint: 'log it as authorised cost' }]
+    : []),
+];
+
+/** What an entry changes in the file beside the log: the amount that was authorised, and that the job is closed. */
+const besides = (
+  did: Verb,
+  amount: string | null,
+  at: TypedTime,
+  by: string | null,
+  status: string | undefined,
+): readonly Change[] => [
+  ...(amount === null
+    ? []
+    : [
+        {
+          kind: 'append' as const,
+          to: ['costs', 'authorised'],
+          items: [
+            braces([
+              ['at', text(at.text)],
+              ['amount', { kind: 'bare', text: amount }],
+              ...(by === null ? [] : ([['by', text(by)]] as const)),
+            ]),
+          ],
+        },
+      ]),
+  ...(did !== 'closed' || status === 'closed'
+    ? []
+    : [
+        status === undefined
+          ? { kind: 'put' as const, at: ['status'], value: text('closed') }
+          : { kind: 'replace' as const, at: ['status'], text: 'closed' },
+      ]),
+];
 
 /** Log entries to be written, or everything that is wrong with what was typed of them. */
 export const planLog = (
@@ -78,8 +135,9 @@ export const planLog = (
   const said = (typed: string | undefined, flag: string, most?: number): string | null =>
     typed === undefined ? null : keep(typedText(typed, flag, most));
   const did = keep(typedVerb(request.did, packs));
-  // A note needs no quotes around it.
-  const isNote = did === 'noted' && request.note === undefined && request.what.length > 0;
+  // A note needs no quotes around it; that a danger is heeded is no note.
+  const isStop = request.what.length === 1 && request.what[0]?.toLowerCase() === 'stop';
+  const isNote = did === 'noted' && request.note === undefined && request.what.length > 0 && !isStop;
   const words = did === null || isNote ? [] : (keep(subjects(did, request.what)) ?? []);
   const what = did === null ? [] : words.map((word) => keep(typedWhat(word, did, packs)));
   const named = what.filter((one) => one !== null);
@@ -97,10 +155,12 @@ export const planLog = (
   const reason = said(request.reason, '--reason');
   const by = said(request.by, '--by', longest.name);
   const note = said(isNote ? request.what.join(' ') : request.note, isNote ? 'noted' : '--note');
-  if (did === 'noted' && note === null && faults.length === 0) {
+  if (did === 'noted' && note === null && !isStop && faults.length === 0) {
     keep(wrong(did, 'the log must say what was noted', 'write it after the verb'));
   }
-  if (did !== null) faults.push(...missingFlags(did, request));
+  const amount = request.amount === undefined ? null : keep(under('--amount', typedAmount(request.amount)));
+  const despite = said(request.despite, '--despite');
+  if (did !== null) faults.push(...missingFlags(did, request), ...strayFlags(did, what, request));
   if (did === null || at === null || faults.length > 0) return { faults };
   const tail: Pair[] = (
     [
@@ -109,6 +169,7 @@ export const planLog = (
       ['for', waitsFor],
       ['to', to],
       ['reason', reason],
+      ['despite', despite],
       ['by', by],
       ['note', note],
     ] as const
@@ -125,6 +186,20 @@ export const planLog = (
     const hint = 'leave one of the two out';
     return { faults: [{ typed: twice, message: 'this is given twice', hint }] };
   }
-  const items = named.length === 0 ? [entry(null)] : named.map(entry);
-  return { did, what: named, at, found, change: { kind: 'append', to: ['log'], items } };
+  const whats = named.length === 0 ? [null] : named;
+  const change: Change = {
+    kind: 'several',
+    changes: [
+      { kind: 'append', to: ['log'], items: whats.map(entry) },
+      ...besides(did, amount, at, by, textOf(get(read.root ?? undefined, 'status'))),
+    ],
+  };
+  const entries = whats.map(
+    (one, index): LogEntry => ({
+      ...{ stamp: { at: at.at, resolution: 60_000 }, order: job.log.length + index, did, what: one },
+      ...{ failed: result === 'failed', found, waitsFor, note, to, by, reason, despite },
+      closing: closings.find((closing) => closing === result) ?? null,
+    }),
+  );
+  return { did, what: named, at, found, entries, change };
 };

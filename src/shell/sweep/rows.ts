@@ -1,4 +1,4 @@
-import { type Row, rowAt } from '../../core/sweep/row.ts';
+import { type Row, type RowNow, rowAt } from '../../core/sweep/row.ts';
 import { orderOf } from '../../core/sweep/row-order.ts';
 import type { FileResult } from './file-judge.ts';
 
@@ -18,8 +18,20 @@ export interface Rows {
 
 const rowOf = (file: string, result: RowResult, withinDays: number): Row => {
   if (result.kind === 'job') return rowAt(file, result.standing, result.asOf, withinDays);
-  const next = { kind: 'correct-file', id: null, title: 'Correct the file', minutes: null } as const;
-  return { file, job: null, problems: result.problems, next, change: null };
+  const { problems } = result;
+  const [problem] = problems;
+  const now: RowNow = {
+    kind: 'correct',
+    id: null,
+    title: 'Correct the file',
+    because: problem?.message ?? '',
+    minutes: 0,
+    elapsed: 0,
+    cautions: [],
+    command: { kind: 'edit', at: problem?.line ? `line ${problem.line}` : 'the file' },
+    for: 'technician',
+  };
+  return { file, job: null, problems, now, change: null };
 };
 
 /**

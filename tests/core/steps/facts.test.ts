@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Equipment } from '../../../src/core/job.ts';
+import { type Equipment, type ShopTerms, usualTerms } from '../../../src/core/job.ts';
 import { evening, holdPointOf, judge, keyOn, shopWith, stepOf } from '../../support/judge.ts';
 
 const checks = `checks:
@@ -456,17 +456,57 @@ describe('what a job waits for', () => {
   });
 });
 
+describe('money', () => {
+  const within = '{cost: within-authorised}';
+  const costs = (amount: number, authorised = '') =>
+    `costs: {currency: EUR, ${authorised}lines: [{kind: part, what: sensor.LR, amount: ${amount}}]}\n`;
+  const allowed = 'authorised: [{at: 2026-03-02T08:00, amount: 100, by: desk}], ';
+  const isClear = (asked: string, job: string, terms: Partial<ShopTerms>): boolean =>
+    holdPointOf(
+      judge(`${checks}\nhold-points: [{id: point, title: Point, clear-when: ${asked}}]`, job, evening, {
+        ...shopWith(null),
+        terms: { ...usualTerms, ...terms },
+      }),
+      'point',
+    ).clear;
+
+  it('may be above what was authorised by the tolerance of the shop', () => {
+    expect(isClear(within, costs(105, allowed), {})).toBe(false);
+    expect(isClear(within, costs(105, allowed), { tolerance: 5 })).toBe(true);
+    expect(isClear(within, costs(106, allowed), { tolerance: 5 })).toBe(false);
+  });
+
+  it('needs nobody up to the standing authority of the shop', () => {
+    const standing = { by: 'fleet desk', upTo: 250 };
+    for (const asked of [within, '{cost: authorised}']) {
+      expect(isClear(asked, costs(250), { standing })).toBe(true);
+      expect(isClear(asked, costs(251), { standing })).toBe(false);
+    }
+  });
+
+  it('was authorised where somebody said so without an amount, until it was declined', () => {
+    const said = log('09:00 did: authorised, what: cost');
+    expect(isClear('{cost: authorised}', costs(300) + said, {})).toBe(true);
+    const declined = log('09:00 did: authorised, what: cost', '09:30 did: declined, what: cost');
+    expect(isClear('{cost: authorised}', costs(300) + declined, {})).toBe(false);
+  });
+});
+
 describe('access', () => {
   const asked = '{access: height-learn}';
-  const paid: Equipment = { name: "maker's own software", does: ['height-learn'], paidAccess: true };
+  const paid: Equipment = {
+    name: "maker's own software",
+    does: ['height-learn'],
+    access: { amount: 74, lasts: null },
+  };
   const window = (from: string, lasts: string) =>
     `costs: {lines: [{kind: access, what: height-learn, amount: 74, from: ${from}, lasts: ${lasts}}]}`;
   const open = (job: string, equipment: Equipment[] | null, asOf = evening) =>
     clear(asked, job, equipment, asOf);
 
   it('is open where the equipment asks no fee, or nothing says that it does', () => {
-    expect(open('', [{ ...paid, paidAccess: false }])).toBe(true);
-    expect(open('', [paid, { ...paid, name: 'another', paidAccess: false }])).toBe(true);
+    expect(open('', [{ ...paid, access: null }])).toBe(true);
+    expect(open('', [paid, { ...paid, name: 'another', access: null }])).toBe(true);
     expect(open('', null)).toBe(true);
   });
 
@@ -482,7 +522,15 @@ describe('access', () => {
         ),
         'point',
       ).reasons,
-    ).toEqual([{ kind: 'access-closed', capability: 'height-learn', equipment: "maker's own software" }]);
+    ).toMatchObject([
+      {
+        kind: 'access-closed',
+        capability: 'height-learn',
+        amount: 74,
+        ended: null,
+        equipment: "maker's own software",
+      },
+    ]);
   });
 
   it('is open inside its window', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Equipment } from '../../../src/core/job.ts';
-import type { Reason, WorksheetHoldPoint } from '../../../src/core/worksheet.ts';
+import type { Reason, WorksheetHoldPoint } from '../../../src/core/worksheet-parts.ts';
 import { evening, judge, keyOn, shopWith } from '../../support/judge.ts';
 import { benchPack, signals } from '../suspects/bench-pack.ts';
 
@@ -23,7 +23,7 @@ const stuck = [
     (what) => `{at: 2026-03-02T09:05, did: inspected, what: ${what}, found: nothing-seen}`,
   ),
 ].join(', ');
-const tool = (...does: string[]): Equipment => ({ name: 'bench set', does, paidAccess: false }) as Equipment;
+const tool = (...does: string[]): Equipment => ({ name: 'bench set', does, access: null }) as Equipment;
 
 const pointOf = (job: string, equipment: readonly Equipment[] | null = null): WorksheetHoldPoint | null =>
   judge(pack, job, evening, shopWith(equipment)).holdPoints.find(({ id }) => id === 'order-part') ?? null;
@@ -59,7 +59,7 @@ describe('the order of a part', () => {
   });
 
   it('cannot be weighed without a labour rate, and says so', () => {
-    expect(reasonOf(`${lowLeftRear}log: [${stuck}]\n`, 'part-not-weighed')).toBeDefined();
+    expect(reasonOf(lowLeftRear, 'part-not-weighed')).toBeDefined();
   });
 
   it('is not in question where nothing is out, or where something else leads', () => {
@@ -69,6 +69,25 @@ describe('the order of a part', () => {
         `${keyOn(`{${signals({})}}`)}${rated}log: [{at: 2026-03-02T09:00, did: ordered, what: sensor.LR}]\n`,
       ),
     ).toBeNull();
+  });
+
+  it('is clear without advice where a test found what nothing else shows', () => {
+    expect(pointOf(`${lowLeftRear}log: [${stuck}]\n`)).toMatchObject({ clear: true });
+  });
+
+  it('is asked for though nothing is out where a pack asks for whatever was ordered', () => {
+    const strict = pack.replace(
+      'when: {part: in-question}',
+      'when: {any: [{part: in-question}, {part: ordered}]}',
+    );
+    const sound = `${keyOn(`{${signals({})}, supply: 12.50 V}`)}${rated}`;
+    const ordered = (what: string) => `log: [{at: 2026-03-02T09:00, did: ordered, what: ${what}}]\n`;
+    const points = (log: string) => judge(strict, sound + log).holdPoints;
+    expect(points('')).toEqual([]);
+    expect(points(ordered('control-module'))).toMatchObject([
+      { clear: false, holds: true, reasons: [{ kind: 'part-not-blamed', title: 'control module' }] },
+    ]);
+    expect(points(ordered('sensor.LR'))).toMatchObject([{ clear: false, holds: false }]);
   });
 
   it('is not in question of what is mended without a part, unless it was ordered', () => {

@@ -33,6 +33,7 @@ const entry = (at: number, did: Verb, what: string | null, order = 0): LogEntry 
   to: null,
   by: null,
   reason: null,
+  despite: null,
 });
 
 describe('disturbs', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findCycle, inOrder } from '../../../src/core/steps/step-order.ts';
-import type { StepState, WorksheetStep } from '../../../src/core/worksheet.ts';
+import type { StepState, WorksheetStep } from '../../../src/core/worksheet-parts.ts';
 
 const step = (
   id: string,

@@ -17,6 +17,7 @@ const one = (id: string): Hypothesis => {
     confirm: [],
     component: id,
     isPart: true,
+    isCoded: false,
     repaired: true,
     inspect: { minutes: 3, sees: 0.35 },
     modes: [],

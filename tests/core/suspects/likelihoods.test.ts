@@ -37,6 +37,7 @@ const suspect = (expects: readonly Sign[], more: Partial<Suspect> = {}): Suspect
   confirm: [],
   component: 's',
   isPart: true,
+  isCoded: false,
   repaired: true,
   inspect: { minutes: 3, sees: 0.35 },
   modes: [],

@@ -27,6 +27,7 @@ const listed = (id: string, place: Place | null = null, more: Partial<Suspect> =
     confirm: [],
     component: id,
     isPart: true,
+    isCoded: false,
     repaired: true,
     inspect: { minutes: 3, sees: 0.35 },
     modes: [],

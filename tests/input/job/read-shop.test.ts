@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { usualTerms } from '../../../src/core/job.ts';
 import { readShop } from '../../../src/input/job/read-shop.ts';
 import { shopFaults } from '../problems-of.ts';
 
@@ -9,6 +10,10 @@ units: {pressure: bar, temperature: °C}
 labour-rate: 85 / h
 currency: EUR
 fail-on: look
+order-hold: 200
+tolerance: 10
+downtime: 12
+standing-authority: {by: fleet desk, up-to: 250}
 equipment:
   - {name: bench laptop, does: [program], access: {amount: 38, per: vehicle, lasts: P1Y}}
 `;
@@ -21,7 +26,10 @@ describe('readShop', () => {
       labourRate: 85,
       failOn: 'look',
       zone: 'Europe/Dublin',
+      terms: { orderHold: 200, tolerance: 10, downtime: 12, standing: { by: 'fleet desk', upTo: 250 } },
+      equipment: [{ access: { amount: 38, lasts: 'P1Y' } }],
     });
+    expect(readShop('zone: Europe/Dublin', 'cornerwise.yaml').shop?.terms).toEqual(usualTerms);
     expect(packRefs).toEqual([{ ref: 'bench@1', at: sound.indexOf('bench@1') }]);
     expect(ruleRefs[1]).toEqual({ ref: '../common', at: sound.indexOf('../common') });
   });
@@ -36,9 +44,9 @@ describe('readShop', () => {
       '5:14 leading-zero | write 85, or put it in quotes if it is a name',
     ],
     ['fail-on: look', 'fail-on: looks', '7:10 wrong-value | did you mean look?'],
-    ['lasts: P1Y', 'lasts: a year', '9:85 bad-time | write it like P7D (seven days)'],
-    ['amount: 38', 'amount: 38,50', '9:60 decimal-comma | write 38.50'],
-    ['does: [program]', 'dose: [program]', '9:26 unknown-key | did you mean does?'],
+    ['lasts: P1Y', 'lasts: a year', '13:85 bad-time | write it like P7D (seven days)'],
+    ['amount: 38', 'amount: 38,50', '13:60 decimal-comma | write 38.50'],
+    ['does: [program]', 'dose: [program]', '13:26 unknown-key | did you mean does?'],
     ['rules:', 'ruls:', '1:1 unknown-key | did you mean rules?'],
     ['rules: [rules, ../common]', 'rules: rules', '1:8 wrong-type | write a list, such as [a, b]'],
     ['zone: Europe/Dublin', 'zone: [', '3:7 yaml-syntax | close it with ] or }'],

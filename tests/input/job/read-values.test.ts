@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../../../src/core/job.ts';
 import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
-import type { Warning } from '../../../src/core/worksheet.ts';
+import type { Warning } from '../../../src/core/worksheet-parts.ts';
 import { parseRate } from '../../../src/input/job/read-costs.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
 import { readCondition } from '../../../src/input/pack/read-condition.ts';

@@ -69,7 +69,12 @@ describe('what it was done to', () => {
   it('is needed by work and never by a note', () => {
     expect(needsWhat).toEqual(expect.arrayContaining(['replaced', 'tested', 'completed']));
     expect(needsWhat).not.toContain('noted');
-    expect(usualWhat).toEqual({ cleared: 'codes', drove: 'road-test', 'passed-on': 'vehicle' });
+    expect(usualWhat).toEqual({
+      cleared: 'codes',
+      drove: 'road-test',
+      'passed-on': 'vehicle',
+      released: 'vehicle',
+    });
   });
 
   it.each(verbs)('of "%s" that is accepted is accepted by a file, too', (did) => {

@@ -1,10 +1,12 @@
 import fc from 'fast-check';
+import { actors, nowKinds } from '../../../src/core/now/now.ts';
 import {
   type DatedEnd,
   type GoneRow,
   type JudgedRow,
   type Row,
   type RowFinding,
+  type RowNow,
   rowAt,
   type Standing,
   type UnjudgedRow,
@@ -28,6 +30,11 @@ export const finding = (part: Partial<RowFinding> = {}): RowFinding => ({
   ...part,
 });
 
+/** What to do now, with nothing to heed. */
+export const nowOf = (kind: RowNow['kind'], id: string | null, title: string, minutes: number): RowNow => ({
+  ...{ kind, id, title, because: '', minutes, elapsed: 0, cautions: [], command: null, for: 'technician' },
+});
+
 const standing: Standing = {
   job: 'S07-0412',
   title: 'Left rear sits low',
@@ -39,7 +46,7 @@ const standing: Standing = {
   findings: [],
   holdPoints: [{ id: 'release', title: 'Release to the driver', clear: true, reason: null }],
   steps: [],
-  next: { kind: 'close', id: null, title: 'Nothing outstanding: hand over and close the job', minutes: null },
+  now: nowOf('hand-over', 'hand-over', 'Hand over the vehicle and its record', 0),
   waitsFor: [],
   ends: [],
   warnings: [],
@@ -61,13 +68,13 @@ export const unjudged = (file: string, part: Partial<UnjudgedRow> = {}): Unjudge
     { code: 'unknown-key', message: 'there is no key "jbo" here', line: 2, column: 1, hint: 'write job' },
     { code: 'missing-key', message: 'the key "job" is missing', line: 1, column: 1, hint: null },
   ],
-  next: { kind: 'correct-file', id: null, title: 'Correct the file', minutes: null },
+  now: nowOf('correct', null, 'Correct the file', 0),
   change: null,
   ...part,
 });
 
 const held = { id: 'release', title: 'Release to the driver', clear: false, reason: 'Warning lamp: out' };
-const step = (title: string, minutes = 2) => ({ kind: 'step' as const, id: 'a-step', title, minutes });
+const step = (title: string, minutes = 2): RowNow => nowOf('step', 'a-step', title, minutes);
 const outstanding = [
   { id: 'handover', title: 'Hand over the vehicle and its record', state: 'ready' as const },
 ];
@@ -81,7 +88,7 @@ export const night = (folder = 'jobs/'): Row[] => [
       finding({ id: 'supply-charging/cranking:battery', state: 'cranking', title: 'Voltage while cranking' }),
     ],
     holdPoints: [held],
-    next: { kind: 'test', id: 'load-test', title: 'Load test of the battery', minutes: 6 },
+    now: nowOf('test', 'load-test', 'Load test of the battery', 6),
     ends: [
       {
         ...{ kind: 'waiver', what: 'supply-charging/cranking', until: '2026-02-27' },
@@ -99,7 +106,7 @@ export const night = (folder = 'jobs/'): Row[] => [
     ],
     holdPoints: [held, { ...held, id: 'order-part', title: 'Order of the part' }],
     steps: outstanding,
-    next: step('Angles of the sensor arms, side against side', 8),
+    now: step('Angles of the sensor arms, side against side', 8),
   }),
   row(`${folder}s22.yaml`, {
     ...{ vehicle: 'Shuttle 22', job: 'S22-0714', status: 'waiting', opened: asOf - 5 * day },
@@ -111,7 +118,7 @@ export const night = (folder = 'jobs/'): Row[] => [
     ],
     holdPoints: [held],
     steps: outstanding,
-    next: { kind: 'wait', id: 'learn', title: 'Ride-height learn', minutes: 15 },
+    now: nowOf('wait', 'learn', 'Wait for the Ride-height learn', 15),
     waitsFor: ['access for height-learn'],
     ends: [{ kind: 'access', what: 'height-learn', at: asOf + 2 * day, until: null, reason: null }],
   }),
@@ -119,11 +126,11 @@ export const night = (folder = 'jobs/'): Row[] => [
     ...{ vehicle: 'Shuttle 10', job: 'S10-0219', opened: asOf - 3 * day },
     holdPoints: [held],
     steps: outstanding,
-    next: step('Readings still to take, cranking'),
+    now: step('Readings still to take, cranking'),
   }),
   row(`${folder}s03.yaml`, {
     ...{ vehicle: 'Shuttle 3', job: 'S03-0107', steps: outstanding, opened: asOf - day },
-    next: step('Hand over the vehicle and its record', 10),
+    now: step('Hand over the vehicle and its record', 10),
   }),
   row(`${folder}s19.yaml`, { vehicle: 'Shuttle 19', job: 'S19-0210' }),
 ];
@@ -215,12 +222,19 @@ const judgedRow: fc.Arbitrary<JudgedRow> = fc
       fc.record({ id: text, title: text, state: fc.constantFrom('ready' as const, 'waiting' as const) }),
       { maxLength: 2, selector: ({ id }) => id },
     ),
-    next: fc.record({
-      kind: fc.constantFrom('step' as const, 'test' as const, 'wait' as const, 'find-cause' as const),
-      id: fc.option(text),
-      title: text,
-      minutes: fc.option(fc.nat(300)),
-    }),
+    now: fc
+      .record({
+        kind: fc.constantFrom(...nowKinds),
+        id: fc.option(text),
+        title: text,
+        because: text,
+        minutes: fc.nat(300),
+        elapsed: fc.nat(300),
+        cautions: fc.array(text, { maxLength: 2 }),
+        command: fc.constant(null),
+        for: fc.constantFrom(...actors),
+      })
+      .map((made): RowNow => made),
     waitsFor: fc.array(text, { maxLength: 2 }),
     ends: fc.uniqueArray(end, { maxLength: 2, selector: ({ what }) => what }),
     warnings: fc.array(text, { maxLength: 2 }),

@@ -26,7 +26,7 @@ describe('sweep --format csv (RFC 4180)', () => {
       ['jobs/s19.yaml', 'clear', ''],
       ['jobs/s04.yaml', '', 'gone'],
     ]);
-    expect(rows[0]).toMatchObject({ problem: 'unknown-key', line: '2', nextTitle: 'Correct the file' });
+    expect(rows[0]).toMatchObject({ problem: 'unknown-key', line: '2', nowTitle: 'Correct the file' });
     expect(rows[1]).toMatchObject({
       ends: 'waiver supply-charging/cranking',
       ended: 'true',
@@ -37,7 +37,7 @@ describe('sweep --format csv (RFC 4180)', () => {
       ...{ findings: '3', finding: 'Left against right (rear key-on)', minutes: '8', steps: '1' },
       holdPointsNotClear: 'Release to the driver; Order of the part',
     });
-    expect(rows[3]).toMatchObject({ waitsFor: 'access for height-learn', next: 'wait', endsSoon: 'true' });
+    expect(rows[3]).toMatchObject({ waitsFor: 'access for height-learn', now: 'wait', endsSoon: 'true' });
   });
 
   it('tells what is still to end before what ended', () => {

@@ -71,7 +71,7 @@ describe('sweep --format json', () => {
         'level',
         'fails',
       ],
-      ...['findings', 'holdPoints', 'steps', 'next', 'waitsFor', 'ends', 'warnings', 'change'],
+      ...['findings', 'holdPoints', 'steps', 'now', 'waitsFor', 'ends', 'warnings', 'change'],
     ]);
     expect(output).toMatchObject({
       tool: { name: 'cornerwise', version: '0.1.0' },

@@ -11,7 +11,7 @@ describe('sweep --format markdown', () => {
     expect(text).toContain(
       '| hold | Shuttle 7 | jobs/s07.yaml | 12 | Left against right (rear key-on): the left shows lower than the right on this axle; and 2 more | Release to the driver, Order of the part | Angles of the sensor arms, side against side, 8 min |',
     );
-    expect(text).toContain('| waits: Ride-height learn, 15 min | access for height-learn |');
+    expect(text).toContain('| Wait for the Ride-height learn, 15 min | access for height-learn |');
     expect(text).toContain('WAIVER ENDED 2026-02-27');
     expect(text).toContain('| jobs/s08.yaml:2:1 |  | there is no key "jbo" here; and 1 more problem |');
     expect(text).toContain('### Gone since the earlier sweep');

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { displayWidth } from '../../../src/report/columns.ts';
 import type { SweepRendering } from '../../../src/report/sweep/rendering.ts';
 import { renderSweepTable } from '../../../src/report/sweep/table.ts';
-import { anyGone, anyRows, finding, gone, inOrder, night, renderingOf, row, shown } from './rows.ts';
+import { anyGone, anyRows, finding, gone, inOrder, night, nowOf, renderingOf, row, shown } from './rows.ts';
 
 const table = (rendering: SweepRendering): string => shown(renderSweepTable, rendering);
 const options = renderingOf([]).options;
@@ -14,19 +14,19 @@ describe('a night for people', () => {
     expect(table(renderingOf(night()))).toMatchInlineSnapshot(`
       "Sweep as of 2026-03-02 18:00 Europe/Dublin; files in jobs/; pts: hold points not
         clear
-      worst days pts vehicle    file worst finding         next
+      worst days pts vehicle    file worst finding         now
       ERROR jobs/s08.yaml:2:1                              Correct the file
             there is no key "jbo" here; and 1 more problem
       HOLD    40   1 Shuttle 9  s09  Voltage while cranki… Load test of the battery
             1 warning
             WAIVER ENDED 2026-02-27: supply-charging/cranking (battery on order)
       HOLD    12   2 Shuttle 7  s07  Left against right +2 Angles of the sensor arms,…
-      look     5   1 Shuttle 22 s22  close: Charging volt… waits: Ride-height learn
+      look     5   1 Shuttle 22 s22  close: Charging volt… Wait for the Ride-height l…
             waits for access for height-learn · access for height-learn ends
               2026-03-04 18:00
       point    3   1 Shuttle 10 s10  not clear: Release t… Readings still to take, cr…
       steps    1     Shuttle 3  s03  1 step outstanding    Hand over the vehicle and…
-      clear   12     Shuttle 19 s19  nothing out           Nothing outstanding: hand…
+      clear   12     Shuttle 19 s19  nothing out           Hand over the vehicle and…
 
       7 jobs: ERROR 1 (cannot be judged) · HOLD 2 · look 1 · point 1 (hold point not
         clear) · steps 1 (only steps outstanding) · clear 1 (nothing outstanding)
@@ -42,17 +42,17 @@ describe('a night for people', () => {
     const rendering = renderingOf(night(), { options: { ...options, width: 120 } });
     expect(table(rendering)).toMatchInlineSnapshot(`
       "Sweep as of 2026-03-02 18:00 Europe/Dublin; files in jobs/; pts: hold points not clear
-      worst days pts vehicle    file worst finding                          next
+      worst days pts vehicle    file worst finding                          now
       ERROR jobs/s08.yaml:2:1                                               Correct the file
             there is no key "jbo" here; and 1 more problem
       HOLD    40   1 Shuttle 9  s09  Voltage while cranking                 Load test of the battery, 6 min · 1 warning
             WAIVER ENDED 2026-02-27: supply-charging/cranking (battery on order)
       HOLD    12   2 Shuttle 7  s07  Left against right (rear key-on) +2    Angles of the sensor arms, side against side
-      look     5   1 Shuttle 22 s22  close: Charging voltage                waits: Ride-height learn, 15 min
+      look     5   1 Shuttle 22 s22  close: Charging voltage                Wait for the Ride-height learn, 15 min
             waits for access for height-learn · access for height-learn ends 2026-03-04 18:00
       point    3   1 Shuttle 10 s10  not clear: Release to the driver       Readings still to take, cranking, 2 min
       steps    1     Shuttle 3  s03  1 step outstanding                     Hand over the vehicle and its record, 10 min
-      clear   12     Shuttle 19 s19  nothing out                            Nothing outstanding: hand over and close the job
+      clear   12     Shuttle 19 s19  nothing out                            Hand over the vehicle and its record
 
       7 jobs: ERROR 1 (cannot be judged) · HOLD 2 · look 1 · point 1 (hold point not clear) · steps 1 (only steps outstanding)
         · clear 1 (nothing outstanding)
@@ -67,10 +67,10 @@ describe('a night for people', () => {
     const rows = night('jobs/of-the-shuttle-fleet-').slice(2, 4);
     expect(table(renderingOf(rows))).toMatchInlineSnapshot(`
       "Sweep as of 2026-03-02 18:00 Europe/Dublin; pts: hold points not clear
-      worst days pts vehicle    worst finding           next
+      worst days pts vehicle    worst finding           now
       HOLD    12   2 Shuttle 7  Left against right +2   Angles of the sensor arms, si…
             jobs/of-the-shuttle-fleet-s07.yaml
-      look     5   1 Shuttle 22 close: Charging voltage waits: Ride-height learn
+      look     5   1 Shuttle 22 close: Charging voltage Wait for the Ride-height learn
             jobs/of-the-shuttle-fleet-s22.yaml · waits for access for height-learn ·
               access for height-learn ends 2026-03-04 18:00
 
@@ -174,12 +174,7 @@ describe('a second night', () => {
   const changed = (file: string, vehicle: string, ...says: string[]) =>
     row(file, {
       ...{ vehicle, findings: [lamp], fails: true, change: { kind: 'changed', says } },
-      next: {
-        kind: 'step',
-        id: 'codes',
-        title: 'Save the codes of all modules before any is cleared',
-        minutes: 5,
-      },
+      now: nowOf('step', 'codes', 'Save the codes of all modules before any is cleared', 5),
     });
   const three = [
     changed(
@@ -219,7 +214,7 @@ describe('a second night', () => {
     expect(text).toMatchInlineSnapshot(`
       "Sweep as of 2026-03-02 18:00 Europe/Dublin, against the earlier one; pts: hold
         points not clear
-      worst days pts vehicle    worst finding           next
+      worst days pts vehicle    worst finding           now
       HOLD    12     Shuttle 7  Warning lamp            Save the codes of all modules…
             jobs/2026/shuttle-07-left-rear-low.yaml · changed: new Warning lamp (lamp
               key-on): out hold; the waiver of supply-charging/cranking is about to

@@ -80,6 +80,7 @@ const tried: Pack = {
       ],
       points: [],
       cautions: [],
+      acts: [],
       how: [],
       group: null,
       setUp: null,

@@ -98,7 +98,7 @@ describe('the files of a sweep', () => {
     const codes = Object.values(byFile).map((row) => row.problems?.[0]?.code ?? 'judged');
     expect(new Set(codes.filter((one) => one !== 'judged')).size).toBeGreaterThan(4);
     for (const row of Object.values(byFile)) {
-      if (row.file !== 'good.yaml') expect(row).toMatchObject({ job: null, next: { kind: 'correct-file' } });
+      if (row.file !== 'good.yaml') expect(row).toMatchObject({ job: null, now: { kind: 'correct' } });
     }
     expect(code).toBe(2);
   });

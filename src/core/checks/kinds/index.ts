@@ -13,6 +13,7 @@ import { frontRear } from './front-rear.ts';
 import { heightAgreement } from './height-agreement.ts';
 import { heightDrop } from './height-drop.ts';
 import { heightLoss } from './height-loss.ts';
+import { keptHoldPoints } from './kept-hold-points.ts';
 import { lamp } from './lamp.ts';
 import { leakDown } from './leak-down.ts';
 import { leftRight } from './left-right.ts';
@@ -58,6 +59,7 @@ export const kinds: readonly Kind[] = [
   conditionWord,
   frozenBattery,
   heightLoss,
+  keptHoldPoints,
   migration,
   movesTogether,
   signalAgainstTape,

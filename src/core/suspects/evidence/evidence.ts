@@ -1,5 +1,5 @@
 import type { Finding } from '../../finding.ts';
-import type { Job, Symptom } from '../../job.ts';
+import type { Job, LogEntry, Symptom } from '../../job.ts';
 import { parseKey } from '../../key.ts';
 import { isWork } from '../../steps/staleness.ts';
 import type { EvidenceGroup } from '../model.ts';
@@ -133,6 +133,15 @@ const isFollowing = ({ follows }: EvidenceGroup, observed: ReadonlyMap<string, O
   );
 
 /**
+ * Whether a test that found an instrument wrong has done its work: it depends on nothing of the vehicle, and what was
+ * read since was read with another one.
+ */
+const isReadAgain = (probing: TestModel, place: number, entry: LogEntry, { snapshots }: Job): boolean =>
+  probing.test.depends?.length === 0 &&
+  place !== usualOutcome(probing) &&
+  snapshots.some(({ stamp }) => stamp.at > entry.stamp.at);
+
+/**
  * Gathers the evidence of a job, one row for each group and each test that is on record. A test that asks what a
  * group of readings has answered is the same evidence, and only the readings count; before a code of the group the test
  * counts.
@@ -151,8 +160,9 @@ export const gatherEvidence = (
   }
   const recorded = new Map<string, number>();
   for (const probing of anyTested(job) ? probings : []) {
-    const place = recordedOutcome(probing, job);
-    if (place !== null) recorded.set(probing.id, place);
+    const found = recordedOutcome(probing, job);
+    if (found !== null && !isReadAgain(probing, found.place, found.entry, job))
+      recorded.set(probing.id, found.place);
   }
   const done = probings.filter(
     (probing) => recorded.has(probing.id) && tells(probing) && !answeredByReadings(probing, observed),

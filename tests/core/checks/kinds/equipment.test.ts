@@ -9,7 +9,7 @@ steps:
   - {id: program, title: Program the module, minutes: 30, needs: program, when: {did: replaced, what: control-module}, answered-by: [{did: programmed, what: control-module}]}
   - {id: learn, title: Ride-height learn, minutes: 15, needs: height-learn, when: {did: replaced, what: control-module}, after: [program]}`;
 const replaced = 'log:\n  - {at: 2026-03-02T09:00, did: replaced, what: control-module}';
-const tool = (does: string[]): Equipment => ({ name: 'workshop scan tool', does, paidAccess: false });
+const tool = (does: string[]): Equipment => ({ name: 'workshop scan tool', does, access: null });
 const sheetOf = (job: string, equipment: Equipment[] | null) =>
   judge(pack, job, evening, shopWith(equipment));
 const lacking = (job: string, equipment: Equipment[] | null) =>

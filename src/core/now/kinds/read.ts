@@ -1,0 +1,173 @@
+import type { Missing } from '../../finding.ts';
+import type { Instant, Snapshot, State } from '../../job.ts';
+import { keyOf } from '../../key.ts';
+import type { Ask } from '../../pack.ts';
+import { answer } from '../../steps/answer.ts';
+import { isWork } from '../../steps/staleness.ts';
+import { stillToTake } from '../../wanted/still-to-take.ts';
+import type { Reason, WorksheetStep } from '../../worksheet-parts.ts';
+import { logged, say } from '../command.ts';
+import type { Now } from '../now.ts';
+import { mayBe, type NowGround } from '../now-ground.ts';
+import { easiest, toRead, wordsOf } from '../reading.ts';
+
+const lastWork = ({ job }: NowGround): Instant =>
+  job.log.findLast(isWork)?.stamp.at ?? Number.NEGATIVE_INFINITY;
+
+const isAgain = ({ because }: WorksheetStep): boolean =>
+  because.some(({ kind }) => kind === 'readings-stale');
+
+const skipping = (what: string) => [logged('skipped', what, say('reason'))];
+
+/** Readings that the packs want whatever is wrong, the easiest state first; what work disturbed comes later. */
+const wanted = (ground: NowGround): Now | null => {
+  const ready = ground.steps.filter(
+    (step) => step.id.startsWith('readings/') && step.state === 'ready' && !isAgain(step),
+  );
+  const vehicle = ready.find(({ id }) => id === 'readings/vehicle');
+  if (vehicle) return toState(vehicle);
+  const states = easiest.filter(
+    (state) => ready.some(({ id }) => id === `readings/${state}`) && mayBe(state, ground),
+  );
+  if (states.length === 0) return null;
+  const take = stillToTake(ground, ground.prepared);
+  for (const state of states) {
+    const session = take.find((one) => one.state === state);
+    const step = ready.find(({ id }) => id === `readings/${state}`);
+    if (!session || !step) continue;
+    const conditions = session.conditions.map(({ name }) => name);
+    return toRead('read', step.id, { ...session, conditions }, step.because, ground, skipping(step.id));
+  }
+  return null;
+};
+
+/** Facts of the vehicle that checks want: they stand in the head of the file. */
+const toState = ({ id, because, minutes }: WorksheetStep): Now => {
+  const facts = because.flatMap((reason) =>
+    reason.kind === 'reading-open' && reason.missing.why === 'vehicle-not-stated'
+      ? [reason.missing.what]
+      : [],
+  );
+  return {
+    kind: 'read',
+    id,
+    title: { kind: 'state-vehicle', facts: [...new Set(facts)] },
+    because,
+    minutes,
+    elapsed: 0,
+    cautions: [],
+    command: { kind: 'edit', at: `vehicle: ${[...new Set(facts)].join(', ')}` },
+    instead: skipping(id),
+    for: 'technician',
+  };
+};
+
+interface Lacking {
+  readonly name: string;
+  readonly wants: readonly string[];
+}
+
+/** The condition that a check lacks of a reading that was taken. */
+const lackedBy = (missing: Missing): Lacking | null => {
+  if (missing.why === 'condition-not-stated')
+    return { name: missing.condition, wants: wordsOf(missing.condition) };
+  if (missing.why === 'rest-not-stated') return { name: 'rested', wants: [] };
+  return missing.why === 'sleep-not-stated' ? { name: 'asleep', wants: [] } : null;
+};
+
+/** Conditions that nobody stated of a snapshot, by the snapshot, the newest of each state. */
+const lackedConditions = (ground: NowGround): Map<Snapshot, Map<string, Lacking>> => {
+  const since = lastWork(ground);
+  const bySnapshot = new Map<Snapshot, Map<string, Lacking>>();
+  const add = (snapshot: Snapshot | undefined, lacking: Lacking): void => {
+    if (!snapshot || isSkipped(snapshot.state, ground)) return;
+    const own = bySnapshot.get(snapshot) ?? new Map<string, Lacking>();
+    own.set(lacking.name, lacking);
+    bySnapshot.set(snapshot, own);
+  };
+  for (const { missing, readIn, channels, wanted: isWanted, waived } of ground.findings) {
+    const lacking = missing && isWanted && waived === null ? lackedBy(missing) : null;
+    if (!lacking) continue;
+    const snapshot = ground.job.snapshots.findLast(
+      ({ state, readings, stamp }) =>
+        readIn.includes(state) && stamp.at >= since && channels.some((key) => readings.has(key)),
+    );
+    add(snapshot, lacking);
+  }
+  return bySnapshot;
+};
+
+/** Whether somebody said that nothing more will be read in a state, after its newest snapshot. */
+const isSkipped = (state: State, { job, decisions }: NowGround): boolean => {
+  const entry = decisions.skipped.get(`readings/${state}`);
+  const newest = job.snapshots.findLast((one) => one.state === state)?.stamp.at ?? Number.NEGATIVE_INFINITY;
+  return entry !== undefined && entry.stamp.at >= newest;
+};
+
+const conditions = (ground: NowGround): Now | null => {
+  const [first] = lackedConditions(ground);
+  if (!first) return null;
+  const [snapshot, lacking] = first;
+  const names = [...lacking.values()];
+  return {
+    kind: 'read',
+    id: `readings/${snapshot.state}`,
+    title: { kind: 'state', conditions: names.map(({ name }) => name), snapshot: snapshot.id },
+    because: [{ kind: 'not-judged-without', conditions: names.map(({ name }) => name) }],
+    minutes: 1,
+    elapsed: 0,
+    cautions: [],
+    command: { kind: 'fix', snapshot: snapshot.id, conditions: names },
+    instead: skipping(`readings/${snapshot.state}`),
+    for: 'technician',
+  };
+};
+
+/** The keys of an ask on this vehicle. */
+export const keysOfAsk = ({ channels }: Ask, { job, prepared }: NowGround): string[] =>
+  channels.flatMap((base) =>
+    prepared.channelById.get(base)?.per === 'corner'
+      ? job.vehicle.fitted.map((corner) => keyOf(base, corner))
+      : [base],
+  );
+
+/** How often readings of an ask were taken since the last work. */
+export const timesTaken = (ask: Ask, ground: NowGround): number => {
+  const keys = keysOfAsk(ask, ground);
+  const since = lastWork(ground);
+  return ground.job.snapshots.filter(
+    ({ stamp, readings }) => stamp.at >= since && keys.some((key) => readings.get(key)?.kind === 'values'),
+  ).length;
+};
+
+/** Asks of a kind that apply now and that nobody has set aside. */
+export const openAsks = (kind: Ask['kind'], ground: NowGround): { ask: Ask; because: readonly Reason[] }[] =>
+  ground.prepared.asks.flatMap((ask) => {
+    if (ask.kind !== kind || ground.decisions.skipped.has(ask.id) || !mayBe(ask.state, ground)) return [];
+    if (ground.diagnosis?.weighed.evidence.recorded.has(ask.id)) return [];
+    const { holds, reasons } = answer(ask.when, ground.facts);
+    // What is older than work is read again anyway.
+    const isOld = reasons.some((reason) => reason.kind === 'finding' && reason.stale);
+    return holds && !isOld ? [{ ask, because: reasons }] : [];
+  });
+
+const asked = (ground: NowGround): Now | null => {
+  const open = openAsks('read', ground).find(({ ask }) => timesTaken(ask, ground) === 0);
+  if (!open) return null;
+  const { ask, because } = open;
+  const session = {
+    state: ask.state,
+    readings: keysOfAsk(ask, ground),
+    lamp: false,
+    codes: false,
+    conditions: ask.conditions,
+  };
+  return {
+    ...toRead('read', ask.id, session, because, ground, skipping(ask.id)),
+    title: { kind: 'given', text: ask.title },
+  };
+};
+
+/** Readings, conditions and facts that cost little and decide much. */
+export const read = (ground: NowGround): Now | null =>
+  wanted(ground) ?? conditions(ground) ?? (ground.faults.length === 0 ? asked(ground) : null);

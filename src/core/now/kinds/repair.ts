@@ -1,0 +1,68 @@
+import type { Fault } from '../../loop/faults.ts';
+import type { Command } from '../command.ts';
+import type { Now } from '../now.ts';
+import { type NowGround, stepNamed } from '../now-ground.ts';
+import { stepCommand } from '../step-command.ts';
+import { decline } from './decide.ts';
+import { proofReasons } from './order.ts';
+
+/** Texts of what to heed at a component: those of the tests that are done at it, and of its own step. */
+const cautionsAt = ({ component }: Fault, { diagnosis, steps }: NowGround): readonly string[] => {
+  const own = steps.find(({ id }) => id.endsWith(`/repair.${component}`));
+  if (own) return own.cautions;
+  const look = diagnosis?.weighed.evidence.probings.find(({ inspects }) => inspects === component);
+  return look?.cautions ?? [];
+};
+
+/** A fault whose repair is a step of its own: a learn, a configuration, a mode. */
+const bySetting = (fault: Fault, name: string, ground: NowGround): Now | null => {
+  const step = stepNamed(name, ground);
+  if (!step || step.state === 'waiting') return null;
+  return {
+    kind: 'repair',
+    id: step.id,
+    title: { kind: 'given', text: step.title },
+    because: proofReasons(fault),
+    minutes: step.minutes,
+    elapsed: 0,
+    cautions: step.cautions,
+    command: stepCommand(step, ground),
+    instead: [decline(fault.component)],
+    for: 'technician',
+  };
+};
+
+/** A part is replaced, what is no part is repaired, and the other may do as well. */
+const putRight = (isPart: boolean, component: string): Command => ({
+  kind: 'log',
+  did: isPart ? 'replaced' : 'repaired',
+  orDid: [isPart ? 'repaired' : 'replaced'],
+  what: component,
+  options: [],
+});
+
+/** A confirmed fault that can be put right now. */
+export const repair = (ground: NowGround): Now | null => {
+  for (const fault of ground.faults) {
+    if (fault.lacks.length > 0) continue;
+    const { component, title, isPart, minutes, step } = fault;
+    const own = ground.steps.find(({ id }) => id.endsWith(`/repair.${component}`));
+    if (own?.state === 'waiting') continue;
+    const set = step === null ? null : bySetting(fault, step, ground);
+    if (set) return set;
+    if (step !== null) continue;
+    return {
+      kind: 'repair',
+      id: `repair.${component}`,
+      title: { kind: 'repair', part: title, isPart },
+      because: proofReasons(fault),
+      minutes,
+      elapsed: 0,
+      cautions: cautionsAt(fault, ground),
+      command: putRight(isPart, component),
+      instead: [decline(component)],
+      for: 'technician',
+    };
+  }
+  return null;
+};

@@ -1,0 +1,75 @@
+import type { Verb } from '../job.ts';
+import { verbs } from '../job.ts';
+import type { Step } from '../pack.ts';
+import type { LogPattern } from '../steps/condition.ts';
+import { stillToTake } from '../wanted/still-to-take.ts';
+import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
+import { type Command, choose, logged, say } from './command.ts';
+import type { NowGround } from './now-ground.ts';
+import { addCommand, wordsOf } from './reading.ts';
+
+/** Work that can go wrong, so that the entry says how it went. */
+const withResult: readonly Verb[] = ['programmed', 'configured', 'calibrated', 'drove'];
+
+/** These tell a test or a look, and a step is more than either. */
+const tooLittle: readonly string[] = ['inspected', 'tested', 'work'];
+
+const byPattern = ({ did, what }: LogPattern): Command | null => {
+  const verb = verbs.find((one) => did.includes(one));
+  if (verb === undefined || tooLittle.includes(verb)) return null;
+  return logged(
+    verb,
+    what?.[0] ?? null,
+    ...(withResult.includes(verb) ? [choose('result', ['passed', 'failed'])] : []),
+  );
+};
+
+const logFact = (reasons: readonly Reason[]): Command | null => {
+  const wanted = reasons.find((reason) => reason.kind === 'not-logged');
+  return wanted?.kind === 'not-logged' ? byPattern({ did: wanted.did as Verb[], what: wanted.what }) : null;
+};
+
+/** What a step lacks that can only be read: a state, a code list. */
+const byReading = (step: WorksheetStep, ground: NowGround): Command | null => {
+  const lacks = step.because.find(
+    (reason) => (reason.kind === 'not-taken' || reason.kind === 'no-code-list') && !reason.tooLate,
+  );
+  if (lacks?.kind === 'no-code-list')
+    return { kind: 'add', state: 'key-on', names: [], conditions: [], lamp: true, codes: true };
+  if (lacks?.kind !== 'not-taken') return null;
+  const state = lacks.states[0] as Parameters<typeof addCommand>[0]['state'];
+  const session = stillToTake(ground, ground.prepared).find((one) => one.state === state);
+  if (!session) return null;
+  return addCommand({ ...session, conditions: session.conditions.map(({ name }) => name) });
+};
+
+/** Conditions that a step wants stated of the newest snapshot that reads heights or signals. */
+const byConditions = (step: WorksheetStep, { job }: NowGround): Command | null => {
+  const lacks = step.because.find(({ kind }) => kind === 'conditions-wanted');
+  const newest = job.snapshots.findLast(({ readings }) => readings.size > 0);
+  if (lacks?.kind !== 'conditions-wanted' || !newest) return null;
+  const conditions = lacks.wants.map((want) => want.split(' ')[0] ?? want);
+  return {
+    kind: 'fix',
+    snapshot: newest.id,
+    conditions: conditions.map((name) => ({ name, wants: wordsOf(name) })),
+  };
+};
+
+const isTooLate = (reason: Reason): boolean =>
+  (reason.kind === 'not-taken' || reason.kind === 'no-code-list') && reason.tooLate;
+
+/** The line that answers a step: its own entry, the readings that it lacks, or that it is completed. */
+export const stepCommand = (step: WorksheetStep, ground: NowGround): Command => {
+  const pack: Step | undefined = ground.prepared.steps.find(({ id }) => id === step.id);
+  const name = pack?.name ?? step.id;
+  if (step.because.some(isTooLate)) return logged('skipped', name, say('reason'));
+  const own = pack?.answeredBy.map(byPattern).find((command) => command !== null);
+  return (
+    own ??
+    logFact(step.because) ??
+    byReading(step, ground) ??
+    byConditions(step, ground) ??
+    logged('completed', name, say('by'))
+  );
+};
