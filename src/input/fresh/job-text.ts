@@ -34,20 +34,6 @@ const packLine = ({ packs, shopPacks }: FreshJob): string =>
     ? `# packs: ${list(shopPacks)}   # by the shop file; name others here`
     : `packs: ${list(packs)}`;
 
-/** A complaint becomes a title by its first sentence. */
-export const titleOf = (complaint: string): string => {
-  const sentence = /^.*?[.!?](?=\s|$)/u.exec(complaint)?.[0].replace(/[.!?]+$/u, '');
-  const first = sentence || complaint;
-  // Cut between characters, since half of one cannot be written.
-  const letters = [...first];
-  return letters.length <= 80
-    ? first
-    : `${letters
-        .slice(0, 79)
-        .join('')
-        .replace(/\s+\S*$/u, '')}…`;
-};
-
 /** A fresh job file with comments for what is not known yet: whoever opens it in an editor sees what can be said. */
 export const freshJobText = (fresh: FreshJob): string => {
   const vehicle = [

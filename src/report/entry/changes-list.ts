@@ -70,7 +70,7 @@ const changedLines = (changes: Changes, after: BriefWorksheet, style: Style): st
 /** What the sheet warns of now and did not before. */
 const newWarnings = (before: BriefWorksheet, after: BriefWorksheet, style: Style): string[] => {
   const told = (sheet: BriefWorksheet): string[] =>
-    sheet.warnings.map((one) => warningText(one, sheet.job.zone));
+    sheet.warnings.filter(({ kind }) => kind !== 'assumed').map((one) => warningText(one, sheet.job.zone));
   const old = told(before);
   return told(after)
     .filter((warning) => !old.includes(warning))

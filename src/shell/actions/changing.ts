@@ -26,6 +26,7 @@ export const readingFor = (flags: ChangeFlags, { io }: Shell): Reading => ({
   rules: flags.rules,
   io,
   libraries: libraryCache(),
+  asOf: asOfTyped(flags.asOf) ?? null,
 });
 
 /** What counts as now for a job: `--as-of` in the job's zone, else the clock. */

@@ -65,7 +65,7 @@ const converse = async (
   }
   print(`${wrap(style.text(prompter.isTerminal ? rules : rulesOfPipe), style.options.width).join('\n')}\n`);
   const open = async (): Promise<OpenJob | Extract<Outcome, { kind: 'problems' }>> => {
-    const opened = await openJobFile(file, flags.rules, shell.io, reading.libraries);
+    const opened = await openJobFile(file, flags.rules, shell.io, reading.libraries, reading.asOf);
     if ('problems' in opened) return { kind: 'problems', ...opened };
     const { problems } = opened.read;
     return problems.length > 0 ? { kind: 'problems', problems, shop: opened.found.shop } : opened;
@@ -95,7 +95,7 @@ export const fill = async (file: string, flags: FillFlags, shell: Shell): Promis
     return;
   }
   const reading = readingFor(flags, shell);
-  const first = await openJobFile(file, flags.rules, shell.io, reading.libraries);
+  const first = await openJobFile(file, flags.rules, shell.io, reading.libraries, reading.asOf);
   const problems = 'problems' in first ? first.problems : first.read.problems;
   if ('problems' in first || problems.length > 0) {
     const shop = 'problems' in first ? first.shop : first.found.shop;

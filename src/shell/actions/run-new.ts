@@ -1,14 +1,16 @@
-import { basename, dirname, extname, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { layouts } from '../../core/job.ts';
 import { type FieldName, fieldNames } from '../../input/fresh/fields.ts';
-import { freshJobText, titleOf } from '../../input/fresh/job-text.ts';
+import { freshJobText } from '../../input/fresh/job-text.ts';
+import { titleOf } from '../../input/job/title-of.ts';
 import { writtenTime } from '../../input/typed/typed-time.ts';
 import { clean } from '../../report/clean.ts';
 import { writtenText } from '../../report/entry/written.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import { askRest, missing, readGiven, type Values } from '../fresh/gather.ts';
 import { schemaPlace } from '../fresh/schema-place.ts';
-import { type Library, newestPacks, openLibrary } from '../library.ts';
+import { jobNameOf } from '../job-source.ts';
+import { type Library, newestRefs, openLibrary } from '../library.ts';
 import { exists, isFolder } from '../on-disk.ts';
 import { shippedRules } from '../package-folder.ts';
 import { readJobText } from '../read-job-text.ts';
@@ -34,16 +36,8 @@ const givenIn = (flags: NewFlags): Values => {
   return given;
 };
 
-/** A name for the job from that of its file. */
-const jobName = (path: string): string =>
-  basename(path, extname(path)).replace(/\p{C}/gu, '').slice(0, 120) || 'job';
-
 /** A file name as it can be typed into a shell. */
 const quotedFile = (file: string): string => (/[^\w./\\:~-]/u.test(file) ? `"${file}"` : file);
-
-/** `id@major` of the newest version of every pack at hand. */
-const everyPack = async (library: Library): Promise<string[]> =>
-  (await newestPacks(library)).map(({ id, version }) => `${id}@${version.split('.')[0]}`);
 
 /** The words of a fresh file from what was said and what the shop file says. */
 const textFor = async (
@@ -60,11 +54,11 @@ const textFor = async (
   const vehicle = values.vehicle ?? '';
   const complaint = values.complaint ?? null;
   return freshJobText({
-    job: values.job ?? jobName(path),
+    job: values.job ?? jobNameOf(path),
     title: values.title ?? (complaint === null ? `${vehicle}, no complaint stated` : titleOf(complaint)),
     opened: writtenTime(nowIn(zone, flags, shell), zone, true).text,
     zone,
-    packs: own ?? (shopPacks.length > 0 ? null : await everyPack(library)),
+    packs: own ?? (shopPacks.length > 0 ? null : await newestRefs(library)),
     vehicle,
     layout: layouts.find((one) => one === values.layout) ?? 'four-corner-air',
     system: values.system ?? null,

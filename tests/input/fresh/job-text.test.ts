@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { fields } from '../../../src/input/fresh/fields.ts';
-import { type FreshJob, freshJobText, titleOf } from '../../../src/input/fresh/job-text.ts';
+import { type FreshJob, freshJobText } from '../../../src/input/fresh/job-text.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
+import { titleOf } from '../../../src/input/job/title-of.ts';
 import { get, textOf } from '../../../src/input/yaml/tree.ts';
 import { typingPack } from '../../support/typing.ts';
 
@@ -35,31 +36,6 @@ const read = (text: string) => {
   };
   return { ...readJob(file, around), root: file.root ?? undefined };
 };
-
-describe('a title from a complaint', () => {
-  it.each([
-    ['Sits low at the left rear. Since Monday.', 'Sits low at the left rear'],
-    ['Does it lean? Yes.', 'Does it lean'],
-    ['Reads 2.5 V at rest, always', 'Reads 2.5 V at rest, always'],
-    ['Help!!', 'Help'],
-    ['...', '...'],
-    ['?', '?'],
-    [`${'word '.repeat(30)}end`, `${'word '.repeat(15).trim()}…`],
-  ])('%j is %j', (complaint, title) => {
-    expect(titleOf(complaint)).toBe(title);
-  });
-
-  it('is never longer than a line, and never half a character', () => {
-    fc.assert(
-      fc.property(fc.string({ unit: 'grapheme', minLength: 1, maxLength: 200 }), (complaint) => {
-        const title = titleOf(complaint);
-        expect([...title].length).toBeLessThanOrEqual(80);
-        expect(title).not.toBe('');
-        expect(title).toBe(new TextDecoder().decode(new TextEncoder().encode(title)));
-      }),
-    );
-  });
-});
 
 describe('a fresh job file', () => {
   it('begins with the schema for editors, and has comments for what is not known', () => {
