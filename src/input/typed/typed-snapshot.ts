@@ -1,8 +1,9 @@
 import { type ConditionName, conditionWords, lampStates } from '../../core/job.ts';
 import type { Channel } from '../../core/pack.ts';
+import { doubtOf } from '../../core/readings/doubt.ts';
 import type { Instrument } from '../../core/readings/instruments.ts';
 import { block, braces, lines, type Pair, text, type Value } from '../edit/value.ts';
-import { right, type Typed, type TypedFault, wrong } from './typed.ts';
+import { doubted, insistedOn, right, type Typed, type TypedFault, wrong } from './typed.ts';
 import { codeName, isEmptyList, typedCode } from './typed-code.ts';
 import { type ConditionQuantity, conditionUnits, type Name, typedName } from './typed-name.ts';
 import { typedQuantity } from './typed-quantity.ts';
@@ -37,8 +38,11 @@ const typedCondition = (name: ConditionName | ConditionQuantity, typed: string):
   if (name === 'asleep' && /^[\d.,]+$/u.test(own)) {
     return wrong(typed, 'this may be minutes or hours', `write ${own}min or ${own}h`);
   }
-  const quantity = typedQuantity(typed, unit);
-  return quantity.ok ? right(quantity.value.text) : quantity;
+  const { text: given, insists } = insistedOn(typed);
+  const quantity = typedQuantity(given, unit);
+  if (!quantity.ok) return quantity;
+  const doubt = insists ? null : doubtOf(quantity.value.number, quantity.value.unit, name, unit);
+  return doubt ? doubted(given, doubt) : right(quantity.value.text);
 };
 
 /** A value as typed for a name that is known. */
