@@ -352,7 +352,7 @@ describe('a session that cannot begin', () => {
     ['nothing.yaml', 'there is no such file'],
     ['-', 'standard input is for the answers'],
     ['folder', 'this is a folder, not a file'],
-    ['cornerwise.yaml', 'missing required keys'],
+    ['cornerwise.yaml', 'missing required key "vehicle"'],
     ['broken.yaml', 'a bracket is not closed'],
     ['other.yaml', 'no check of this job concerns this vehicle'],
   ])('%s: %s', async (file, message) => {

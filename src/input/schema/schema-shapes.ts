@@ -15,7 +15,7 @@ import {
 } from '../../core/job.ts';
 import { heightBases } from '../../core/readings/heights.ts';
 import { offsetKinds } from '../../core/readings/instruments.ts';
-import { otherStates } from '../typed/state-meant.ts';
+import { otherStates } from '../typed/typed-state.ts';
 
 /** A closed map: unknown keys are errors, `x-…` is the user's own room. */
 export const map = (

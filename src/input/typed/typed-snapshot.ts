@@ -3,19 +3,14 @@ import type { Channel } from '../../core/pack.ts';
 import { doubtOf } from '../../core/readings/doubt.ts';
 import type { Instrument } from '../../core/readings/instruments.ts';
 import { block, braces, lines, type Pair, text, type Value } from '../edit/value.ts';
+import type { Assignment } from './assignment.ts';
+import { bareAssignment } from './bare-word.ts';
 import { doubted, insistedOn, right, type Typed, type TypedFault, wrong } from './typed.ts';
 import { codeName, isEmptyList, typedCode } from './typed-code.ts';
 import { type ConditionQuantity, conditionUnits, type Name, typedName } from './typed-name.ts';
 import { typedQuantity } from './typed-quantity.ts';
 import { typedReading, typedReason } from './typed-reading.ts';
 import { typedWord } from './typed-word.ts';
-
-/** One `name=value` as typed; a reason is taken as it is, whatever it looks like. */
-export interface Assignment {
-  readonly name: string;
-  readonly typed: string;
-  readonly isReason?: boolean;
-}
 
 /** What was typed for one name. */
 export interface Part {
@@ -191,11 +186,13 @@ export const snapshotValue = (
 const codesValue = (codes: readonly Part[]): Value =>
   codes.some(isNone) ? { kind: 'list', items: [], style: 'flow' } : lines(codes.map(({ value }) => value));
 
-/** `name=value` as an assignment. */
+/** `name=value` as an assignment, or a word that says by itself what it is of. */
 export const typedAssignment = (word: string): Typed<Assignment> => {
   const at = word.indexOf('=');
   if (at > 0) return right({ name: word.slice(0, at).trim(), typed: word.slice(at + 1) });
   if (at === 0) return wrong(word, 'this has no name before its equals sign', 'write it like supply=12.2');
+  const bare = bareAssignment(word);
+  if (bare !== null) return bare;
   const name = /^\p{L}[\p{L}\d.-]*/u.exec(word)?.[0] ?? 'supply';
   return wrong(word, 'this has no equals sign', `write it like ${name}=12.2, without blanks around the sign`);
 };

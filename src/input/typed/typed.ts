@@ -8,6 +8,14 @@ export interface TypedFault {
   readonly hint: string | null;
   /** Set where it can be read, and nobody would believe it: `!` behind it says that it is right. */
   readonly doubt?: Doubt;
+  /** What could be meant, where it is one of a few things: whoever can answer is asked which. */
+  readonly choices?: readonly Choice[];
+}
+
+/** Something to choose, as it is typed and as people call it. */
+export interface Choice {
+  readonly name: string;
+  readonly title: string;
 }
 
 export type Typed<T> =

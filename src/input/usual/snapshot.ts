@@ -1,7 +1,7 @@
 import { isState, type State } from '../../core/job.ts';
 import type { Channel } from '../../core/pack.ts';
 import type { Sink } from '../sink.ts';
-import { stateMeant } from '../typed/state-meant.ts';
+import { stateMeant } from '../typed/typed-state.ts';
 import { type Entry, get, type MapNode, type Node, textOf } from '../yaml/tree.ts';
 import { codesForm } from './codes.ts';
 import { addEntry } from './corners.ts';

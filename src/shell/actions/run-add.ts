@@ -1,20 +1,23 @@
 import type { Pair } from '../../input/edit/value.ts';
+import type { Assignment } from '../../input/typed/assignment.ts';
 import { jsonAssignments } from '../../input/typed/json-assignments.ts';
 import type { TypedFault } from '../../input/typed/typed.ts';
-import { type Assignment, keyOfName, typedAssignment } from '../../input/typed/typed-snapshot.ts';
+import { keyOfName, typedAssignment } from '../../input/typed/typed-snapshot.ts';
 import { decode } from '../../input/yaml/decode.ts';
 import { changesList } from '../../report/entry/changes-list.ts';
 import { snapshotFindings } from '../../report/entry/snapshot.ts';
 import { writtenText } from '../../report/entry/written.ts';
 import { footer } from '../../report/sheet/sheet.ts';
+import { askDoubts } from '../entry/ask-doubts.ts';
 import { type PlannedSnapshot, planSnapshot, type SnapshotRequest } from '../entry/plan-snapshot.ts';
-import type { OpenJob } from '../open-job.ts';
+import { type OpenJob, openJobFile } from '../open-job.ts';
 import { changeJob } from '../save/change-job.ts';
 import type { Shell } from '../shell.ts';
 import {
   type ChangeFlags,
   nowIn,
   readingFor,
+  refuse,
   refused,
   refuseFile,
   sheetOf,
@@ -127,6 +130,34 @@ const report = (
   return `${[written, snapshotFindings(sheet, planned.id, style), changesList(old, sheet, style), footer(style)].join('\n\n')}\n`;
 };
 
+/** Readings that nobody would believe, asked about where somebody sits; null where that ended it, which was told. */
+const withoutDoubts = async (
+  file: string,
+  words: TypedWords,
+  flags: AddFlags,
+  shell: Shell,
+): Promise<TypedWords | null> => {
+  // What was piped in has used up standard input.
+  if (!shell.io.isInteractive) return words;
+  const reading = readingFor(flags, shell);
+  const opened = await openJobFile(file, flags.rules, shell.io, reading.libraries, reading.asOf);
+  // What is wrong with the file is told by whoever writes to it.
+  if (!('read' in opened) || opened.read.job === null) return words;
+  const { job, prepared } = opened.read;
+  const prompter = shell.io.openPrompter();
+  try {
+    const style = styleFor(flags, opened.found.shop, shell);
+    const print = (text: string): void => shell.io.stdout.write(text);
+    const asking = { prompter, style, print };
+    const sure = await askDoubts(words.assignments, prepared.channelById, job.instruments, asking);
+    if (sure !== null) return { ...words, assignments: sure };
+    refuse([{ message: 'stopped; nothing was written', hint: null }], flags, shell);
+    return null;
+  } finally {
+    prompter.close();
+  }
+};
+
 /** `cornerwise add`: one snapshot from one line. */
 export const add = async (
   file: string,
@@ -135,7 +166,8 @@ export const add = async (
   flags: AddFlags,
   shell: Shell,
 ): Promise<void> => {
-  const typed = await assignmentsOf(words, file, flags, shell);
+  const read = await assignmentsOf(words, file, flags, shell);
+  const typed = read && (await withoutDoubts(file, read, flags, shell));
   if (typed === null) return;
   let planned: PlannedSnapshot | null = null;
   const outcome = await changeJob(

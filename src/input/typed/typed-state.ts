@@ -1,5 +1,6 @@
 import { type State, states } from '../../core/job.ts';
-import { folded } from './typed-word.ts';
+import { right, type Typed } from './typed.ts';
+import { folded, typedWord } from './typed-word.ts';
 
 /** Other words for the states of a vehicle, folded. */
 const others: Readonly<Record<string, State>> = {
@@ -21,4 +22,10 @@ export const stateMeant = (typed: string): State | null => {
   const own = states.find((state) => folded(state) === word);
   if (own !== undefined) return own;
   return Object.hasOwn(others, word) ? (others[word] ?? null) : null;
+};
+
+/** A state as typed, or what was probably meant. */
+export const typedState = (typed: string): Typed<State> => {
+  const state = stateMeant(typed);
+  return state === null ? typedWord(typed, states, 'a state') : right(state);
 };
