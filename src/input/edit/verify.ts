@@ -61,6 +61,8 @@ const expected = (before: Shape, change: Change): Shape => {
       return withChange(before, change.at, () => intended(change.value));
     case 'replace':
       return withChange(before, change.at, () => ({ kind: 'scalar', type: 'string', text: change.text }));
+    case 'set':
+      return withChange(before, change.at, () => intended(change.value));
     case 'several':
       return change.changes.reduce(expected, before);
     case 'append':
