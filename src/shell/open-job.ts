@@ -29,11 +29,14 @@ export interface NotOpened {
   readonly shop: Shop | null;
 }
 
+const isSame = (one: Uint8Array, other: Uint8Array): boolean => Buffer.compare(one, other) === 0;
+
 /**
  * Reads a job file against its packs: those of the folders named, of the shop file and of the package.
  *
  * @param file a path, or `-` for standard input
  * @param asOf the instant that the job is judged at; null for now
+ * @param known the same file as it was read before: it serves again where the bytes are the same
  */
 export const openJobFile = async (
   file: string,
@@ -41,6 +44,7 @@ export const openJobFile = async (
   io: Io,
   libraries: (folders: readonly string[]) => Library,
   asOf: AsOf | null = null,
+  known: OpenJob | null = null,
 ): Promise<OpenJob | NotOpened> => {
   const path = resolve(io.cwd, file);
   let bytes: Uint8Array;
@@ -49,6 +53,7 @@ export const openJobFile = async (
   } catch (error) {
     return { problems: [readFailure(error, file, await isPattern(file))], shop: null };
   }
+  if (known && isSame(bytes, known.bytes)) return known;
   const decoded = decode(bytes);
   if ('problem' in decoded) return { problems: [decoded.problem], shop: null };
   const found = await shopFor(file === '-' ? io.cwd : dirname(path), io);

@@ -16,8 +16,8 @@ export type Change =
   | { readonly kind: 'put'; readonly at: Way; readonly value: Value }
   /** Another text in the place of one that is there, in its quotes. */
   | { readonly kind: 'replace'; readonly at: Way; readonly text: string }
-  /** Another value in the place of one that is there, which a comment on that line keeps. */
-  | { readonly kind: 'set'; readonly at: Way; readonly value: Value; readonly remark: string }
+  /** Another value in the place of one that is there, which a comment on that line keeps where there is a remark. */
+  | { readonly kind: 'set'; readonly at: Way; readonly value: Value; readonly remark: string | null }
   /** Several changes at once, none of which changes what another goes by. */
   | { readonly kind: 'several'; readonly changes: readonly Change[] };
 

@@ -23,12 +23,14 @@ export const setValue = (
   root: Node,
   at: Way,
   value: Value,
-  remark: string,
+  remark: string | null,
   quoted: boolean,
 ): Insertion[] | null => {
   const source = sourceAt(text, root, at);
   const node = nodeAt(root, at);
   if (source === null || node === undefined) return null;
   const set = { at: node.start, text: inline(value, quoted), replaces: source.length };
-  return quoted ? [set] : [set, { at: endOfLine(text, node.start), text: `   # ${remark}` }];
+  return quoted || remark === null
+    ? [set]
+    : [set, { at: endOfLine(text, node.start), text: `   # ${remark}` }];
 };

@@ -1,3 +1,4 @@
+import { isCorner } from '../../core/corner.ts';
 import type { Channel } from '../../core/pack.ts';
 import { cornerMeant } from '../job/corner-hint.ts';
 import type { Sink } from '../sink.ts';
@@ -17,9 +18,13 @@ const withUnit = (parts: readonly string[]): string[] => {
   });
 };
 
+/** Whether a reading holds none of the signs of another form; most do not, and nothing is made for them. */
+const isPlain = (node: Node): boolean =>
+  node.kind !== 'scalar' || typeof node.value !== 'string' || !/[@/]|\.\./u.test(node.text);
+
 /** `0.9..2.6`, `2.48/2.50` and `12.3@meter` as the maps and lists that they stand for. */
 const readingForm = (node: Node): Node => {
-  if (node.kind !== 'scalar' || typeof node.value !== 'string' || !/[@/]|\.\./u.test(node.text)) return node;
+  if (node.kind !== 'scalar' || isPlain(node)) return node;
   const { text, start, end } = node;
   const part = (of: string): Node => textNode(of, start, end);
   const by = /^(.*\d.*?)\s*@\s*(\S+)$/u.exec(text);
@@ -119,6 +124,21 @@ const joinCorners = (channel: string, own: Entry | undefined, { corners, entries
   entries.set(channel, { key: channel, keyStart: first.keyStart, node: mapNode(all.values(), start, end) });
 };
 
+/** Whether every channel is in its own place already, and every reading in its usual form. */
+const isUsual = ({ entries }: MapNode, channels: ReadonlyMap<string, Channel>): boolean => {
+  for (const [key, { node }] of entries) {
+    if (!channels.has(key)) return false;
+    if (node.kind !== 'map') {
+      if (!isPlain(node)) return false;
+      continue;
+    }
+    for (const [part, { node: value }] of node.entries) {
+      if (!readingParts.has(part) && !(isCorner(part) && isPlain(value))) return false;
+    }
+  }
+  return true;
+};
+
 /**
  * The readings of a snapshot with every channel in its own place: corners below their channel, and conditions, lamp
  * and codes that stand among them where they belong.
@@ -130,7 +150,9 @@ export const sortReadings = (
   channels: ReadonlyMap<string, Channel>,
   sink: Sink,
 ): SortedReadings => {
-  if (node.kind !== 'map') return { readings: node, conditions: [], beside: [] };
+  if (node.kind !== 'map' || isUsual(node, channels)) {
+    return { readings: node, conditions: [], beside: [] };
+  }
   const own = new Map<string, Entry>();
   const sorting: Sorting = {
     channels,

@@ -34,15 +34,13 @@ const askField = async (
   style: Style,
   print: (text: string) => void,
 ): Promise<string | null | undefined> => {
-  let kept = '';
   for (;;) {
-    const answer = await prompter.ask(style.text(`  ${field.question ?? field.name}${more}: `), kept);
+    const answer = await prompter.ask(style.text(`  ${field.question ?? field.name}${more}: `));
     if (answer === null) return null;
     if (answer.trim() === '' && !field.required) return undefined;
     const value = field.read(answer);
     if (value.ok) return value.value;
     print(faultBelow(value.fault, style));
-    kept = answer;
   }
 };
 

@@ -44,6 +44,8 @@ export interface Reading {
   readonly libraries: (folders: readonly string[]) => Library;
   /** What counts as now; the clock where it is null. */
   readonly asOf: AsOf | null;
+  /** The file as somebody has read it already: it is not read anew where its bytes are still the same. */
+  readonly known?: OpenJob | null;
 }
 
 export const trouble = (message: string, hint: string | null = null): Outcome & { kind: 'trouble' } => ({
@@ -134,11 +136,11 @@ const attempt = async (
   file: string,
   path: string,
   plan: (opened: OpenJob) => Plan | Promise<Plan>,
-  { rules, io, libraries, asOf }: Reading,
+  { rules, io, libraries, asOf, known }: Reading,
 ): Promise<Outcome | null> => {
   const lock = await takeLock(path);
   try {
-    const opened = await openJobFile(file, rules, io, libraries, asOf);
+    const opened = await openJobFile(file, rules, io, libraries, asOf, known);
     if ('problems' in opened) return { kind: 'problems', ...opened };
     const { read, text, found } = opened;
     if (read.problems.length > 0 || read.root === null) {
@@ -166,7 +168,7 @@ const attempt = async (
       stored && {
         kind: 'changed',
         before: opened,
-        after: { ...opened, text: newText, read: after },
+        after: { ...opened, bytes: encode(newText, opened.bytes), text: newText, read: after },
         ...stored,
       }
     );
