@@ -8,6 +8,8 @@ import { titleOf } from '../../../src/input/job/title-of.ts';
 import { get, textOf } from '../../../src/input/yaml/tree.ts';
 import { typingPack } from '../../support/typing.ts';
 
+const context = { components: null };
+
 const plain: FreshJob = {
   job: 's4',
   title: 'Sits low',
@@ -20,6 +22,9 @@ const plain: FreshJob = {
   battery: null,
   charging: null,
   sensorSignal: null,
+  sensorSense: null,
+  symptoms: null,
+  recentWork: null,
   complaint: null,
   distance: null,
   schema: './job.schema.json',
@@ -64,6 +69,9 @@ describe('a fresh job file', () => {
         battery: 'agm',
         charging: 'managed',
         sensorSignal: 'pwm',
+        sensorSense: 'left-rising',
+        symptoms: 'LR low after-standing',
+        recentWork: 'sensor.RR, front',
         complaint: 'Leans: "left", #2',
         distance: '148200 km',
       }),
@@ -76,7 +84,10 @@ describe('a fresh job file', () => {
       battery: 'agm',
       charging: 'managed',
       sensorSignal: 'pwm',
+      sensorSense: { LF: 'rising', RF: 'falling', LR: 'rising', RR: 'falling' },
     });
+    expect(job?.symptoms).toMatchObject([{ where: 'LR', sits: 'low', when: 'after-standing', rides: null }]);
+    expect(job?.recentWork).toEqual(['sensor.RR', 'front']);
     expect(textOf(get(root, 'complaint'))).toBe('Leans: "left", #2');
     expect(textOf(get(get(root, 'distance'), 'in'))).toBe('148200 km');
   });
@@ -125,8 +136,8 @@ describe('a fresh job file', () => {
     const readComplaint = fields.find(({ name }) => name === 'complaint')?.read;
     fc.assert(
       fc.property(words, words, (one, other) => {
-        const vehicle = readVehicle?.(one);
-        const complaint = readComplaint?.(other);
+        const vehicle = readVehicle?.(one, context);
+        const complaint = readComplaint?.(other, context);
         if (!vehicle?.ok || !complaint?.ok) return;
         const text = freshJobText({
           ...plain,
