@@ -12,14 +12,17 @@ const perCorner = ({ properties = {} }) => {
   return keys.length === 4 && ['LF', 'RF', 'LR', 'RR'].every((corner) => keys.includes(corner));
 };
 
-/** True for a map, and for what is one map or a list of them. */
-const isMap = ({ type, properties }) =>
-  properties !== undefined && [type].flat().every((one) => one === 'object' || one === 'array');
+/** True for a map, and for what is a map, a list of them or a name; a reading is none of these. */
+const isMap = ({ type, properties }) => properties !== undefined && ![type].flat().includes('number');
+
+/** True for a list of maps. */
+const isListOfMaps = ({ type, items }) =>
+  [type].flat()[0] === 'array' && items !== undefined && [items.type].flat().includes('object');
 
 /** The keys at and below a schema: path, schema, whether it must be there. A list stands for its entries. */
 const keysOf = (schema, path, required) => {
   const below = (key, of, must) => keysOf(of, path === '' ? key : `${path}.${key}`, must);
-  if (schema.type === 'array' && schema.items?.type === 'object') return keysOf(schema.items, path, required);
+  if (isListOfMaps(schema)) return keysOf(schema.items, path, required);
   if (perCorner(schema)) return below('*', schema.properties.LF, false);
   if (freeNames(schema)) return below('*', schema.additionalProperties, false);
   if (isMap(schema)) {
@@ -32,8 +35,13 @@ const keysOf = (schema, path, required) => {
 
 const code = (word) => `\`${word}\``;
 
+/** The words that a value can be, without those that are only understood. */
+const wordsOf = (schema) => schema['x-offered'] ?? schema.enum;
+
 /** What the entries of a list are. */
-const entriesOf = ({ type, enum: words }) => {
+const entriesOf = (items) => {
+  const { type } = items;
+  const words = wordsOf(items);
   if (words !== undefined) return words.map(code).join(', ');
   if (type === 'number') return 'numbers';
   return type === 'string' ? 'texts' : 'values with units';
@@ -43,7 +51,7 @@ const entriesOf = ({ type, enum: words }) => {
 const valueText = (schema) => {
   const expected = schema['x-expected'];
   if (schema.const !== undefined) return code(schema.const);
-  if (schema.enum !== undefined) return schema.enum.map(code).join(', ');
+  if (schema.enum !== undefined) return wordsOf(schema).map(code).join(', ');
   if (expected === undefined && schema.type === 'array') {
     const size = schema.minItems > 0 && schema.minItems === schema.maxItems ? `${schema.minItems} ` : '';
     return size === ''
@@ -61,6 +69,7 @@ const row = ({ path, schema, required }, words) => {
 };
 
 const sectionText = ({ title, of, says, keys, example }, schema) => {
+  if (keys === null) return `## ${title}\n\n${says}\n`;
   const rows = of.flatMap((key) => {
     const required = schema.required.includes(key);
     const inside = of.length === 1 ? '' : key;

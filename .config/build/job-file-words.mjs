@@ -1,22 +1,39 @@
 /**
  * The prose of docs/job-file.md, by section of the job file; its keys and values come from the schema.
  *
- * `keys` are named by their path below the section; `*` stands for a name that the writer of the file chooses.
+ * `keys` are named by their path below the section; `*` stands for a name that the writer of the file chooses. They
+ * are null where the keys are told in another section.
  * The examples of all sections, one below the other, are one job.
  */
 export const sections = [
+  {
+    title: 'The shortest job',
+    of: ['at', 'state', 'conditions', 'readings', 'lamp', 'codes'],
+    says: `A vehicle's name and readings are a job:
+
+\`\`\`text
+vehicle: Shuttle 7
+readings: {supply: 12.2, battery: 12.31, LF: 2.48, RF: 2.55, LR: 1.12, RR: 2.61}
+\`\`\`
+
+What it leaves out is assumed, and \`check\` says so in one line: the job is called as its file, its title is the complaint or the vehicle, it is open, it was opened at the first time in it, its zone is that of the shop or of the machine, its packs are those of the shop or all at hand, its layout is \`four-corner-air\`. Readings at the top of the file are one snapshot with the key on; \`at\`, \`state\`, \`conditions\`, \`lamp\` and \`codes\` beside them say more of it, as below [snapshots](#snapshots). \`at: 08:40\` is a time on the day opened, and a snapshot without \`at\` was taken when the job was opened. A file without any day in it goes by the time at which it was last saved.
+
+What you type for \`add\` may stand in a file as well: \`LF:\` or \`FL:\` beside channels, \`height.LR: 412\`, \`0.9..2.6\`, \`2.48/2.50\`, \`12.3@meter\`, conditions, lamp and codes among the readings, \`codes: [C3A21:stored]\` or \`codes: none\`, and \`idle\`, \`ign-on\`, \`key-off\` for \`running\`, \`key-on\`, \`rest\`.`,
+    keys: null,
+  },
   {
     title: 'Head',
     of: ['worksheet', 'job', 'title', 'opened', 'zone', 'status', 'packs', 'complaint', 'distance'],
     says: 'What the visit is about. Times are local times of the zone; with an offset (`2026-03-02T08:15+00:00`) they mean the same everywhere.',
     keys: {
-      worksheet: 'the version of this format',
-      job: "the job's own name or number",
-      title: 'one line for lists',
-      opened: 'when the job was opened',
-      zone: "the time zone of all times in the file; default: the shop file's",
-      status: '`closed` jobs are left out of a sweep',
-      packs: "the rule packs; default: the shop file's. `position-signals@2` is the newest version 2",
+      worksheet: 'the version of this format; default: 1',
+      job: "the job's own name or number; default: the name of the file",
+      title: 'one line for lists; default: the complaint, or the vehicle',
+      opened: 'when the job was opened; default: the first time in the file',
+      zone: "the time zone of all times in the file; default: the shop file's, else the machine's",
+      status: '`closed` jobs are left out of a sweep; default: `open`',
+      packs:
+        "the rule packs; default: the shop file's, else all at hand. `position-signals@2` is the newest version 2",
       complaint: 'what the driver says',
       'distance.in': 'distance when the vehicle came in, such as 148200 km',
       'distance.out': 'distance when it left',
@@ -35,10 +52,10 @@ distance: {in: 148200 km}
   {
     title: 'vehicle',
     of: ['vehicle'],
-    says: "The vehicle, as far as checks need to know it. What is not stated is never guessed: a check that needs it says so. `service-data` replaces a pack's limit by the vehicle maker's own figure.",
+    says: "The vehicle, as far as checks need to know it; its name alone will do (`vehicle: Shuttle 7`). What is not stated is never guessed: a check that needs it says so. `service-data` replaces a pack's limit by the vehicle maker's own figure.",
     keys: {
       name: 'what the shop calls it',
-      layout: 'what the suspension has',
+      layout: 'what the suspension has; default: `four-corner-air`',
       fitted: 'the corners that have air or a sensor, where that differs from the layout',
       system: 'system voltage',
       battery: 'kind of battery, as its label says',
@@ -134,8 +151,8 @@ recent-work: [sensor.LR]
 
 Channels of a corner nest: \`position: {LF: …, RF: …, LR: …, RR: …}\`. \`cornerwise packs show PACK\` lists the channels. A check that needs a condition which the snapshot does not state says so.`,
     keys: {
-      id: 'a short name, unique in the file',
-      at: 'when the readings were taken',
+      id: 'a short name, unique in the file; default: the state, with a number',
+      at: 'when the readings were taken; default: when the job was opened',
       state: 'state of the vehicle',
       'conditions.floor': 'what the vehicle stands on',
       'conditions.load': 'passengers and luggage',

@@ -18,7 +18,7 @@ export const validatorsOf = async (schemas) => {
     messages: false,
     code: { source: true, esm: true, lines: true },
   });
-  ajv.addKeyword({ keyword: 'x-expected' });
+  for (const keyword of ['x-expected', 'x-offered']) ajv.addKeyword({ keyword });
   const keys = {};
   for (const [name, schema] of Object.entries(schemas)) {
     const key = keyOf(name);

@@ -18,6 +18,8 @@ export interface Stamp {
 export const states = ['rest', 'key-on', 'cranking', 'running', 'driving'] as const;
 export type State = (typeof states)[number];
 
+export const isState = (text: string): text is State => states.some((state) => state === text);
+
 export const layouts = ['four-corner-air', 'rear-air-assist', 'four-corner-sensors'] as const;
 export type Layout = (typeof layouts)[number];
 

@@ -157,7 +157,19 @@ export interface WorksheetHoldPoint {
   readonly cautions: readonly string[];
 }
 
+/** Something that a job does not say, and what was taken for it. */
+export type Assumption =
+  | { readonly of: 'opened'; readonly at: Instant; readonly from: 'first-time' | 'saved' }
+  | { readonly of: 'zone'; readonly zone: string }
+  | { readonly of: 'layout'; readonly layout: string }
+  | { readonly of: 'packs' }
+  | { readonly of: 'state'; readonly state: State }
+  /** These snapshots do not say when they were taken, so it was when the job was opened. */
+  | { readonly of: 'taken'; readonly snapshots: readonly string[] };
+
 export type Warning =
+  /** What the file leaves out and the judgement hangs on: one line for all of it. */
+  | { readonly kind: 'assumed'; readonly what: readonly Assumption[] }
   | { readonly kind: 'snapshot-in-future'; readonly snapshot: string; readonly at: Instant }
   | { readonly kind: 'log-in-future'; readonly entry: LogEntry }
   | { readonly kind: 'waits'; readonly what: string; readonly waitsFor: string | null }

@@ -1,4 +1,5 @@
 import { distance } from 'fastest-levenshtein';
+import { mayBeOffered } from './weighty-words.ts';
 
 /** Two neighbouring letters changed places: one slip, though two letters differ. */
 const swapped = (typed: string, name: string): boolean => {
@@ -7,13 +8,17 @@ const swapped = (typed: string, name: string): boolean => {
   return at >= 0 && turned === name;
 };
 
-/** The known word that a misspelt one probably means, or null; case is ignored, a far-off word gives nothing. */
+/**
+ * The known word that a misspelt one probably means, or null; case is ignored, a far-off word gives nothing, and a word
+ * that would erase or end something is not offered for one that only resembles it.
+ */
 export const suggest = (typed: string, known: Iterable<string>): string | null => {
   if (typed.length > 60) return null;
   const word = typed.toLowerCase();
   let best: { name: string; away: number } | null = null;
   for (const name of known) {
     const lower = name.toLowerCase();
+    if (!mayBeOffered(word, lower)) continue;
     const away = swapped(word, lower) ? 1 : distance(word, lower);
     if (best === null || away < best.away) best = { name, away };
   }

@@ -12,7 +12,7 @@ import { cautionTexts, waitsText } from './sheet/steps.ts';
 import type { ReportOptions } from './style.ts';
 import { timeText } from './times.ts';
 import { saysText } from './words/finding-words.ts';
-import { warningText } from './words/reason-words.ts';
+import { noticeText } from './words/reason-words.ts';
 
 const section = (title: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : ['', `### ${title}`, '', ...lines];
@@ -62,7 +62,7 @@ const sheetLines = (sheet: Worksheet, options: ReportOptions): string[] => {
     `## ${plain([job.vehicle.name, job.id, job.title].join(' · '))}`,
     '',
     plain(`Status ${job.status}; judged as of ${timeText(asOf, job.zone)} ${job.zone}, with ${versions}.`),
-    ...warnings.flatMap((warning) => ['', plain(`warning: ${warningText(warning, job.zone)}`)]),
+    ...warnings.flatMap((warning) => ['', plain(noticeText(warning, job.zone))]),
     '',
     plain(`Findings: ${summary(findings)}`),
     ...section(

@@ -70,7 +70,7 @@ export const judgeFile = async (
     shop,
     problems: withShownPaths(problems, io.cwd),
   });
-  const opened = await openJobFile(file, options.rules, io, libraries);
+  const opened = await openJobFile(file, options.rules, io, libraries, options.asOf);
   if ('problems' in opened) return fail(opened.problems, opened.shop);
   const { read, found } = opened;
   const { shop } = found;

@@ -170,6 +170,10 @@ export const openLibrary = (folders: readonly string[], ahead: readonly Layout[]
   };
 };
 
+/** `id@major` of the newest version of every pack of the library. */
+export const newestRefs = async (library: Library): Promise<string[]> =>
+  (await newestPacks(library)).map(({ id, version }) => `${id}@${version.split('.')[0]}`);
+
 /** Every pack of the library in its newest version; those that cannot be read are left out. */
 export const newestPacks = async (library: Library): Promise<Pack[]> => {
   const shelves = [...(await library.shelves()).values()].map(([newest]) => newest);

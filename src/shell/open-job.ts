@@ -1,9 +1,12 @@
 import { dirname, resolve } from 'node:path';
+import type { JobSource } from '../input/job/job-context.ts';
 import type { Shop } from '../input/job/shop.ts';
 import type { Problem } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
+import type { AsOf } from './as-of.ts';
 import { isPattern } from './file-patterns.ts';
 import type { Io } from './io.ts';
+import { jobSource } from './job-source.ts';
 import type { Library } from './library.ts';
 import { shippedRules } from './package-folder.ts';
 import { readFailure } from './read-failure.ts';
@@ -16,6 +19,7 @@ export interface OpenJob {
   readonly text: string;
   readonly read: ReadText;
   readonly found: FoundShop;
+  readonly source: JobSource;
   readonly library: Library;
 }
 
@@ -25,16 +29,22 @@ export interface NotOpened {
   readonly shop: Shop | null;
 }
 
+const isSame = (one: Uint8Array, other: Uint8Array): boolean => Buffer.compare(one, other) === 0;
+
 /**
  * Reads a job file against its packs: those of the folders named, of the shop file and of the package.
  *
  * @param file a path, or `-` for standard input
+ * @param asOf the instant that the job is judged at; null for now
+ * @param known the same file as it was read before: it serves again where the bytes are the same
  */
 export const openJobFile = async (
   file: string,
   rules: readonly string[],
   io: Io,
   libraries: (folders: readonly string[]) => Library,
+  asOf: AsOf | null = null,
+  known: OpenJob | null = null,
 ): Promise<OpenJob | NotOpened> => {
   const path = resolve(io.cwd, file);
   let bytes: Uint8Array;
@@ -43,6 +53,7 @@ export const openJobFile = async (
   } catch (error) {
     return { problems: [readFailure(error, file, await isPattern(file))], shop: null };
   }
+  if (known && isSame(bytes, known.bytes)) return known;
   const decoded = decode(bytes);
   if ('problem' in decoded) return { problems: [decoded.problem], shop: null };
   const found = await shopFor(file === '-' ? io.cwd : dirname(path), io);
@@ -50,5 +61,6 @@ export const openJobFile = async (
   const folders = [...rules.map((folder) => resolve(io.cwd, folder)), ...found.folders, shippedRules()];
   const library = libraries(folders);
   const { text } = decoded;
-  return { bytes, text, found, library, read: await readJobText(text, found, library) };
+  const source = jobSource(file === '-' ? null : path, io, asOf);
+  return { bytes, text, found, library, source, read: await readJobText(text, found, library, source) };
 };

@@ -7,10 +7,8 @@ export interface Prompter {
   /**
    * The answer without its line end, or null once there are no more: the input ended, or somebody pressed Ctrl-C or
    * Ctrl-D. Asked again it stays null.
-   *
-   * @param kept a text to begin the answer with, which can be edited; only a terminal can show it
    */
-  readonly ask: (question: string, kept?: string) => Promise<string | null>;
+  readonly ask: (question: string) => Promise<string | null>;
   readonly close: () => void;
 }
 
@@ -57,13 +55,11 @@ export const openPrompter = (
   };
   return {
     isTerminal,
-    ask: async (question, kept = '') => {
+    ask: async (question) => {
       if (ended && lines.length === 0) return null;
       if (isTerminal) {
         reader.setPrompt(question);
         reader.prompt();
-        // What was pasted ahead is the answer, and nothing may be put before it.
-        if (kept !== '' && lines.length === 0) reader.write(kept);
       } else {
         output.write(question);
       }

@@ -2,14 +2,14 @@ import type { Job } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
 import { type PreparedPacks, preparePacks } from '../core/prepare/prepared-packs.ts';
 import type { Warning } from '../core/worksheet-parts.ts';
-import type { JobContext } from '../input/job/job-context.ts';
+import type { JobContext, JobSource } from '../input/job/job-context.ts';
 import { type JobFile, openJob, readJob } from '../input/job/read-job.ts';
 import { combinedFlaws } from '../input/pack/combine-packs.ts';
-import { noPacksNamed } from '../input/pack/no-packs.ts';
 import { splitRef } from '../input/pack/pick-version.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
-import type { Node } from '../input/yaml/tree.ts';
-import { type Library, newestPacks } from './library.ts';
+import type { UsualForm } from '../input/usual/usual-form.ts';
+import { get, type Node } from '../input/yaml/tree.ts';
+import { type Library, newestPacks, newestRefs } from './library.ts';
 import { resolvePacks } from './resolve-packs.ts';
 import type { FoundShop } from './shop-file.ts';
 
@@ -46,12 +46,7 @@ const namesElsewhere = async (library: Library): Promise<Map<string, string>> =>
 };
 
 /** What is wrong with packs taken together, at the places where the job names them. */
-const flawsTogether = (
-  opened: JobFile,
-  { disagreements }: PreparedPacks,
-  found: FoundShop,
-): LocatedFlaw[] => {
-  if (opened.packs === null && found.packs.length === 0) return [noPacksNamed(found, opened.packsAt)];
+const flawsTogether = (opened: JobFile, { disagreements }: PreparedPacks): LocatedFlaw[] => {
   const places = new Map((opened.packs ?? []).map(({ ref, at }) => [splitRef(ref).id, at]));
   return combinedFlaws(disagreements, places, opened.packsAt);
 };
@@ -66,19 +61,42 @@ export interface ReadText {
   readonly prepared: PreparedPacks;
   readonly problems: readonly Problem[];
   readonly warnings: readonly Warning[];
+  /** The tree in its usual form; null where nothing could be made of the text. */
+  readonly form: UsualForm | null;
+  /** True where the file's name or the time of its saving stands for something that the text does not say. */
+  readonly restsOnFile: boolean;
 }
+
+/** Packs as a job names them; where nobody names any, all that are at hand. */
+const packsNamed = async (opened: JobFile, found: FoundShop, library: Library) => {
+  const named = opened.packs ?? found.packs;
+  if (opened.packs !== null || named.length > 0) return { named, packsAssumed: false };
+  const at = opened.packsAt;
+  return { named: (await newestRefs(library)).map((ref) => ({ ref, at })), packsAssumed: true };
+};
+
+const isSavedTime = (warning: Warning): boolean =>
+  warning.kind === 'assumed' && warning.what.some((one) => one.of === 'opened' && one.from === 'saved');
 
 /**
  * A job's text against its packs: they are found, the text is read, and what is wrong with either comes in one list.
+ *
+ * @param source the file that the text is of, for what the text leaves out
  */
-export const readJobText = async (text: string, found: FoundShop, library: Library): Promise<ReadText> => {
+export const readJobText = async (
+  text: string,
+  found: FoundShop,
+  library: Library,
+  source?: JobSource,
+): Promise<ReadText> => {
   const opened = openJob(text);
   // A text that is no YAML asks for no packs, and what readers would say of it would only be noise.
   if (opened.root === null) {
     const prepared = preparePacks([], []);
-    return { root: null, job: null, prepared, problems: locate(text, opened.flaws), warnings: [] };
+    const problems = locate(text, opened.flaws);
+    return { root: null, job: null, prepared, problems, warnings: [], form: null, restsOnFile: false };
   }
-  const named = opened.packs ?? found.packs;
+  const { named, packsAssumed } = await packsNamed(opened, found, library);
   const resolved = await resolvePacks(named, library);
   const { prepared } = resolved;
   const versions = await waivedDefinitions(opened, library);
@@ -87,10 +105,12 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
     shop: found.shop,
     elsewhere,
     sameDefinition: definitionsAgree(prepared.packs, versions),
+    packsAssumed,
+    ...(source ? { source } : {}),
   });
   const incomplete = resolved.flaws.length > 0 || resolved.problems.length > 0;
   const nothingNamed = named.length === 0;
-  const together = incomplete ? [] : flawsTogether(opened, prepared, found);
+  const together = incomplete ? [] : flawsTogether(opened, prepared);
   const flaws = [...(opened.packs ? resolved.flaws : []), ...together];
   let read = readJob(opened, context(new Map()), flaws);
   // Only a name that the job's own packs do not know is worth reading every other pack for.
@@ -108,5 +128,7 @@ export const readJobText = async (text: string, found: FoundShop, library: Libra
     prepared,
     problems,
     warnings: read.warnings,
+    form: read.form,
+    restsOnFile: get(opened.root, 'job') === undefined || read.warnings.some(isSavedTime),
   };
 };

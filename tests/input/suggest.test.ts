@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { verbs } from '../../src/core/job.ts';
 import { cornerHint, meansCorner } from '../../src/input/job/corner-hint.ts';
 import { didYouMean, suggest } from '../../src/input/suggest.ts';
 
@@ -36,6 +37,61 @@ describe('suggest', () => {
         expect(suggest(typed, [word])).toBe(word);
       }),
     );
+  });
+});
+
+describe('a word that erases, ends or gives up something', () => {
+  it.each([
+    'learned',
+    'cleaned',
+    'cleansed',
+    'placed',
+    'refined',
+    'reclined',
+    'posed',
+    'chosen',
+    'leased',
+    'related',
+    'entered',
+    'bored',
+    'connected',
+    'towel',
+    'scraped paint',
+    'rammed',
+    'configure it',
+  ])('is not offered for %s', (typed) => {
+    const offered = suggest(typed, verbs);
+    expect([
+      'cleared',
+      'replaced',
+      'disconnected',
+      'released',
+      'closed',
+      'declined',
+      'ordered',
+    ]).not.toContain(offered);
+  });
+
+  it.each([
+    ['clears', 'cleared'],
+    ['claered', 'cleared'],
+    ['cleard', 'cleared'],
+    ['replacd', 'replaced'],
+    ['replaces', 'replaced'],
+    ['disconected', 'disconnected'],
+    ['relased', 'released'],
+    ['closedd', 'closed'],
+    ['declned', 'declined'],
+  ])('is offered for %s, which is a slip', (typed, meant) => {
+    expect(suggest(typed, verbs)).toBe(meant);
+  });
+
+  it('is offered for no word that the log uses for something else', () => {
+    const weighty = ['cleared', 'replaced', 'disconnected', 'released', 'closed', 'declined', 'skipped'];
+    for (const verb of verbs) {
+      const others = weighty.filter((one) => one !== verb);
+      expect(suggest(verb, others)).toBeNull();
+    }
   });
 });
 

@@ -278,7 +278,7 @@ describe('a file that cannot be added to', () => {
     ['none/nothing.yaml', 'there is no such file: none/nothing.yaml'],
     ['-', 'a job on standard input cannot be written back'],
     ['folder', 'this is a folder, not a file'],
-    ['cornerwise.yaml', 'missing required keys'],
+    ['cornerwise.yaml', 'missing required key "vehicle"'],
     ['broken.yaml', 'a bracket is not closed'],
     ['mistaken.yaml', '"brightly" is not one of'],
     ['empty.yaml', 'there is nothing in this file'],
@@ -309,5 +309,97 @@ describe('a change that cannot be put on record', () => {
     expect(code).toBe(0);
     expect(stdout).toContain('snapshot key-on (1 reading)');
     expect(stderr).toBe('cornerwise: this cannot be put on record, so that undo will not know of it\n');
+  });
+});
+
+describe('a reading far outside of anything possible', () => {
+  const person = async (words: readonly string[], answers: readonly string[]) => {
+    const folder = await job();
+    const outcome = await folder.run(['add', 's4.yaml', 'key-on', ...words, ...now], {
+      person: true,
+      stdin: answers.map((one) => `${one}\n`).join(''),
+    });
+    return { ...outcome, text: tail(await folder.read('s4.yaml')) };
+  };
+
+  it('is an error where nobody sits, which says how to insist', async () => {
+    const said = (await refuse('key-on', 'battery=12310', 'tank=96bar', 'air=80')).replace(/\s+/gu, ' ');
+    expect(said).toContain(
+      'battery=12310: 12310 V is far outside of anything possible here did you mean 12.31 V or 12310 mV? Write 12310! if it is right',
+    );
+    expect(said).toContain('tank=96bar: 96 bar is far outside');
+    expect(said).toContain('air=80: 80 °C is far outside');
+  });
+
+  it('is written where somebody insists', async () => {
+    const folder = await job();
+    const { code } = await add(folder, 'key-on', 'battery=12310!', 'air=80!');
+    expect(code).toBe(0);
+    const text = tail(await folder.read('s4.yaml'));
+    expect(text).toContain('battery: 12310.00 V');
+    expect(text).toContain('air: 80 °C');
+  });
+
+  it('is asked about on a terminal, and typed anew or kept', async () => {
+    const { code, stdout, text } = await person(
+      ['battery=12310', 'LF=248', 'tank=96'],
+      ['', '12.31', '249', '!'],
+    );
+    expect(code).toBe(0);
+    expect(stdout).toContain('battery: 12310 V? 12.31 V, 12310 mV or ! to keep it: 12.31\n');
+    expect(stdout).toContain('LF: 249 V? 2.49 V, 249 mV or ! to keep it: !\n');
+    expect(text).toContain('battery: 12.31 V\n      position: {LF: 249 V}\n      tank: 96 psi\n');
+  });
+
+  it('writes nothing where no answer comes', async () => {
+    const { code, stderr, text } = await person(['battery=12310'], []);
+    expect([code, stderr, text]).toEqual([2, 'cornerwise: stopped; nothing was written\n', '']);
+  });
+});
+
+describe('words without a name', () => {
+  it('are taken for what they can only be of', async () => {
+    const folder = await job();
+    const { code } = await add(
+      folder,
+      'ign-on',
+      'Level',
+      'empty',
+      '8C',
+      'disabled',
+      'c1a21:signal-range',
+      'LF=2.5',
+    );
+    expect(code).toBe(0);
+    expect(tail(await folder.read('s4.yaml'))).toBe(`snapshots:
+  - id: key-on
+    at: 2026-03-02T18:00
+    state: key-on
+    conditions: {floor: level, load: empty, air: 8 °C, levelling: disabled}
+    readings:
+      position: {LF: 2.5 V}
+    codes:
+      - {code: C1A21, status: stored, means: signal-range}
+`);
+  });
+
+  it('are asked for their name where they may be of several things', async () => {
+    const said = (await refuse('key-on', 'on', 'LF=2.5')).replace(/\s+/gu, ' ');
+    expect(said).toContain(
+      'on: "on" may be said of several things write one of maintainer=on, heavy-load=on,',
+    );
+    expect(await refuse('key-on', 'level', 'floor=sloped')).toContain('floor is given twice');
+  });
+});
+
+describe('a vehicle that the limits are not for', () => {
+  it('is told so of the readings that were added', async () => {
+    const folder = await makeFolder({
+      's4.yaml': emptyJob.replace('layout: four-corner-air', 'layout: four-corner-air\n  system: 24 V'),
+    });
+    const { stdout } = await add(folder, 'key-on', 'supply=24.2', 'LF=2.5');
+    expect(stdout.replace(/\s+/gu, ' ')).toContain(
+      'Not judged wants floor: level, and the snapshot does not state it: Signal near the middle at ride height (LF) these limits are for system 12 V, and this vehicle has 24 V: Supply below its ceiling',
+    );
   });
 });

@@ -130,7 +130,11 @@ describe('what an entry leads to', () => {
 describe('a line that is wrong', () => {
   it.each([
     [['replacd', 'sensor.LR'], '"replacd" is not something that a log can say', 'did you mean replaced?'],
-    [['mended', 'sensor.LR'], '"mended" is not something that a log can say', 'it can be tested, inspected,'],
+    [
+      ['bungled', 'sensor.LR'],
+      '"bungled" is not something that a log can say',
+      'it can be tested, inspected,',
+    ],
     [['', 'sensor.LR'], 'nothing is typed here', 'it can be tested, inspected,'],
     [['replaced', 'sensro.LR'], 'is called "sensro.LR"', 'did you mean sensor.LR?'],
     [['replaced', 'exhaust'], 'is called "exhaust"', 'name a component such as sensor.LR'],
@@ -190,8 +194,73 @@ describe('a line that is wrong', () => {
     ['nothing.yaml', 'there is no such file: nothing.yaml'],
     ['-', 'a job on standard input cannot be written back'],
     ['.', 'this is a folder, not a file'],
-    ['cornerwise.yaml', 'missing required keys'],
+    ['cornerwise.yaml', 'missing required key "vehicle"'],
   ])('of the file %s is refused: %s', async (file, message) => {
     expect(await refusal(await job(), ['log', file, 'cleared', ...now])).toContain(message);
+  });
+});
+
+describe('what an entry leaves open', () => {
+  const newPacks = `packs: [position-signals@2, body-heights@1, supply-charging@2, air-supply@2, module-replacement@1, handover@2, corner-suspects@2]
+zone: Europe/Dublin
+`;
+  const asked = async (words: readonly string[], answers: readonly string[]) => {
+    const folder = await makeFolder({ 's4.yaml': emptyJob + read, 'cornerwise.yaml': newPacks });
+    const { code, stdout, stderr } = await folder.run(['log', 's4.yaml', ...words, ...now], {
+      stdin: answers.map((one) => `${one}\n`).join(''),
+      person: true,
+    });
+    const text = await folder.read('s4.yaml');
+    return { code, stdout, stderr, entry: text.slice(`${emptyJob}${read}log:\n  - `.length).trimEnd() };
+  };
+
+  it('is asked for: the corner of a test, and what it found', async () => {
+    const { stdout, entry } = await asked(['tested', 'arm-by-hand'], ['lr', '2']);
+    expect(stdout).toContain('   3 arm-by-hand.LR  ');
+    expect(stdout).toContain('which arm-by-hand (number or word; Ctrl-D stops): lr\n');
+    expect(entry).toMatch(/^\{at: 2026-03-02T18:00, did: tested, what: arm-by-hand\.LR, found: \S+\}$/u);
+  });
+
+  it('is asked for by the words of a title, and again until it is one of those', async () => {
+    const { stdout, entry } = await asked(['replaced', 'spring'], ['7', 'spring', '3']);
+    expect(stdout).toContain('    "7" is none of these; write a number from 1 to 4\n');
+    expect(entry).toBe('{at: 2026-03-02T18:00, did: replaced, what: air-spring.LR}');
+  });
+
+  it('is asked for only at the corners that the vehicle has', async () => {
+    const folder = await makeFolder({
+      's4.yaml': emptyJob.replace('four-corner-air', 'rear-air-assist'),
+      'cornerwise.yaml': newPacks,
+    });
+    const { stdout } = await folder.run(['log', 's4.yaml', 'tested', 'soap-fittings', ...now], {
+      person: true,
+    });
+    expect(stdout).toContain('soap-fittings.LR');
+    expect(stdout).not.toContain('soap-fittings.LF');
+  });
+
+  it('leaves the file as it was where no answer comes', async () => {
+    const { code, stderr, entry } = await asked(['tested', 'arm-by-hand'], []);
+    expect([code, stderr]).toEqual([2, 'cornerwise: stopped; nothing was written\n']);
+    expect(entry).toBe('');
+  });
+
+  it('may stay open where it is what a test found', async () => {
+    const { entry } = await asked(['tested', 'arm-by-hand.LR'], ['']);
+    expect(entry).toBe('{at: 2026-03-02T18:00, did: tested, what: arm-by-hand.LR}');
+  });
+
+  it('is an error that names the choices where nobody sits', async () => {
+    const folder = await makeFolder({ 's4.yaml': emptyJob, 'cornerwise.yaml': newPacks });
+    const told = async (...words: readonly string[]): Promise<string> =>
+      (await refusal(folder, ['log', 's4.yaml', ...words, ...now])).replace(/\s+/gu, ' ');
+    expect(await told('tested', 'arm-by-hand')).toContain(
+      'the log must say which arm-by-hand was tested write arm-by-hand.LF, arm-by-hand.RF, arm-by-hand.LR, arm-by-hand.RR',
+    );
+    expect(await told('replaced', 'spring')).toContain(
+      'nothing in this job\'s packs is called "spring" did you mean air-spring.LF, air-spring.RF, air-spring.LR, air-spring.RR?',
+    );
+    expect(await told('replaced', 'spring.rl')).toContain('did you mean air-spring.LR?');
+    expect(await told('learned', 'ride-height')).toContain('did you mean calibrated ride-height?');
   });
 });

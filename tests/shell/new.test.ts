@@ -39,10 +39,13 @@ describe('a fresh job from options', () => {
       battery: 'AGM',
       charging: 'managed',
       'sensor-signal': 'pwm',
+      'sensor-sense': 'right-rising',
+      symptoms: 'hiss LR',
+      'recent-work': 'air-line.lr',
       distance: '148200',
       job: 'S04-0001',
       title: 'Leans: to the left',
-      packs: 'position-signals@1, handover@1',
+      packs: 'position-signals@1, air-supply@1, handover@1',
       zone: 'America/St_Johns',
     };
     const argv = Object.entries(flags).flatMap(([name, value]) => [`--${name}`, value]);
@@ -52,11 +55,14 @@ describe('a fresh job from options', () => {
       'job: S04-0001',
       'title: "Leans: to the left"',
       'zone: America/St_Johns',
-      'packs: [position-signals@1, handover@1]',
+      'packs: [position-signals@1, air-supply@1, handover@1]',
       '  system: 24 V',
       '  battery: agm',
       '  charging: managed',
       '  sensor-signal: pwm',
+      '  sensor-sense: {LF: falling, RF: rising, LR: falling, RR: rising}',
+      'symptoms: {where: LR, noise: hiss}',
+      'recent-work: [air-line.LR]',
       'distance: {in: 148200 km}',
     ]) {
       expect(text.split('\n')).toContain(line);
@@ -103,67 +109,117 @@ describe('a fresh job from options', () => {
 });
 
 describe('a fresh job from answers', () => {
-  it('asks for what was not given, again where it cannot be read', async () => {
+  const answer = async (lines: readonly string[], person = false, flags: readonly string[] = []) => {
     const folder = await makeFolder();
-    const stdin = 'Shuttle 4\nfourcorner\nfour corner air\n\nAGM\n\nSits low.\n\n';
-    const { code, stdout } = await folder.run(['new', 's4.yaml', ...now], { stdin });
+    const stdin = lines.map((line) => `${line}\n`).join('');
+    const outcome = await folder.run(['new', 's4.yaml', ...flags, ...now], { stdin, person });
+    const text = (await folder.names()).includes('s4.yaml') ? await folder.read('s4.yaml') : null;
+    return { ...outcome, text: text ?? '', names: await folder.names() };
+  };
+
+  it('asks first for what a technician knows, again where it cannot be read', async () => {
+    const { code, stdout, text } = await answer([
+      'Shuttle 4',
+      'Sits low at the left rear in the morning.',
+      '',
+      'sensr.RR',
+      'sensor.RR, battery',
+      'fourcorner',
+      '',
+      'AGM',
+      '',
+      'left-rising',
+    ]);
     expect(code).toBe(0);
     expect(stdout).toContain('vehicle, as the workshop calls it: Shuttle 4');
-    expect(stdout.replace(/\s+/gu, ' ')).toContain('"fourcorner" is not a layout; it can be four-corner-air');
-    expect(stdout).toContain('(Enter: those of the shop file)');
-    const text = await folder.read('s4.yaml');
-    expect(text).toContain('  battery: agm\n  # charging: fixed or managed');
-    expect(text).toContain('complaint: Sits low.');
-  });
-
-  it('does not ask for what was given', async () => {
-    const folder = await makeFolder();
-    const { stdout } = await folder.run(
-      ['new', 's4.yaml', '--vehicle', 'Shuttle 4', '--battery', 'gel', ...now],
-      {
-        stdin: 'four-corner-air\n12\nfixed\n\n\n',
-      },
+    expect(stdout).toContain(
+      'where and how (words such as LR, low, after-standing, hiss) [LR low after-standing]: \n',
     );
-    expect(stdout).not.toContain('vehicle, as');
-    expect(stdout).not.toContain('battery (');
-    expect(await folder.read('s4.yaml')).toContain('  battery: gel\n  charging: fixed');
-  });
-
-  const session = ['Shuttle 4', 'four-corner-air', '', 'agm', 'fixed', 'Sits low.', 'position-signals@1'];
-
-  it.each(session.map((_, count) => count))('that end after %i lines write all or nothing', async (count) => {
-    const folder = await makeFolder();
-    const stdin = session
-      .slice(0, count)
-      .map((line) => `${line}\n`)
-      .join('');
-    const argv = ['new', 's4.yaml', ...now];
-    const { code, stdout, stderr } = await folder.run(argv, { stdin });
-    if (count < 2) {
-      expect(code).toBe(2);
-      expect(stderr).toContain('the answers ended too soon; nothing was written');
-      expect(await folder.names()).toEqual(['cornerwise.yaml']);
-    } else {
-      expect([code, stderr]).toEqual([0, '']);
-      expect(stdout).toContain('written');
-      expect((await folder.read('s4.yaml')).includes('battery: agm')).toBe(count > 3);
+    expect(stdout).toContain('did you mean sensor.RR?');
+    expect(stdout.replace(/\s+/gu, ' ')).toContain('"fourcorner" is not a layout; it can be four-corner-air');
+    expect(stdout).toContain(
+      'layout (four-corner-air, rear-air-assist, four-corner-sensors) [four-corner-air]: \n',
+    );
+    for (const line of [
+      'title: Sits low at the left rear in the morning',
+      'complaint: Sits low at the left rear in the morning.',
+      'symptoms: {where: LR, sits: low, when: after-standing}',
+      'recent-work: [sensor.RR, battery]',
+      '  layout: four-corner-air',
+      '  battery: agm',
+      '  # charging: fixed or managed',
+      '  sensor-sense: {LF: rising, RF: falling, LR: rising, RR: falling}',
+    ]) {
+      expect(text.split('\n')).toContain(line);
     }
   });
 
+  it('takes the number of a word, or its beginning, on a terminal', async () => {
+    const { stdout, text } = await answer(['Shuttle 4', '', '', '', '2', 'a', '1', '-'], true);
+    expect(stdout).toContain('layout (1 four-corner-air, 2 rear-air-assist, 3 four-corner-sensors) [');
+    expect(text).toContain('layout: rear-air-assist\n');
+    expect(text).toContain('battery: agm\n  charging: fixed\n');
+    expect(text).toContain('title: "Shuttle 4, no complaint stated"');
+    expect(text).toContain('# symptoms: {where: LR');
+  });
+
+  it('leaves out with a dash what it would have kept', async () => {
+    const { text } = await answer(['Shuttle 4', 'Low at LR', '-']);
+    expect(text).toContain('complaint: Low at LR');
+    expect(text).toContain('# symptoms: {where: LR');
+  });
+
+  it('does not ask for what was given', async () => {
+    const { stdout, text } = await answer(['', '', '', '', 'fixed'], false, [
+      '--vehicle',
+      'Shuttle 4',
+      '--battery',
+      'gel',
+    ]);
+    expect(stdout).not.toContain('vehicle, as');
+    expect(stdout).not.toContain('battery (');
+    expect(text).toContain('  battery: gel\n  charging: fixed');
+  });
+
+  const session = ['Shuttle 4', 'Sits low.', '', 'battery', '', 'agm', 'fixed', 'rising'];
+
+  it.each(session.map((_, count) => count))('that end after %i lines write all or nothing', async (count) => {
+    const { code, stdout, stderr, text, names } = await answer(session.slice(0, count));
+    if (count < 1) {
+      expect(code).toBe(2);
+      expect(stderr).toContain('the answers ended too soon; nothing was written');
+      expect(names).toEqual(['cornerwise.yaml']);
+    } else {
+      expect([code, stderr]).toEqual([0, '']);
+      expect(stdout).toContain('written');
+      expect(text.includes('battery: agm')).toBe(count > 5);
+    }
+  });
+
+  it('that end on a terminal write nothing, and say so', async () => {
+    const { code, stderr, names } = await answer(['Shuttle 4', 'Sits low.'], true);
+    expect([code, names]).toEqual([2, ['cornerwise.yaml']]);
+    expect(stderr).toContain('the answers ended too soon; nothing was written');
+  });
+
   it.each([
-    ['a vehicle without a name', '\n\n\nShuttle 4\nfour-corner-air\n', 'nothing is written here'],
+    ['a vehicle without a name', ['', '', '', 'Shuttle 4'], 'nothing is written here'],
+    ['a control character', ['Shut\u001b[31mtle', 'Shuttle 4'], 'the invisible character U+001B'],
     [
-      'a control character',
-      'Shut\u001b[31mtle\nShuttle 4\nfour-corner-air\n',
-      'the invisible character U+001B',
+      'a word that is no symptom',
+      ['Shuttle 4', '', 'lwo', 'low'],
+      '"lwo" is no word for what the driver says',
     ],
-    ['packs without a name', 'Shuttle 4\nfour-corner-air\n\n\n\n\n1st!\n\n', 'does not name a pack'],
-  ])('%s is asked for again', async (_, stdin, message) => {
-    const folder = await makeFolder();
-    const { code, stdout } = await folder.run(['new', 's4.yaml', ...now], { stdin });
+    [
+      'work that no pack knows',
+      ['Shuttle 4', '', '', 'spring', 'air-spring.LR'],
+      'did you mean air-spring.LF,',
+    ],
+  ])('%s is asked for again', async (_, lines, message) => {
+    const { code, stdout, text } = await answer(lines);
     expect(code).toBe(0);
     expect(stdout).toContain(message);
-    expect(await folder.read('s4.yaml')).not.toContain('\u001b');
+    expect(text).not.toContain('\u001b');
   });
 });
 
@@ -191,6 +247,9 @@ describe('a call that is wrong', () => {
     [['s4.yaml', ...given, '--system', '48'], 'is not a supply system'],
     [['s4.yaml', ...given, '--zone', 'Dublin'], '"Dublin" is not a time zone'],
     [['s4.yaml', ...given, '--distance', '12V'], 'V measures voltage, and a length is wanted here'],
+    [['s4.yaml', ...given, '--symptoms', 'lwo'], '"lwo" is no word for what the driver says'],
+    [['s4.yaml', ...given, '--recent-work', 'sensr.LR'], 'did you mean sensor.LR?'],
+    [['s4.yaml', ...given, '--sensor-sense', 'both'], '"both" is not a sense of the sensors'],
     [['s4.yaml', ...given, '--packs', '1st!'], '"1st!" does not name a pack'],
     [['s4.yaml', ...given, '--packs', 'cabin@1'], 'cabin'],
     [['s4.yaml', ...given, '--packs', 'handover@9'], 'handover'],

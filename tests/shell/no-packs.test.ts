@@ -1,4 +1,4 @@
-import { cp, mkdir, mkdtemp, readFile, realpath, rm, writeFile } from 'node:fs/promises';
+import { cp, mkdir, mkdtemp, readdir, readFile, realpath, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
@@ -25,34 +25,35 @@ const problemsOf = async (
 };
 
 describe('a job for which nobody names packs', () => {
-  it('is told where the shop file was looked for, and that is all that it is told', async () => {
+  const judged = async (folder: string) => {
+    const argv = ['check', join('jobs', example), '--format', 'ndjson', '--fail-on', 'never'];
+    const { code, stdout } = await runCli(argv, { cwd: folder });
+    expect(code).toBe(0);
+    return JSON.parse(stdout) as { packs: { id: string; version: string }[]; warnings: string[] };
+  };
+
+  it.each([
+    ['no shop file', null],
+    ['a shop file that names none', 'zone: Europe/Dublin\n'],
+  ])('is judged with the newest of all that are at hand, with %s', async (_, shop) => {
     const folder = await copied();
-    expect(await problemsOf(folder, join('jobs', example))).toMatchObject([
-      {
-        code: 'no-checks',
-        message: `this job names no rule packs, and there is no shop file (cornerwise.yaml) in ${folder}/jobs or any folder above it`,
-        hint: 'add packs: [position-signals@1] to the job, or write a shop file with that line in one of these folders',
-      },
-    ]);
+    if (shop !== null) await writeFile(join(folder, 'cornerwise.yaml'), shop);
+    const { packs, warnings } = await judged(folder);
+    expect(packs.map(({ id }) => id)).toEqual(
+      (await readdir(join(projectRoot, 'rules'), { withFileTypes: true }))
+        .filter((one) => one.isDirectory())
+        .map(({ name }) => name)
+        .sort(),
+    );
+    expect(warnings[0]).toMatch(/^assumed, since the file does not say: .*all rule packs at hand$/u);
   });
 
-  it('is told which shop file names none either', async () => {
-    const folder = await copied();
-    await writeFile(join(folder, 'cornerwise.yaml'), 'zone: Europe/Dublin\n');
-    expect(await problemsOf(folder, join('jobs', example))).toMatchObject([
-      {
-        code: 'no-checks',
-        message: `this job names no rule packs, and neither does the shop file ${folder}/cornerwise.yaml`,
-        hint: 'add packs: [position-signals@1] to the job or to the shop file',
-      },
-    ]);
-  });
-
-  it('can be judged once the hint was followed', async () => {
+  it('is judged with those of the shop file where it names some', async () => {
     const folder = await copied();
     await writeFile(join(folder, 'cornerwise.yaml'), 'packs: [position-signals@1]\n');
-    const { code } = await runCli(['check', join('jobs', example), '--fail-on', 'never'], { cwd: folder });
-    expect(code).toBe(0);
+    const { packs, warnings } = await judged(folder);
+    expect(packs.map(({ id }) => id)).toEqual(['position-signals']);
+    expect(warnings.filter((one) => one.includes('assumed'))).toEqual([]);
   });
 });
 

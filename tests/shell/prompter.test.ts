@@ -67,13 +67,6 @@ describe('questions over a pipe', () => {
     expect(printed()).toBe('LF: \n');
   });
 
-  it('do not show a kept text, which nobody could edit', async () => {
-    const { prompter, input, printed } = talk(false);
-    input.write('2.48\n');
-    expect(await prompter.ask('LF: ', '2.4q')).toBe('2.48');
-    expect(printed()).toBe('LF: 2.48\n');
-  });
-
   it('have no answer after the conversation was closed', async () => {
     const { prompter } = talk(false);
     prompter.close();
@@ -89,34 +82,6 @@ describe('questions at a terminal', () => {
     expect(await answer).toBe('2.48');
     expect(seen(printed())).toContain('  LF: 2.48');
     expect(prompter.isTerminal).toBe(true);
-  });
-
-  it('show a kept text, which is the answer unless it is mended', async () => {
-    const { prompter, input, printed } = talk(true);
-    const kept = prompter.ask('LF: ', '2.4q');
-    expect(seen(printed())).toContain('LF: 2.4q');
-    input.write('\r');
-    expect(await kept).toBe('2.4q');
-  });
-
-  it('let a kept text be mended', async () => {
-    const { prompter, input } = talk(true);
-    const mended = prompter.ask('LF: ', '2.4q');
-    input.write('\u007f8\r');
-    expect(await mended).toBe('2.48');
-    const cleared = prompter.ask('RF: ', '2.4q');
-    input.write('\u0015\r');
-    expect(await cleared).toBe('');
-  });
-
-  it('do not hand on a kept text to the next question', async () => {
-    const { prompter, input } = talk(true);
-    const first = prompter.ask('LF: ', '2.48');
-    input.write('\r');
-    expect(await first).toBe('2.48');
-    const second = prompter.ask('RF: ');
-    input.write('2.50\r');
-    expect(await second).toBe('2.50');
   });
 
   it('do not offer earlier answers: the arrow up brings back nothing', async () => {
@@ -142,8 +107,8 @@ describe('questions at a terminal', () => {
 
   it('stop at Ctrl-C even where a text was begun', async () => {
     const { prompter, input } = talk(true);
-    const answer = prompter.ask('LF: ', '2.4');
-    input.write('8\u0003');
+    const answer = prompter.ask('LF: ');
+    input.write('2.48\u0003');
     expect(await answer).toBeNull();
   });
 });

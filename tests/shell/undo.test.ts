@@ -44,7 +44,7 @@ describe('undo', () => {
   it('knows nothing of a fresh file, nor of what was written by hand', async () => {
     const folder = await job();
     expect(await refusal(folder, ['undo', 's4.yaml'])).toContain(
-      'only what add, fill, log and packs upgrade wrote',
+      'only what add, fill, log, fix, waive and packs upgrade wrote',
     );
     await folder.run(['log', 's4.yaml', 'cleared', ...now]);
     await folder.write('s4.yaml', `${await folder.read('s4.yaml')}# by hand\n`);

@@ -72,7 +72,7 @@ const runIn = async (argv: readonly string[], surroundings: Surroundings): Promi
     },
     readStdin: async () => (typeof stdin === 'string' ? new TextEncoder().encode(stdin) : stdin),
     readFile: (path) => readFile(path),
-    isInteractive: false,
+    isInteractive: surroundings.person ?? false,
     openPrompter: () => {
       const output = new Writable({
         write: (chunk: Buffer, _, done) => {

@@ -94,8 +94,8 @@ export const parseQuantity = (typed: string, unit: UnitName): Parsed<TypedValue>
     return fault('leading-zero', `"${shown(text)}" has a leading zero`, `write ${shown(without)}`);
   }
   const given = tail === '' ? unit : findUnit(tail);
-  const right = unitsOf(quantityOf(unit));
   if (given === null) {
+    const right = unitsOf(quantityOf(unit));
     const wrong = fault(
       'unknown-unit',
       `"${shown(tail)}" is not a known unit`,
@@ -105,7 +105,7 @@ export const parseQuantity = (typed: string, unit: UnitName): Parsed<TypedValue>
   }
   if (quantityOf(given) !== quantityOf(unit)) {
     const message = `${given} measures ${quantityOf(given)}, and a ${quantityOf(unit)} is wanted here`;
-    return fault('wrong-unit', message, `it can be ${right.join(', ')}`);
+    return fault('wrong-unit', message, `it can be ${unitsOf(quantityOf(unit)).join(', ')}`);
   }
   const value = Number(`${sign}${whole}.${decimals || '0'}`);
   if (!Number.isFinite(value) || whole.length > 15) {

@@ -7,6 +7,7 @@ import { isIn, windowOf } from '../steps/log-entries.ts';
 import { wantedByState } from '../steps/readings-wanted.ts';
 import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
 import { type WantedCondition, wantedConditions } from './circumstances.ts';
+import { tapeWanted } from './tape-wanted.ts';
 
 /** What the packs still want read in one state of the vehicle, in the order in which it is easiest to take. */
 export interface StillToTake {
@@ -42,6 +43,25 @@ const byInstrument = (keys: Iterable<string>, channels: ReadonlyMap<string, Chan
   return [...keys].sort((a, b) => {
     const [first, second] = [place(a), place(b)];
     return first.map((part, index) => part - (second[index] ?? 0)).find((away) => away !== 0) ?? 0;
+  });
+};
+
+/**
+ * A channel that is read once for the vehicle or at corners is wanted in one of the two ways, since a file has one or the
+ * other: at corners where it was read there before, else once.
+ */
+const inOneWay = (keys: readonly string[], { snapshots }: Job): string[] => {
+  const atCorners = (base: string): boolean =>
+    snapshots.some(({ readings }) =>
+      [...readings.keys()].some((key) => parseKey(key).base === base && parseKey(key).corner !== null),
+    );
+  return keys.filter((key) => {
+    const { base, corner } = parseKey(key);
+    const both =
+      corner === null
+        ? keys.some((one) => parseKey(one).corner !== null && parseKey(one).base === key)
+        : keys.includes(base);
+    return !both || (corner === null) !== atCorners(base);
   });
 };
 
@@ -165,21 +185,23 @@ export const stillToTake = (sheet: SheetSoFar, prepared: PreparedPacks, inTest =
   const findings = inTest ? sheet.findings.map((one) => ({ ...one, wanted: true })) : sheet.findings;
   const { byState: asked, waits } = keysByState(sheet, findings, packs, channels);
   const byState = new Map(asked);
+  const tape = tapeWanted(findings, channels);
+  if (tape) byState.set(tape.state, new Set([...(byState.get(tape.state) ?? []), ...tape.keys]));
   const codes = wantsCodes(sheet, findings);
   const asking = new Set(
     findings
-      .filter(({ wanted, stale, newest, moment }) => wanted || (stale && newest && !moment))
+      .filter(
+        ({ check, wanted, stale, newest, moment }) =>
+          wanted || (stale && newest && !moment) || tape?.checks.has(check) === true,
+      )
       .map(({ check }) => check),
   );
   if (codes && !byState.has('key-on')) byState.set('key-on', new Set());
   return states.flatMap((state) => {
     const keys = byState.get(state);
     if (keys === undefined) return [];
-    const readings = byInstrument(
-      [...keys].filter((key) => key !== 'lamp'),
-      channels,
-      sheet.job,
-    );
+    const wanted = [...keys].filter((key) => key !== 'lamp');
+    const readings = byInstrument(inOneWay(wanted, sheet.job), channels, sheet.job);
     const lamp = keys.has('lamp');
     const codesHere = codes && state === 'key-on';
     if (readings.length === 0 && !lamp && !codesHere) return [];

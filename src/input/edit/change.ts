@@ -4,10 +4,11 @@ import { intoList } from './into-list.ts';
 import { intoMap } from './into-map.ts';
 import { startOfLine } from './line-ends.ts';
 import { replaceScalar } from './replace-scalar.ts';
+import { setValue } from './set-value.ts';
 import { block, braces, lines, type Value } from './value.ts';
 import { childOf, nodeAt, type Way } from './way.ts';
 
-/** What is to be done to a file; only a text in the place of another ever takes anything out of it. */
+/** What is to be done to a file; only what comes in the place of something else ever takes anything out of it. */
 export type Change =
   /** Items at the end of a list, which is made where it is not there yet. */
   | { readonly kind: 'append'; readonly to: Way; readonly items: readonly Value[] }
@@ -15,6 +16,8 @@ export type Change =
   | { readonly kind: 'put'; readonly at: Way; readonly value: Value }
   /** Another text in the place of one that is there, in its quotes. */
   | { readonly kind: 'replace'; readonly at: Way; readonly text: string }
+  /** Another value in the place of one that is there, which a comment on that line keeps where there is a remark. */
+  | { readonly kind: 'set'; readonly at: Way; readonly value: Value; readonly remark: string | null }
   /** Several changes at once, none of which changes what another goes by. */
   | { readonly kind: 'several'; readonly changes: readonly Change[] };
 
@@ -31,6 +34,12 @@ const topOrder = [
   'complaint',
   'distance',
   'instruments',
+  'at',
+  'state',
+  'conditions',
+  'readings',
+  'lamp',
+  'codes',
   'snapshots',
   'log',
   'costs',
@@ -114,6 +123,9 @@ const several = (text: string, root: Node, changes: readonly Change[]): Insertio
 export const insertionsFor = (text: string, root: Node, change: Change): Insertion[] | null => {
   if (change.kind === 'put') return put(text, root, change.at, change.value);
   if (change.kind === 'replace') return replaceScalar(text, root, change.at, change.text);
+  if (change.kind === 'set') {
+    return setValue(text, root, change.at, change.value, change.remark, isQuoted(text, root));
+  }
   if (change.kind === 'several') return several(text, root, change.changes);
   const list = listAt(root, change.to);
   if (list === null) return put(text, root, change.to, lines(change.items));

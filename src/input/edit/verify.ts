@@ -1,95 +1,109 @@
-import { entriesOf, type Node } from '../yaml/tree.ts';
+import type { Node } from '../yaml/tree.ts';
 import type { Change } from './change.ts';
 import type { Value } from './value.ts';
 import type { Way } from './way.ts';
 
-/** What a node says, whatever its layout: the type and the text of scalars, the items, the keys. */
-type Shape =
-  | { readonly kind: 'scalar'; readonly type: string | null; readonly text: string }
-  | { readonly kind: 'list'; readonly items: readonly Shape[] }
-  | { readonly kind: 'map'; readonly entries: ReadonlyMap<string, Shape> };
+/** What a file is to say: what it says already, or what a change makes of it. */
+type Said =
+  | Node
+  | { readonly kind: 'text'; readonly text: string; readonly isString: boolean }
+  | { readonly kind: 'items'; readonly items: readonly Said[] }
+  | { readonly kind: 'keys'; readonly entries: ReadonlyMap<string, Said> };
 
-const typeOf = (value: unknown): string => (value === null ? 'null' : typeof value);
-
-export const shapeOf = (node: Node): Shape => {
-  switch (node.kind) {
-    case 'scalar':
-      return { kind: 'scalar', type: typeOf(node.value), text: node.text };
-    case 'list':
-      return { kind: 'list', items: node.items.map(shapeOf) };
-    case 'map':
-      return {
-        kind: 'map',
-        entries: new Map(entriesOf(node).map(({ key, node: value }) => [key, shapeOf(value)])),
-      };
-  }
-};
-
-const intended = (value: Value): Shape => {
+const intended = (value: Value): Said => {
   switch (value.kind) {
     case 'text':
-      return { kind: 'scalar', type: 'string', text: value.text };
+      return { kind: 'text', text: value.text, isString: true };
     case 'bare':
       // Whether it reads as a number or as a text is the reader's business; its characters are what counts.
-      return { kind: 'scalar', type: null, text: value.text };
+      return { kind: 'text', text: value.text, isString: false };
     case 'list':
-      return { kind: 'list', items: value.items.map(intended) };
+      return { kind: 'items', items: value.items.map(intended) };
     case 'map':
-      return { kind: 'map', entries: new Map(value.entries.map(([key, item]) => [key, intended(item)])) };
+      return { kind: 'keys', entries: new Map(value.entries.map(([key, item]) => [key, intended(item)])) };
   }
 };
 
-/** The shape with a change made at a way; what is not there yet is made. */
-const withChange = (shape: Shape | undefined, way: Way, make: (old: Shape | undefined) => Shape): Shape => {
+const itemsIn = (said: Said | undefined): readonly Said[] =>
+  said?.kind === 'list' || said?.kind === 'items' ? said.items : [];
+
+const entriesIn = (said: Said | undefined): Map<string, Said> => {
+  if (said?.kind === 'keys') return new Map(said.entries);
+  const entries = new Map<string, Said>();
+  if (said?.kind === 'map') for (const { key, node } of said.entries.values()) entries.set(key, node);
+  return entries;
+};
+
+/** The same with a change made at a way; what is not there yet is made. */
+const withChange = (said: Said | undefined, way: Way, make: (old: Said | undefined) => Said): Said => {
   const [part, ...rest] = way;
-  if (part === undefined) return make(shape);
+  if (part === undefined) return make(said);
   if (typeof part === 'number') {
-    const items = shape?.kind === 'list' ? shape.items : [];
-    return {
-      kind: 'list',
-      items: items.map((item, index) => (index === part ? withChange(item, rest, make) : item)),
-    };
+    const items = itemsIn(said).map((item, index) => (index === part ? withChange(item, rest, make) : item));
+    return { kind: 'items', items };
   }
-  const entries = new Map(shape?.kind === 'map' ? shape.entries : []);
+  const entries = entriesIn(said);
   entries.set(part, withChange(entries.get(part), rest, make));
-  return { kind: 'map', entries };
+  return { kind: 'keys', entries };
 };
 
-const expected = (before: Shape, change: Change): Shape => {
+const expected = (before: Said, change: Change): Said => {
   switch (change.kind) {
     case 'put':
+    case 'set':
       return withChange(before, change.at, () => intended(change.value));
     case 'replace':
-      return withChange(before, change.at, () => ({ kind: 'scalar', type: 'string', text: change.text }));
+      return withChange(before, change.at, () => ({ kind: 'text', text: change.text, isString: true }));
     case 'several':
       return change.changes.reduce(expected, before);
     case 'append':
       return withChange(before, change.to, (old) => ({
-        kind: 'list',
-        items: [...(old?.kind === 'list' ? old.items : []), ...change.items.map(intended)],
+        kind: 'items',
+        items: [...itemsIn(old), ...change.items.map(intended)],
       }));
   }
 };
 
-const same = (a: Shape, b: Shape): boolean => {
-  if (a.kind === 'scalar' && b.kind === 'scalar') {
-    return a.text === b.text && (a.type === null || b.type === null || a.type === b.type);
+const typeOf = (value: unknown): string => (value === null ? 'null' : typeof value);
+
+/** Whether a node says what is wanted, whatever its layout: the type and the text of scalars, the items, the keys. */
+const says = (wanted: Said, node: Node): boolean => {
+  switch (wanted.kind) {
+    case 'scalar':
+      return (
+        node.kind === 'scalar' && node.text === wanted.text && typeOf(node.value) === typeOf(wanted.value)
+      );
+    case 'text':
+      return (
+        node.kind === 'scalar' &&
+        node.text === wanted.text &&
+        (!wanted.isString || typeof node.value === 'string')
+      );
+    case 'list':
+    case 'items':
+      return (
+        node.kind === 'list' &&
+        node.items.length === wanted.items.length &&
+        wanted.items.every((item, index) => says(item, node.items[index] as Node))
+      );
+    case 'map':
+    case 'keys':
+      return node.kind === 'map' && node.entries.size === wanted.entries.size && keysSay(wanted, node);
   }
-  if (a.kind === 'list' && b.kind === 'list') {
-    return (
-      a.items.length === b.items.length && a.items.every((item, index) => same(item, b.items[index] as Shape))
-    );
+};
+
+const keysSay = (
+  wanted: Extract<Said, { readonly kind: 'map' | 'keys' }>,
+  node: Extract<Node, { readonly kind: 'map' }>,
+): boolean => {
+  for (const [key, one] of wanted.entries) {
+    const other = node.entries.get(key);
+    const said: Said = 'keyStart' in one ? one.node : one;
+    if (other === undefined || !says(said, other.node)) return false;
   }
-  if (a.kind === 'map' && b.kind === 'map') {
-    if (a.entries.size !== b.entries.size) return false;
-    return [...a.entries].every(([key, item]) => {
-      const other = b.entries.get(key);
-      return other !== undefined && same(item, other);
-    });
-  }
-  return false;
+  return true;
 };
 
 /** Whether a file says after a change what it said before, and the change, and nothing else. */
 export const saysAsIntended = (before: Node, change: Change, after: Node): boolean =>
-  same(expected(shapeOf(before), change), shapeOf(after));
+  says(expected(before, change), after);

@@ -1,4 +1,5 @@
 import { layouts, vehicleWords } from '../../core/job.ts';
+import type { Component } from '../../core/pack.ts';
 import { isZone } from '../../time/zones.ts';
 import { zoneHint } from '../job/read-time.ts';
 import { quoted } from '../quoted.ts';
@@ -6,23 +7,41 @@ import { right, type Typed, wrong } from '../typed/typed.ts';
 import { typedQuantity } from '../typed/typed-quantity.ts';
 import { typedText } from '../typed/typed-text.ts';
 import { typedWord } from '../typed/typed-word.ts';
+import { senseWords } from './sensor-sense.ts';
+import { symptomsIn, typedSymptoms } from './symptom-words.ts';
+import { typedWork } from './typed-work.ts';
+
+/** What helps to read a field: what else was said, and what the packs know. */
+export interface FieldContext {
+  /** Of the job's packs; null where those are not known. */
+  readonly components: readonly Component[] | null;
+}
 
 /** Something that a fresh job file says, asked for or given as an option. */
 export interface Field {
   readonly name: FieldName;
   /** As a person is asked for it; null for what only options say. */
   readonly question: string | null;
+  /** The words to choose from; none where a text is wanted. */
+  readonly words: readonly string[];
+  /** What stands behind the words: `Enter if not known`. */
+  readonly note: string | null;
   readonly required: boolean;
-  readonly read: (typed: string) => Typed<string>;
+  /** The answer that Enter keeps, by what was said before; empty where Enter leaves it out. */
+  readonly usual: (values: Values) => string;
+  readonly read: (typed: string, context: FieldContext) => Typed<string>;
 }
 
 export const fieldNames = [
   'vehicle',
+  'complaint',
+  'symptoms',
+  'recent-work',
   'layout',
-  'system',
   'battery',
   'charging',
-  'complaint',
+  'sensor-sense',
+  'system',
   'packs',
   'job',
   'title',
@@ -31,6 +50,9 @@ export const fieldNames = [
   'distance',
 ] as const;
 export type FieldName = (typeof fieldNames)[number];
+
+/** What was said of a fresh job, by field; as it was understood. */
+export type Values = Partial<Record<FieldName, string>>;
 
 const plainText =
   (most: number) =>
@@ -72,53 +94,61 @@ const packs = (typed: string): Typed<string> => {
 
 const unknown = 'Enter if not known';
 
-/** Every field, those asked for first and in the order in which they are. */
+const nothing = (): string => '';
+
+const field = (
+  name: FieldName,
+  read: Field['read'],
+  { question = null, words = [], note = null, required = false, usual = nothing }: Partial<Field> = {},
+): Field => ({ name, question, words, note, required, usual, read });
+
+/** Every field: first those asked for, in the order in which a technician knows them. */
 export const fields: readonly Field[] = [
-  { name: 'vehicle', question: 'vehicle, as the workshop calls it', required: true, read: plainText(120) },
-  {
-    name: 'layout',
-    question: `layout (${layouts.join(', ')})`,
-    required: true,
-    read: oneOf(layouts, 'a layout'),
-  },
-  {
-    name: 'system',
-    question: `system (${vehicleWords.system.join(', ')}; Enter for 12 V)`,
-    required: false,
-    read: (typed) =>
-      typedWord(
-        /^\d+$/u.test(typed.trim()) ? `${typed.trim()} V` : typed,
-        vehicleWords.system,
-        'a supply system',
-      ),
-  },
-  {
-    name: 'battery',
-    question: `battery (${vehicleWords.battery.join(', ')}; ${unknown})`,
-    required: false,
-    read: oneOf(vehicleWords.battery, 'a kind of battery'),
-  },
-  {
-    name: 'charging',
-    question: `charging (${vehicleWords.charging.join(', ')}; ${unknown})`,
-    required: false,
-    read: oneOf(vehicleWords.charging, 'a kind of charging'),
-  },
-  {
-    name: 'complaint',
-    question: 'complaint, in the words of the driver (Enter if there is none)',
-    required: false,
-    read: plainText(4000),
-  },
-  { name: 'packs', question: 'rule packs', required: false, read: packs },
-  { name: 'job', question: null, required: false, read: plainText(120) },
-  { name: 'title', question: null, required: false, read: plainText(200) },
-  { name: 'zone', question: null, required: false, read: zone },
-  {
-    name: 'sensor-signal',
-    question: null,
-    required: false,
-    read: oneOf(vehicleWords['sensor-signal'], 'a kind of sensor signal'),
-  },
-  { name: 'distance', question: null, required: false, read: distance },
+  field('vehicle', plainText(120), { question: 'vehicle, as the workshop calls it', required: true }),
+  field('complaint', plainText(4000), {
+    question: 'what the driver says',
+    note: 'Enter if nothing',
+  }),
+  field('symptoms', typedSymptoms, {
+    question: 'where and how',
+    note: 'words such as LR, low, after-standing, hiss',
+    usual: ({ complaint = '' }) => symptomsIn(complaint),
+  }),
+  field('recent-work', (typed, { components }) => typedWork(typed, components), {
+    question: 'worked on before this visit',
+    note: 'such as sensor.RR, battery, front',
+  }),
+  field('layout', oneOf(layouts, 'a layout'), {
+    question: 'layout',
+    words: layouts,
+    usual: () => layouts[0],
+  }),
+  field('battery', oneOf(vehicleWords.battery, 'a kind of battery'), {
+    question: 'battery',
+    note: unknown,
+    words: vehicleWords.battery,
+  }),
+  field('charging', oneOf(vehicleWords.charging, 'a kind of charging'), {
+    question: 'charging',
+    note: unknown,
+    words: vehicleWords.charging,
+  }),
+  field('sensor-sense', oneOf(senseWords, 'a sense of the sensors'), {
+    question: 'sensor-sense, volts as the body rises',
+    note: unknown,
+    words: senseWords,
+  }),
+  field('system', (typed) =>
+    typedWord(
+      /^\d+$/u.test(typed.trim()) ? `${typed.trim()} V` : typed,
+      vehicleWords.system,
+      'a supply system',
+    ),
+  ),
+  field('packs', packs),
+  field('job', plainText(120)),
+  field('title', plainText(200)),
+  field('zone', zone),
+  field('sensor-signal', oneOf(vehicleWords['sensor-signal'], 'a kind of sensor signal')),
+  field('distance', distance),
 ];

@@ -1,5 +1,9 @@
-import type { Layout } from '../../core/job.ts';
+import { fittedBy, type Layout } from '../../core/job.ts';
 import { scalarText } from '../edit/scalar-text.ts';
+import { braces } from '../edit/value.ts';
+import { inline } from '../edit/write-value.ts';
+import { type SenseWord, senseValue } from './sensor-sense.ts';
+import { symptomPairs } from './symptom-words.ts';
 
 /** What a fresh job file says; null where nobody said it. */
 export interface FreshJob {
@@ -16,6 +20,11 @@ export interface FreshJob {
   readonly battery: string | null;
   readonly charging: string | null;
   readonly sensorSignal: string | null;
+  readonly sensorSense: SenseWord | null;
+  /** `LR low after-standing` */
+  readonly symptoms: string | null;
+  /** `sensor.RR, battery` */
+  readonly recentWork: string | null;
   readonly complaint: string | null;
   readonly distance: string | null;
   /** Where an editor finds the schema. */
@@ -34,20 +43,6 @@ const packLine = ({ packs, shopPacks }: FreshJob): string =>
     ? `# packs: ${list(shopPacks)}   # by the shop file; name others here`
     : `packs: ${list(packs)}`;
 
-/** A complaint becomes a title by its first sentence. */
-export const titleOf = (complaint: string): string => {
-  const sentence = /^.*?[.!?](?=\s|$)/u.exec(complaint)?.[0].replace(/[.!?]+$/u, '');
-  const first = sentence || complaint;
-  // Cut between characters, since half of one cannot be written.
-  const letters = [...first];
-  return letters.length <= 80
-    ? first
-    : `${letters
-        .slice(0, 79)
-        .join('')
-        .replace(/\s+\S*$/u, '')}…`;
-};
-
 /** A fresh job file with comments for what is not known yet: whoever opens it in an editor sees what can be said. */
 export const freshJobText = (fresh: FreshJob): string => {
   const vehicle = [
@@ -61,8 +56,12 @@ export const freshJobText = (fresh: FreshJob): string => {
       fresh.sensorSignal,
       'sensor-signal: analogue, pwm or digital (analogue where nothing is said)',
     ),
-    '# Which way the volts go as the body rises, by the vehicle maker; left and right differ on many:',
-    '# sensor-sense: {LF: rising, RF: falling, LR: rising, RR: falling}',
+    ...(fresh.sensorSense === null
+      ? [
+          '# Which way the volts go as the body rises, by the vehicle maker; left and right differ on many:',
+          '# sensor-sense: {LF: rising, RF: falling, LR: rising, RR: falling}',
+        ]
+      : [`sensor-sense: ${inline(senseValue(fresh.sensorSense, fittedBy[fresh.layout]))}`]),
     '# sensor-gain: equal',
     "# The vehicle maker's own figures come before those of the packs:",
     '# service-data:',
@@ -81,6 +80,12 @@ export const freshJobText = (fresh: FreshJob): string => {
     'vehicle:',
     ...vehicle.map((one) => `  ${one}`),
     line('complaint', fresh.complaint, 'complaint: what the driver sees, when, how often'),
+    fresh.symptoms === null
+      ? '# symptoms: {where: LR, sits: low, when: after-standing}'
+      : `symptoms: ${inline(braces(symptomPairs(fresh.symptoms)))}`,
+    fresh.recentWork === null
+      ? '# recent-work: [sensor.RR, battery]   # what was worked on before this visit'
+      : `recent-work: ${list(fresh.recentWork.split(', '))}`,
     fresh.distance === null ? '# distance: {in: 148200 km}' : `distance: {in: ${scalarText(fresh.distance)}}`,
     '# Instruments that are better or worse than usual; "shows" spares typing zeros at the end:',
     '# instruments:',

@@ -1,28 +1,30 @@
-import { checkContext } from '../../core/checks/check-context.ts';
-import { kindOf } from '../../core/checks/kinds/index.ts';
-import { type Job, type Snapshot, type Stamp, usualTerms, type Waiver } from '../../core/job.ts';
-import { type PreparedPacks, preparedFor } from '../../core/prepare/prepared-packs.ts';
-import type { Warning } from '../../core/worksheet-parts.ts';
+import { type Job, type Snapshot, usualTerms } from '../../core/job.ts';
+import type { Assumption, Warning } from '../../core/worksheet-parts.ts';
 import { isZone } from '../../time/zones.ts';
 import { type LocatedFlaw, locate, type Problem, speakingOrder } from '../problem.ts';
 import { quoted, shortened } from '../quoted.ts';
 import { schemaFlaws } from '../schema/schema-check.ts';
 import { makeSink, type Sink } from '../sink.ts';
-import { didYouMean } from '../suggest.ts';
+import { type UsualForm, usualForm } from '../usual/usual-form.ts';
 import { readYaml } from '../yaml/read-yaml.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
-import { checkHint } from './check-hint.ts';
+import { checkServiceSubjects } from './check-service-subjects.ts';
 import type { JobContext } from './job-context.ts';
 import type { PackRef } from './pack-ref.ts';
 import { readCosts } from './read-costs.ts';
 import { readInstruments } from './read-instruments.ts';
 import { readLog } from './read-log.ts';
+import { type Opening, readOpening } from './read-opening.ts';
 import { readQuantityNode } from './read-reading.ts';
 import { readRecentWork } from './read-recent-work.ts';
 import { readSnapshot } from './read-snapshot.ts';
 import { readSymptoms } from './read-symptoms.ts';
-import { endOfDay, readTime, zoneHint } from './read-time.ts';
+import { zoneHint } from './read-time.ts';
 import { readVehicle } from './read-vehicle.ts';
+import { readWaivers } from './read-waivers.ts';
+import { inFileOrder } from './same-minute.ts';
+import { clockReader, timeReader } from './time-readers.ts';
+import { titleOf } from './title-of.ts';
 
 /** A job file whose text has been parsed; its packs are still to be found. */
 export interface JobFile {
@@ -42,6 +44,8 @@ export interface ReadJob {
   readonly job: Job | null;
   readonly problems: readonly Problem[];
   readonly warnings: readonly Warning[];
+  /** The tree in its usual form; null where nothing could be made of the text. */
+  readonly form: UsualForm | null;
 }
 
 /** First half of reading a job: the text to a tree, and which packs it asks for. */
@@ -67,37 +71,11 @@ export const openJob = (text: string): JobFile => {
   };
 };
 
-/** A reader of times in one zone that reports what is wrong with them. */
-const timeReader =
-  (zone: string, warn: (warning: Warning) => void, sink: Sink) =>
-  (node: Node): Stamp | null => {
-    const text = textOf(node);
-    if (text === undefined) return null;
-    const result = readTime(text, zone);
-    if (result.ok) {
-      if (result.ambiguous) warn({ kind: 'ambiguous-time', text });
-      return result.stamp;
-    }
-    sink.add(result.code, node, result.message, result.hint);
-    return null;
-  };
-
-/** A reader of times that must have a time of day: whether a reading came before the work depends on it. */
-const clockReader =
-  (timeAt: (node: Node) => Stamp | null, sink: Sink) =>
-  (node: Node): Stamp | null => {
-    const stamp = timeAt(node);
-    if (stamp === null || stamp.resolution <= 60_000) return stamp;
-    const text = textOf(node) ?? '';
-    sink.add('bad-time', node, `"${text}" has no time of day`, `write it like ${text}T08:40`);
-    return null;
-  };
-
 const readSnapshots = (
   nodes: readonly Node[],
   read: (node: Node) => Snapshot | null,
   sink: Sink,
-): Snapshot[] => {
+): readonly Snapshot[] => {
   const seen = new Set<string>();
   const snapshots: Snapshot[] = [];
   for (const node of nodes) {
@@ -115,50 +93,13 @@ const readSnapshots = (
     const snapshot = read(node);
     if (snapshot) snapshots.push(snapshot);
   }
-  return snapshots;
+  return inFileOrder(snapshots);
 };
 
-const readWaiver = (node: Node, zone: string, context: JobContext, sink: Sink): Waiver[] => {
-  const findingNode = get(node, 'finding');
-  const untilNode = get(node, 'until');
-  const finding = textOf(findingNode);
-  const until = textOf(untilNode);
-  if (finding === undefined || until === undefined || !findingNode || !untilNode) return [];
-  const ends = endOfDay(until, zone);
-  if (ends === null)
-    sink.add('bad-time', untilNode, `${quoted(until)} is not a day`, 'write it like 2026-03-09');
-  const check = finding.split(':')[0] ?? '';
-  const checks = context.prepared.checks.map(({ id }) => id);
-  if (!checks.includes(check)) {
-    const message = `the job's packs have no check ${quoted(check)}`;
-    sink.add('unknown-name', findingNode, message, checkHint(check, checks, checks));
-  }
-  const under = textOf(get(node, 'under'));
-  const isVoid = under !== undefined && context.sameDefinition(check, under) !== true;
-  return [
-    {
-      finding,
-      reason: textOf(get(node, 'reason')) ?? '',
-      by: textOf(get(node, 'by')) ?? '',
-      until,
-      ends: ends ?? 0,
-      isVoid,
-      ended: false,
-    },
-  ];
-};
-
-const readZone = (root: Node, context: JobContext, sink: Sink): string => {
+/** The zone that a job names, else that of the shop or of the machine. */
+const readZone = (root: Node, { shop, source }: JobContext, sink: Sink): string => {
   const node = get(root, 'zone');
-  const zone = textOf(node) ?? context.shop?.zone ?? 'UTC';
-  if (node === undefined && !context.shop?.zone) {
-    sink.add(
-      'missing-key',
-      root,
-      'missing required key "zone"',
-      'add zone: Europe/Dublin, or whatever zone its times are in',
-    );
-  }
+  const zone = textOf(node) ?? shop?.zone ?? source?.zone() ?? 'UTC';
   if (isZone(zone)) return zone;
   if (node) {
     sink.add('unknown-zone', node, `${quoted(zone)} is not a time zone`, zoneHint(zone));
@@ -166,30 +107,69 @@ const readZone = (root: Node, context: JobContext, sink: Sink): string => {
   return 'UTC';
 };
 
-/** Reads the job in a tree; flaws go to the sink and reading goes on. */
+/** What the file leaves out and the judgement hangs on; nothing where somebody else says it. */
+const assumptions = (
+  root: Node,
+  job: Job,
+  opening: Opening | null,
+  form: UsualForm | null,
+  { shop, packsAssumed }: JobContext,
+): Assumption[] => {
+  const nodes = itemsOf(get(root, 'snapshots'));
+  const untimed = nodes.filter((node) => get(node, 'at') === undefined);
+  const taken = untimed.map((node) => textOf(get(node, 'id')) ?? '').filter((id) => id !== '');
+  return [
+    ...(opening === null || opening.from === 'said'
+      ? []
+      : [{ of: 'opened', at: job.opened, from: opening.from } as const]),
+    ...(taken.length > 0 ? [{ of: 'taken', snapshots: taken } as const] : []),
+    ...(form?.stateAssumed ? [{ of: 'state', state: 'key-on' } as const] : []),
+    ...(get(root, 'zone') || shop?.zone ? [] : [{ of: 'zone', zone: job.zone } as const]),
+    ...(get(get(root, 'vehicle'), 'layout') ? [] : [{ of: 'layout', layout: job.vehicle.layout } as const]),
+    ...(packsAssumed ? [{ of: 'packs' } as const] : []),
+  ];
+};
+
+/** Reads the job in a tree in its usual form; flaws go to the sink and reading goes on. */
 export const readJobTree = (
   root: Node,
   context: JobContext,
   warn: (warning: Warning) => void,
   sink: Sink,
+  form: UsualForm | null = null,
 ): Job => {
   const zone = readZone(root, context, sink);
-  const timeAt = timeReader(zone, warn, sink);
+  const { elsewhere, prepared, source } = context;
+  // Worked out where it is asked for: most files say it, and need it for nothing else.
+  let opening: Opening | null = null;
+  const opened = (): Opening => {
+    opening ??= readOpening(root, zone, source?.savedAt ?? (() => 0));
+    return opening;
+  };
+  const timeAt = timeReader(zone, () => opened().day(), warn, sink);
   const instruments = readInstruments(get(root, 'instruments'), sink);
-  const { elsewhere, prepared } = context;
   const channels = prepared.channelById;
   const clockAt = clockReader(timeAt, sink);
   const names = instruments.map(({ name }) => name);
-  const scope = { elsewhere, timeAt: clockAt, warn, sink, channels, instruments: names };
+  const scope = {
+    elsewhere,
+    timeAt: clockAt,
+    opened: () => opened().stamp,
+    warn,
+    sink,
+    channels,
+    instruments: names,
+  };
   for (const { node } of entriesOf(get(root, 'distance'))) readQuantityNode(node, 'km', sink);
-  const opened = get(root, 'opened');
+  const openedAt = get(root, 'opened');
   const status = textOf(get(root, 'status'));
   const vehicle = readVehicle(get(root, 'vehicle'), prepared, sink);
-  return {
-    id: textOf(get(root, 'job')) ?? '',
-    title: textOf(get(root, 'title')) ?? '',
+  const complaint = textOf(get(root, 'complaint'));
+  const job: Job = {
+    id: textOf(get(root, 'job')) ?? source?.name ?? 'job',
+    title: textOf(get(root, 'title')) ?? (complaint === undefined ? vehicle.name : titleOf(complaint)),
     status: status === 'waiting' || status === 'closed' ? status : 'open',
-    opened: (opened && timeAt(opened)?.at) ?? 0,
+    opened: openedAt ? (timeAt(openedAt)?.at ?? 0) : opened().stamp.at,
     zone,
     vehicle,
     symptoms: readSymptoms(get(root, 'symptoms')),
@@ -203,29 +183,13 @@ export const readJobTree = (
     snapshots: readSnapshots(itemsOf(get(root, 'snapshots')), (node) => readSnapshot(node, scope), sink),
     log: readLog(get(root, 'log'), { elsewhere, timeAt: clockAt, warn, sink, prepared, vehicle }),
     costs: readCosts(get(root, 'costs'), context.shop, zone, (node) => timeAt(node)?.at ?? null, sink),
-    waivers: itemsOf(get(root, 'waivers')).flatMap((node) => readWaiver(node, zone, context, sink)),
+    waivers: readWaivers(get(root, 'waivers'), zone, context, sink),
     equipment: context.shop?.equipment ?? null,
     terms: context.shop?.terms ?? usualTerms,
   };
-};
-
-/** Reports figures of the vehicle for a subject that their check does not judge: they would silently have no effect. */
-const checkServiceSubjects = (root: Node, job: Job, prepared: PreparedPacks, sink: Sink): void => {
-  const nodes = itemsOf(get(get(root, 'vehicle'), 'service-data')).filter((node) => get(node, 'of'));
-  if (nodes.length === 0) return;
-  const { early, late } = preparedFor(prepared, job.vehicle);
-  const context = checkContext(job, prepared.channelById);
-  for (const node of nodes) {
-    const ofNode = get(node, 'of');
-    const of = textOf(ofNode);
-    const plan = [...early, ...late].find(({ check }) => check.id === textOf(get(node, 'check')));
-    if (!ofNode || of === undefined || !plan) continue;
-    const { check } = plan;
-    const findings = kindOf(check).judge(plan, check.parameters, context);
-    const known = [...new Set(findings.flatMap((one) => [one.subject, ...one.channels]))];
-    if (findings.length === 0 || known.includes(of)) continue;
-    sink.add('unknown-name', ofNode, `${check.id} does not judge ${quoted(of)}`, didYouMean(of, known));
-  }
+  const what = assumptions(root, job, opening, form, context);
+  if (what.length > 0) warn({ kind: 'assumed', what });
+  return job;
 };
 
 /**
@@ -235,17 +199,20 @@ const checkServiceSubjects = (root: Node, job: Job, prepared: PreparedPacks, sin
 export const readJob = (file: JobFile, context: JobContext, more: readonly LocatedFlaw[] = []): ReadJob => {
   const sink = makeSink();
   const warnings: Warning[] = [];
-  const { root } = file;
   let job: Job | null = null;
+  let form: UsualForm | null = null;
   const { first, last } = speakingOrder(file.flaws);
   sink.addAll(first);
-  if (root) {
-    job = readJobTree(root, context, (warning) => warnings.push(warning), sink);
+  if (file.root) {
+    form = usualForm(file.root, context.prepared.channelById);
+    const { root, flaws } = form;
+    sink.addAll(flaws);
+    job = readJobTree(root, context, (warning) => warnings.push(warning), sink, form);
     checkServiceSubjects(root, job, context.prepared, sink);
     sink.addAll(more);
     sink.addAll(last);
     sink.addAll(schemaFlaws('job', root));
   }
   const problems = locate(file.text, sink.flaws);
-  return { job: problems.length > 0 ? null : job, problems, warnings };
+  return { job: problems.length > 0 ? null : job, problems, warnings, form };
 };

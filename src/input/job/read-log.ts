@@ -20,6 +20,7 @@ import { didYouMean } from '../suggest.ts';
 import { get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
 import { cornerHint } from './corner-hint.ts';
 import { placeLacking } from './layout-places.ts';
+import { inFileOrder } from './same-minute.ts';
 
 export interface LogScope {
   readonly prepared: PreparedPacks;
@@ -283,7 +284,9 @@ const readEntry = (node: Node, order: number, scope: LogScope): LogEntry | null 
 };
 
 /** The log in the file's order; names that nothing defines are errors where a step or a reading would hang on them. */
-export const readLog = (node: Node | undefined, scope: LogScope): LogEntry[] =>
-  itemsOf(node)
-    .map((item, index) => readEntry(item, index, scope))
-    .filter((entry) => entry !== null);
+export const readLog = (node: Node | undefined, scope: LogScope): readonly LogEntry[] =>
+  inFileOrder(
+    itemsOf(node)
+      .map((item, index) => readEntry(item, index, scope))
+      .filter((entry) => entry !== null),
+  );

@@ -16,7 +16,6 @@ import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
 import { get, type Node, textOf } from '../yaml/tree.ts';
-import { meansCorner } from './corner-hint.ts';
 import { readCodes } from './read-codes.ts';
 import { readChannelReadings, readQuantityNode } from './read-reading.ts';
 
@@ -25,6 +24,8 @@ export interface SnapshotScope {
   readonly instruments: readonly string[];
   readonly elsewhere: ReadonlyMap<string, string>;
   readonly timeAt: (node: Node) => Stamp | null;
+  /** When the job was opened: then a snapshot that does not say its time was taken. */
+  readonly opened: () => Stamp;
   readonly warn: (warning: Warning) => void;
   readonly sink: Sink;
 }
@@ -61,13 +62,11 @@ const readConditions = (node: Node | undefined, sink: Sink): Conditions => {
   };
 };
 
-/** Corners belong below their channel, so `position.LF` and a bare `LF` are led there. */
+/** Only a corner can stand behind the dot of a channel. */
 const channelHint = (key: string, { channels, elsewhere }: SnapshotScope): string | null => {
   const known = [...channels.keys(), ...elsewhere.keys()];
   const [base = '', tail = ''] = key.split('.');
   if (tail !== '' && known.includes(base)) return `corners stand below it: write ${base}: {LF: …, RF: …}`;
-  const cornered = [...channels.values()].find(({ per }) => per === 'corner')?.id;
-  if (meansCorner(key) && cornered) return `corners stand below a channel: write ${cornered}: {LF: …, RF: …}`;
   return didYouMean(key, known);
 };
 
@@ -96,10 +95,10 @@ const readReadings = (node: Node | undefined, scope: SnapshotScope): Map<string,
 const wordOf = <T extends string>(text: string | undefined, words: readonly T[]): T | null =>
   words.find((word) => word === text) ?? null;
 
-/** One snapshot, or null where it lacks a time; what else is wrong with it is reported and read as well as it goes. */
+/** One snapshot, or null where its time cannot be read; what else is wrong with it is reported and read as well as it goes. */
 export const readSnapshot = (node: Node, scope: SnapshotScope): Snapshot | null => {
   const at = get(node, 'at');
-  const stamp = at ? scope.timeAt(at) : null;
+  const stamp = at ? scope.timeAt(at) : scope.opened();
   const id = textOf(get(node, 'id')) ?? '';
   const conditions = readConditions(get(node, 'conditions'), scope.sink);
   const readings = readReadings(get(node, 'readings'), scope);

@@ -1,6 +1,7 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import {
   amount,
+  bareSnapshot,
   duration,
   instruments,
   list,
@@ -56,6 +57,7 @@ export const jobSchema: Schema = {
       'recent-work': { ...list(name), 'x-expected': 'a list such as [sensor.RR, tyres]' },
       distance: map({ in: quantity, out: quantity }),
       instruments,
+      ...bareSnapshot,
       snapshots: list(snapshot),
       log: list(logEntry),
       costs,
@@ -68,6 +70,6 @@ export const jobSchema: Schema = {
         ]),
       ),
     },
-    ['worksheet', 'job', 'title', 'opened', 'status', 'vehicle'],
+    ['vehicle'],
   ),
 };

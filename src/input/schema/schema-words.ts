@@ -93,7 +93,8 @@ const unknownKey = (failure: Failure): LocatedFlaw => {
 
 const exampleOf = (schema: Schema | undefined): string => {
   if (typeof schema?.const === 'number') return String(schema.const);
-  if (Array.isArray(schema?.enum)) return schema.enum.join(' | ');
+  const words = schema?.['x-offered'] ?? schema?.enum;
+  if (Array.isArray(words)) return words.join(' | ');
   const example = /such as (.+)$/u.exec(String(schema?.['x-expected'] ?? ''))?.[1];
   return example ?? '…';
 };
@@ -159,12 +160,16 @@ const wrongType = (failure: Failure): LocatedFlaw => {
   return { code: 'wrong-type', at, message: `${subject(failure)} cannot be ${kindOf(here)}`, hint };
 };
 
+/** The words that a value may have, without those that are only understood. */
+const offered = ({ keyword, params, schema }: Failure): string[] => {
+  const words = schema['x-offered'] ?? params.allowedValues;
+  return (keyword === 'enum' && Array.isArray(words) ? words : [params.allowedValue]).map(String);
+};
+
 const wrongWord = (failure: Failure): LocatedFlaw => {
-  const { keyword, params, path, root } = failure;
+  const { path, root } = failure;
   const at = offsetAt(root, path);
-  const known = (
-    keyword === 'enum' ? (params.allowedValues as readonly unknown[]) : [params.allowedValue]
-  ).map(String);
+  const known = offered(failure);
   const here = nodeAt(root, path);
   if (here?.kind === 'scalar' && here.value === null) {
     const key = offsetAt(root, path, true);

@@ -4,7 +4,7 @@ import { quoted } from '../quoted.ts';
 import { emptyHint } from '../yaml/decode.ts';
 import { readYaml } from '../yaml/read-yaml.ts';
 import { type Entry, entriesOf, get, itemsOf, type Node, textOf } from '../yaml/tree.ts';
-import type { Assignment } from './typed-snapshot.ts';
+import type { Assignment } from './assignment.ts';
 
 /** Groups of a job file's snapshot, which may be left out. */
 const groups: ReadonlySet<string> = new Set(['readings', 'conditions']);

@@ -1,17 +1,24 @@
 import { closings, sights, type Verb, verbs, workVerbs } from '../../core/job.ts';
 import { keysOf, parseKey, placesOf } from '../../core/key.ts';
 import type { Pack, Test } from '../../core/pack.ts';
-import { cornerHint, cornerMeant } from '../job/corner-hint.ts';
+import { cornerHint } from '../job/corner-hint.ts';
 import { canBeSkipped, freeVerbs, namesForLog, testNamed } from '../job/read-log.ts';
 import { quoted } from '../quoted.ts';
-import { didYouMean } from '../suggest.ts';
-import { right, type Typed, wrong } from './typed.ts';
+import { suggest } from '../suggest.ts';
+import { speltName } from '../usual/corners.ts';
+import { verbMeant } from './other-verbs.ts';
+import { thingsCalled, thingsFor } from './things.ts';
+import { type Choice, right, type Typed, wrong } from './typed.ts';
 import { typedWord } from './typed-word.ts';
 
 /** What was done, in any case; a thing in its place is told where it belongs. */
 export const typedVerb = (typed: string, packs: readonly Pack[] = []): Typed<Verb> => {
   const verb = typedWord(typed, verbs, 'something that a log can say');
-  if (verb.ok || !namesForLog(packs).includes(withCorner(typed.trim()))) return verb;
+  const meant = verb.ok ? null : verbMeant(typed);
+  if (meant !== null) {
+    return wrong(typed, `${quoted(typed)} is not something that a log can say`, `did you mean ${meant}?`);
+  }
+  if (verb.ok || !namesForLog(packs).includes(speltName(typed.trim()))) return verb;
   return wrong(typed, 'what was done comes first', `write it like replaced ${typed.trim()}`);
 };
 
@@ -34,13 +41,6 @@ export const needsWhat: readonly Verb[] = [
   'received',
 ];
 
-/** A name with its corner spelt as files spell it: `sensor.fl` is `sensor.LF`. */
-const withCorner = (typed: string): string => {
-  const dot = typed.lastIndexOf('.');
-  const corner = dot > 0 ? cornerMeant(typed.slice(dot + 1)) : null;
-  return corner ? `${typed.slice(0, dot)}.${corner}` : typed;
-};
-
 /** Where a name must say its place and does not: the names that would do. */
 const placeless = (what: string, did: Verb, packs: readonly Pack[]): string[] => {
   const { base, corner, axle } = parseKey(what);
@@ -52,17 +52,40 @@ const placeless = (what: string, did: Verb, packs: readonly Pack[]): string[] =>
   return wanted && !placesOf(thing.per).includes(null) ? keysOf(base, thing.per) : [];
 };
 
+/** More than these nobody reads through. */
+const mostOffered = 8;
+
+/** Where what was typed may be one of a few things: they are offered, and whoever can answer is asked which. */
+const oneOf = (
+  typed: string,
+  message: string,
+  says: 'write' | 'did you mean',
+  choices: readonly Choice[],
+): Typed<never> => {
+  const names = choices.slice(0, mostOffered).map(({ name }) => name);
+  const more = choices.length - names.length;
+  const tail = more > 0 ? ` and ${more} more` : '';
+  const hint = `${says} ${names.join(', ')}${tail}${says === 'write' ? '' : '?'}`;
+  return { ok: false, fault: { typed, message, hint, choices } };
+};
+
+/** Verbs whose things a pack should know, though a file may say others. */
+const knownThings: readonly Verb[] = ['tested', 'inspected'];
+
 /** What a log entry is about: a component, a step, a test, in any case and with any spelling of its corner. */
 export const typedWhat = (typed: string, did: Verb, packs: readonly Pack[]): Typed<string> => {
   const known = namesForLog(packs);
   const bases = packs.flatMap(({ components, steps, tests }) =>
     [...steps, ...components, ...tests].map(({ id }) => id),
   );
-  const spelt = withCorner(typed.trim());
+  const spelt = speltName(typed.trim());
   const found = [...known, ...bases].find((name) => name.toLowerCase() === spelt.toLowerCase());
+  const things = thingsFor(did, packs);
   const each = found === undefined ? [] : placeless(found, did, packs);
   if (found !== undefined && each.length > 0) {
-    return wrong(typed, `the log must say which ${found} was ${did}`, `write ${each.join(', ')}`);
+    const title = things.find(({ name }) => name === each[0])?.title ?? found;
+    const choices = each.map((name) => ({ name, title }));
+    return oneOf(typed, `the log must say which ${found} was ${did}`, 'write', choices);
   }
   if (found !== undefined && did === 'skipped' && !canBeSkipped(found, packs)) {
     return wrong(
@@ -72,18 +95,33 @@ export const typedWhat = (typed: string, did: Verb, packs: readonly Pack[]): Typ
     );
   }
   if (found !== undefined) return right(found);
-  if (freeVerbs.includes(did)) return right(spelt);
+  return unknownWhat(typed, spelt, did, packs, things);
+};
+
+/** A name that no pack knows: what was probably meant, by its letters or by the words of its title. */
+const unknownWhat = (
+  typed: string,
+  spelt: string,
+  did: Verb,
+  packs: readonly Pack[],
+  things: readonly Choice[],
+): Typed<string> => {
+  const isFree = freeVerbs.includes(did);
+  const message = `nothing in this job's packs is called ${quoted(typed)}`;
+  if (isFree && !knownThings.includes(did)) return right(spelt);
+  const known = namesForLog(packs);
+  // Before misspelt names: "spring.LR" has few letters more than "wiring.LR".
+  const called = thingsCalled(spelt, things);
+  if (called.length > 0) return oneOf(typed, message, 'did you mean', called);
+  const near = suggest(spelt, isFree ? things.map(({ name }) => name) : known);
+  if (near !== null) return wrong(typed, message, `did you mean ${near}?`);
+  if (isFree) return right(spelt);
   const tail = spelt.slice(spelt.lastIndexOf('.') + 1);
   const cornered = known.some(
     (name) => parseKey(name).corner !== null && spelt.startsWith(`${parseKey(name).base}.`),
   );
   if (cornered) return wrong(typed, `${quoted(tail)} is not a corner`, cornerHint(tail));
-  const hint = didYouMean(
-    spelt,
-    known,
-    'name a component such as sensor.LR, a step, codes, ride-height or road-test',
-  );
-  return wrong(typed, `nothing in this job's packs is called ${quoted(typed)}`, hint);
+  return wrong(typed, message, 'name a component such as sensor.LR, a step, codes, ride-height or road-test');
 };
 
 const seen: Test['outcomes'] = [

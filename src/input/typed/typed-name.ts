@@ -31,10 +31,14 @@ export type Name =
   | { readonly kind: 'codes' };
 
 /** The channel that a corner alone means. */
-const cornerChannel = 'position';
+export const cornerChannel = 'position';
 
 const wordConditions = Object.keys(conditionWords) as ConditionName[];
 const quantityConditions = Object.keys(conditionUnits) as ConditionQuantity[];
+
+/** Whether a word names a condition. */
+export const isConditionName = (word: string): word is ConditionName | ConditionQuantity =>
+  Object.hasOwn(conditionWords, word) || Object.hasOwn(conditionUnits, word);
 
 /** Every name that may be typed, as it is best typed. */
 export const namesOf = (channels: ReadonlyMap<string, Channel>): string[] => [

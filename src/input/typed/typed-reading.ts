@@ -1,5 +1,6 @@
 import { conditionWords, lampStates } from '../../core/job.ts';
 import type { Channel } from '../../core/pack.ts';
+import { doubtOf } from '../../core/readings/doubt.ts';
 import type { Instrument } from '../../core/readings/instruments.ts';
 import { isOpen } from '../../core/readings/parse-quantity.ts';
 import { impossible } from '../../core/readings/possible.ts';
@@ -8,7 +9,7 @@ import { braces, brackets, type Pair, text, type Value } from '../edit/value.ts'
 import { hasLeads } from '../job/read-leads.ts';
 import { quoted } from '../quoted.ts';
 import { didYouMean } from '../suggest.ts';
-import { right, type Typed, wrong } from './typed.ts';
+import { doubted, insistedOn, right, type Typed, wrong } from './typed.ts';
 import { type Quantity, typedQuantity, withShownDigits } from './typed-quantity.ts';
 import { longest, typedText } from './typed-text.ts';
 
@@ -50,17 +51,27 @@ const byInstrument = (
   return wrong(typed, `no instrument is called ${quoted(name)}`, didYouMean(name, known));
 };
 
-/** A quantity of a channel that can be. */
-const typedValue = (typed: string, { unit, possible }: Channel): Typed<Quantity> => {
+/** A channel, and whether whoever types says that the reading is right, however strange it looks. */
+interface Wanted extends Pick<Channel, 'id' | 'unit' | 'possible'> {
+  readonly insists: boolean;
+  /** All that was typed. */
+  readonly whole: string;
+}
+
+/** A quantity of a channel that can be, or that somebody insists on. */
+const typedValue = (typed: string, { id, unit, possible, insists, whole }: Wanted): Typed<Quantity> => {
   const read = typedQuantity(typed, unit);
-  const fault = read.ok ? impossible(read.value.value, unit, possible) : null;
-  return fault ? wrong(typed, fault.message, fault.hint) : read;
+  if (!read.ok) return read;
+  const fault = impossible(read.value.value, unit, possible);
+  if (fault) return wrong(typed, fault.message, fault.hint);
+  const doubt = insists ? null : doubtOf(read.value.number, read.value.unit, id, unit);
+  return doubt ? doubted(whole, doubt) : read;
 };
 
 /** Several quantities with one unit: that of the last serves those that have none. */
 const quantities = (
   parts: readonly string[],
-  channel: Channel,
+  channel: Wanted,
   shows: Instrument['shows'],
 ): Typed<Quantity[]> => {
   const last = parts.at(-1)?.trim() ?? '';
@@ -77,7 +88,7 @@ const quantities = (
 
 const several = (
   parts: readonly string[],
-  channel: Channel,
+  channel: Wanted,
   by: Instrument | null,
   own: Instrument['shows'],
   typed: string,
@@ -96,7 +107,7 @@ const several = (
 const span = (
   low: string,
   high: string,
-  channel: Channel,
+  channel: Wanted,
   by: Instrument | null,
   shows: Instrument['shows'],
   typed: string,
@@ -139,13 +150,14 @@ const withLeads = (
   typed: string,
   channel: Channel,
   instruments: readonly Instrument[],
+  insists: boolean,
 ): Typed<TypedReading> | null => {
   const { reading, from, to } = leadsForm.exec(typed)?.groups ?? {};
   if (reading === undefined || from === undefined || to === undefined) return null;
   if (!hasLeads(channel)) {
     return wrong(typed, `${channel.id} is not read between two leads`, 'leave out from … to …');
   }
-  const read = typedReading(reading, channel, instruments);
+  const read = typedReading(insists ? `${reading}!` : reading, channel, instruments);
   const ends = [typedText(from, typed, longest.name), typedText(to, typed, longest.name)];
   const fault = [read, ...ends].find((one) => !one.ok);
   if (!read.ok || fault?.ok === false) return fault?.ok === false ? fault : null;
@@ -166,14 +178,15 @@ const withLeads = (
 
 /**
  * A reading as typed: `2.48`, `2,48 V`, repeats `2.48/2.50/2.49`, a jumping signal `0.9..2.6`, another instrument
- * `12.3@meter`, both leads `0.3 V from battery minus to pin 31`, or words that say why it could not be taken.
+ * `12.3@meter`, both leads `0.3 V from battery minus to pin 31`, or words that say why it could not be taken. A reading
+ * that nobody would believe is doubted, unless `!` stands behind it.
  */
 export const typedReading = (
   typed: string,
   channel: Channel,
   instruments: readonly Instrument[],
 ): Typed<TypedReading> => {
-  const own = typed.trim();
+  const { text: own, insists } = insistedOn(typed);
   if (own === '')
     return wrong(
       typed,
@@ -181,8 +194,9 @@ export const typedReading = (
       `write a number, such as 2.48 ${channel.unit}, or why there is none`,
     );
   if (isReason(own)) return typedReason(own);
-  const between = withLeads(own, channel, instruments);
+  const between = withLeads(own, channel, instruments, insists);
   if (between) return between;
+  const wanted = { id: channel.id, unit: channel.unit, possible: channel.possible, insists, whole: own };
   const instrument = byInstrument(own, instruments);
   if (!instrument.ok) return instrument;
   const { rest, by } = instrument.value;
@@ -191,10 +205,10 @@ export const typedReading = (
     isOpen(rest) && quantityOf(channel.unit) === 'resistance' ? null : unfinished(rest, typed, channel);
   if (half) return half;
   const ends = /^(.*?\d.*?)\s*\.\.\s*(.+)$/u.exec(rest);
-  if (ends) return span(ends[1] ?? '', ends[2] ?? '', channel, by, shows, typed);
+  if (ends) return span(ends[1] ?? '', ends[2] ?? '', wanted, by, shows, typed);
   const repeats = rest.split(/\/(?=\s*[+-]?\d)/u);
-  if (repeats.length > 1) return several(repeats, channel, by, shows, typed);
-  const one = typedValue(rest, channel);
+  if (repeats.length > 1) return several(repeats, wanted, by, shows, typed);
+  const one = typedValue(rest, wanted);
   if (!one.ok) return one;
   const { text: written } = withShownDigits(one.value, shows);
   return right(

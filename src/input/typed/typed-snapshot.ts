@@ -1,20 +1,16 @@
 import { type ConditionName, conditionWords, lampStates } from '../../core/job.ts';
 import type { Channel } from '../../core/pack.ts';
+import { doubtOf } from '../../core/readings/doubt.ts';
 import type { Instrument } from '../../core/readings/instruments.ts';
 import { block, braces, lines, type Pair, text, type Value } from '../edit/value.ts';
-import { right, type Typed, type TypedFault, wrong } from './typed.ts';
+import type { Assignment } from './assignment.ts';
+import { bareAssignment } from './bare-word.ts';
+import { doubted, insistedOn, right, type Typed, type TypedFault, wrong } from './typed.ts';
 import { codeName, isEmptyList, typedCode } from './typed-code.ts';
 import { type ConditionQuantity, conditionUnits, type Name, typedName } from './typed-name.ts';
 import { typedQuantity } from './typed-quantity.ts';
 import { typedReading, typedReason } from './typed-reading.ts';
 import { typedWord } from './typed-word.ts';
-
-/** One `name=value` as typed; a reason is taken as it is, whatever it looks like. */
-export interface Assignment {
-  readonly name: string;
-  readonly typed: string;
-  readonly isReason?: boolean;
-}
 
 /** What was typed for one name. */
 export interface Part {
@@ -37,8 +33,11 @@ const typedCondition = (name: ConditionName | ConditionQuantity, typed: string):
   if (name === 'asleep' && /^[\d.,]+$/u.test(own)) {
     return wrong(typed, 'this may be minutes or hours', `write ${own}min or ${own}h`);
   }
-  const quantity = typedQuantity(typed, unit);
-  return quantity.ok ? right(quantity.value.text) : quantity;
+  const { text: given, insists } = insistedOn(typed);
+  const quantity = typedQuantity(given, unit);
+  if (!quantity.ok) return quantity;
+  const doubt = insists ? null : doubtOf(quantity.value.number, quantity.value.unit, name, unit);
+  return doubt ? doubted(given, doubt) : right(quantity.value.text);
 };
 
 /** A value as typed for a name that is known. */
@@ -187,11 +186,13 @@ export const snapshotValue = (
 const codesValue = (codes: readonly Part[]): Value =>
   codes.some(isNone) ? { kind: 'list', items: [], style: 'flow' } : lines(codes.map(({ value }) => value));
 
-/** `name=value` as an assignment. */
+/** `name=value` as an assignment, or a word that says by itself what it is of. */
 export const typedAssignment = (word: string): Typed<Assignment> => {
   const at = word.indexOf('=');
   if (at > 0) return right({ name: word.slice(0, at).trim(), typed: word.slice(at + 1) });
   if (at === 0) return wrong(word, 'this has no name before its equals sign', 'write it like supply=12.2');
+  const bare = bareAssignment(word);
+  if (bare !== null) return bare;
   const name = /^\p{L}[\p{L}\d.-]*/u.exec(word)?.[0] ?? 'supply';
   return wrong(word, 'this has no equals sign', `write it like ${name}=12.2, without blanks around the sign`);
 };

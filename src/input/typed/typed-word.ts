@@ -2,7 +2,8 @@ import { quoted } from '../quoted.ts';
 import { didYouMean } from '../suggest.ts';
 import { right, type Typed, wrong } from './typed.ts';
 
-const folded = (word: string): string => word.toLowerCase().replace(/[\s_-]/gu, '');
+/** A word without its case, blanks and dashes. */
+export const folded = (word: string): string => word.toLowerCase().replace(/[\s_-]/gu, '');
 
 /**
  * One of a closed list of words, in any case, with or without its dashes.

@@ -1,9 +1,21 @@
+import type { Doubt } from '../../core/readings/doubt.ts';
+
 /** What is wrong with something typed on a command line, and what to type instead. */
 export interface TypedFault {
   /** The part that is wrong, as typed. */
   readonly typed: string;
   readonly message: string;
   readonly hint: string | null;
+  /** Set where it can be read, and nobody would believe it: `!` behind it says that it is right. */
+  readonly doubt?: Doubt;
+  /** What could be meant, where it is one of a few things: whoever can answer is asked which. */
+  readonly choices?: readonly Choice[];
+}
+
+/** Something to choose, as it is typed and as people call it. */
+export interface Choice {
+  readonly name: string;
+  readonly title: string;
 }
 
 export type Typed<T> =
@@ -20,3 +32,37 @@ export const wrong = (typed: string, message: string, hint: string | null = null
   ok: false,
   fault: { typed, message, hint },
 });
+
+/** `12.31 V, 12310 mV`, as what could be typed instead. */
+const listed = (meant: readonly string[]): string =>
+  meant.length > 1 ? `${meant.slice(0, -1).join(', ')} or ${meant.at(-1)}` : meant.join('');
+
+/**
+ * A reading that nobody would believe.
+ *
+ * @param typed as typed; with `!` behind it the same would be taken
+ */
+export const doubted = (typed: string, doubt: Doubt): Typed<never> => {
+  const { read, meant } = doubt;
+  const instead = meant.length > 0 ? `did you mean ${listed(meant)}? ` : 'read it again. ';
+  return {
+    ok: false,
+    fault: {
+      typed,
+      message: `${read} is far outside of anything possible here`,
+      hint: `${instead}Write ${typed.trim()}! if it is right`,
+      doubt,
+    },
+  };
+};
+
+/** `12310 V? 12.31 V, 12310 mV or ! to keep it`, for whoever can answer. */
+export const doubtText = ({ read, meant }: Doubt): string =>
+  `${read}? ${(meant.length > 0 ? meant : ['type it again']).join(', ')} or ! to keep it`;
+
+/** A text without the `!` behind it that says that it is right, and whether there was one. */
+export const insistedOn = (typed: string): { readonly text: string; readonly insists: boolean } => {
+  const text = typed.trim();
+  const insists = /^[-+\u2212.]?\d[^!]*!$/u.test(text);
+  return { text: insists ? text.slice(0, -1).trimEnd() : text, insists };
+};

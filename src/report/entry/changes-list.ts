@@ -2,7 +2,7 @@ import { type Changes, compareSheets, type StepChange } from '../../core/changes
 import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
-import { tellingLines, waitsText } from '../sheet/steps.ts';
+import { namedStep, tellingLines, waitsText } from '../sheet/steps.ts';
 import type { Style } from '../style.ts';
 import { warningText } from '../words/reason-words.ts';
 
@@ -28,7 +28,7 @@ const stepLines = (change: StepChange, sheet: BriefWorksheet, style: Style): str
   const below = isOpen
     ? [...(waits === null ? [] : [waits]), ...tellingLines(step, sheet.job.zone, style.options.all)]
     : [];
-  return entry(wordFor(change), step.title, below, style.options.width);
+  return entry(wordFor(change), namedStep(step), below, style.options.width);
 };
 
 const order: readonly string[] = ['done', 'not needed', 'again', 'ready', 'waiting'];
@@ -59,7 +59,7 @@ const changedLines = (changes: Changes, after: BriefWorksheet, style: Style): st
     ),
     ...[...changes.steps].sort(byWord).flatMap((change) => stepLines(change, after, style)),
     ...changes.shrunk.flatMap((step) =>
-      entry('still', step.title, tellingLines(step, after.job.zone, all), width),
+      entry('still', namedStep(step), tellingLines(step, after.job.zone, all), width),
     ),
     ...changes.holdPoints.flatMap(({ point, clear }) =>
       entry(clear ? 'clear' : 'NOT CLEAR', `hold point "${point.title}"`, [], width),
@@ -70,7 +70,7 @@ const changedLines = (changes: Changes, after: BriefWorksheet, style: Style): st
 /** What the sheet warns of now and did not before. */
 const newWarnings = (before: BriefWorksheet, after: BriefWorksheet, style: Style): string[] => {
   const told = (sheet: BriefWorksheet): string[] =>
-    sheet.warnings.map((one) => warningText(one, sheet.job.zone));
+    sheet.warnings.filter(({ kind }) => kind !== 'assumed').map((one) => warningText(one, sheet.job.zone));
   const old = told(before);
   return told(after)
     .filter((warning) => !old.includes(warning))

@@ -2,14 +2,19 @@ import type { StillToTake } from '../../core/wanted/still-to-take.ts';
 import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
-import { tellingLines } from '../sheet/steps.ts';
+import { namedStep, tellingLines } from '../sheet/steps.ts';
 import type { Style } from '../style.ts';
 
 const things = ({ lamp, readings, codes }: StillToTake): string =>
   [...(lamp ? ['lamp'] : []), ...readings, ...(codes ? ['codes'] : [])].join(', ');
 
 const titles = (ids: readonly string[], { steps }: BriefWorksheet): string =>
-  ids.map((id) => steps.find((step) => step.id === id)?.title ?? id).join(', ');
+  ids
+    .map((id) => {
+      const step = steps.find((one) => one.id === id);
+      return step ? namedStep(step) : id;
+    })
+    .join(', ');
 
 /** Nothing more is to be asked for; what readings leave open all the same is told with its reasons. */
 const nothingToAsk = (sheet: BriefWorksheet, style: Style): string => {
@@ -17,7 +22,7 @@ const nothingToAsk = (sheet: BriefWorksheet, style: Style): string => {
   const open = sheet.steps.filter(({ id, state }) => id.startsWith('readings/') && state !== 'done');
   if (open.length === 0) return text('The packs want no more readings.');
   const lines = open.flatMap((step) =>
-    [step.title, ...tellingLines(step, sheet.job.zone, options.all).map((line) => `  ${line}`)].flatMap(
+    [namedStep(step), ...tellingLines(step, sheet.job.zone, options.all).map((line) => `  ${line}`)].flatMap(
       (line) => {
         const indent = line.startsWith('  ') ? 4 : 2;
         return wrap(text(oneLine(line)), options.width, indent, indent + 2);

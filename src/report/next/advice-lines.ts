@@ -4,6 +4,7 @@ import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
 import type { Style } from '../style.ts';
 import { conditionText, percentText } from './advice-condition.ts';
+import { namedSuspect } from './suspect-lines.ts';
 
 const conditionLines = (condition: AdviceCondition, { text, options }: Style): string[] => {
   const word = (condition.met ? 'met' : 'NOT MET').padEnd(9);
@@ -45,7 +46,7 @@ export const adviceLines = (
 ): string[] => {
   const { text, chalk } = style;
   const suspect = suspects.find(({ id }) => id === advice.suspect);
-  const title = suspect?.title ?? advice.suspect;
+  const title = suspect ? namedSuspect(suspect) : advice.suspect;
   const work = suspect?.isPart === false ? 'repair' : 'order';
   const head = advice.met
     ? `${work === 'order' ? 'Order it' : 'Repair it'}: ${title}`

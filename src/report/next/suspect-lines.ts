@@ -14,14 +14,19 @@ const barWidth = 20;
 const bar = (probability: number, ascii: boolean): string =>
   (ascii ? '#' : '■').repeat(Math.round(Math.min(probability, mostShown) * barWidth)).padEnd(barWidth);
 
+/** A suspect with the component that a log names for it: `position sensor, LR (sensor.LR)`. */
+export const namedSuspect = ({ title, component }: Pick<RankedSuspect, 'title' | 'component'>): string =>
+  component === null ? title : `${title} (${component})`;
+
 /** Each suspect with its share, the likeliest first. */
 export const suspectLines = ({ suspects, advice }: Ranking, style: Style): string[] => {
   const { options, text, chalk } = style;
   const shown = suspects.filter(({ probability }) => options.all || probability >= leastShown);
   const rest = suspects.length - shown.length;
-  const lines = shown.map(({ id, title, probability }, index) => {
+  const lines = shown.map((suspect, index) => {
+    const { id, probability } = suspect;
     const share = percentText(probability, isConfirmed(id, advice)).padStart(9);
-    const line = text(`${share}  ${bar(probability, options.ascii)}  ${oneLine(title)}`);
+    const line = text(`${share}  ${bar(probability, options.ascii)}  ${oneLine(namedSuspect(suspect))}`);
     return index === 0 ? chalk.bold(line) : line;
   });
   return [

@@ -1,11 +1,25 @@
-import type { Finding } from '../../core/finding.ts';
+import type { Finding, Missing } from '../../core/finding.ts';
 import { oneLine } from '../clean.ts';
 import type { Style } from '../style.ts';
 import { missingText } from '../words/finding-words.ts';
 import { wrap } from './grid.ts';
 
+const ofVehicle: ReadonlySet<Missing['why']> = new Set([
+  'vehicle-differs',
+  'vehicle-not-stated',
+  'no-table',
+  'no-limits',
+]);
+
+/** Whether a check has no limits for such a vehicle, so that no reading would change what it says. */
+export const isOfVehicle = ({ missing }: Finding): boolean => missing !== null && ofVehicle.has(missing.why);
+
 /** What was not taken, gathered by reason into one short list; readings that only a test asks for with `--all`. */
-export const notTakenList = (findings: readonly Finding[], style: Style): string | null => {
+export const notTakenList = (
+  findings: readonly Finding[],
+  style: Style,
+  title = 'Not taken',
+): string | null => {
   const { options, chalk, text } = style;
   const byReason = new Map<string, Map<string, string[]>>();
   for (const { verdict, missing, wanted, checkTitle, subject, channels } of findings) {
@@ -29,5 +43,5 @@ export const notTakenList = (findings: readonly Finding[], style: Style): string
     );
     return wrap(`${oneLine(reason)}: ${oneLine(what.join(', '))}`, options.width, 2, 4);
   });
-  return `${chalk.bold('Not taken')}\n${text(lines.join('\n'))}`;
+  return `${chalk.bold(title)}\n${text(lines.join('\n'))}`;
 };

@@ -5,7 +5,7 @@ import { suspectsBrief } from '../next/brief.ts';
 import { nowLines } from '../now/now-lines.ts';
 import type { Style } from '../style.ts';
 import { timeText } from '../times.ts';
-import { warningText } from '../words/reason-words.ts';
+import { noticeText } from '../words/reason-words.ts';
 import { cornersTable } from './corners.ts';
 import { findingsTable, shownFindings } from './findings.ts';
 import { wrap } from './grid.ts';
@@ -25,7 +25,9 @@ export const footer = ({ chalk, text, options }: Style): string =>
 export const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const status = job.status === 'open' ? [] : [job.status];
-  const name = [job.vehicle.name, job.id, job.title, ...status].map(oneLine).join(' · ');
+  // A job without a complaint is titled by its vehicle.
+  const title = job.title === job.vehicle.name ? [] : [job.title];
+  const name = [job.vehicle.name, job.id, ...title, ...status].map(oneLine).join(' · ');
   const versions = packs.map(({ id, version }) => `${id} ${version}`).join(', ');
   const judged = `judged as of ${timeText(asOf, job.zone)} ${job.zone}, with ${versions}`;
   return [
@@ -63,11 +65,9 @@ export const summary = (findings: readonly Finding[]): string => {
   return parts.join(' · ');
 };
 
-/** What of the job was left out or understood in one of two ways. */
+/** What of the job was left out, assumed, or understood in one of two ways. */
 export const warningLines = ({ warnings, job }: Worksheet, { options, text }: Style): string[] =>
-  warnings.flatMap((warning) =>
-    wrap(text(`warning: ${oneLine(warningText(warning, job.zone))}`), options.width, 0, 2),
-  );
+  warnings.flatMap((warning) => wrap(text(oneLine(noticeText(warning, job.zone))), options.width, 0, 2));
 
 /**
  * The whole worksheet of one job, for people.

@@ -49,6 +49,10 @@ export const tellingLines = ({ because }: WorksheetStep, zone: string, all: bool
     zone,
   );
 
+/** A step with the name that it is typed by: `Ride-height learn (height-learn)`. */
+export const namedStep = ({ id, title }: Pick<WorksheetStep, 'id' | 'title'>): string =>
+  `${title} (${id.startsWith('readings/') ? id : (id.split('/').at(-1) ?? id)})`;
+
 const minutesText = (minutes: number): string => (minutes > 0 ? `${Math.round(minutes)} min` : '');
 
 /** What a step waits for directly: what one of these waits for in turn needs no saying. */

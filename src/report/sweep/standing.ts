@@ -117,6 +117,8 @@ export const standingOf = (sheet: BriefWorksheet, failOn: FailLevel): Standing =
     now: rowNow(sheet),
     waitsFor: [...new Set(waitsFor)],
     ends: endsOf(sheet, open),
-    warnings: warnings.map((warning) => oneLine(warningText(warning, job.zone))),
+    warnings: warnings
+      .filter(({ kind }) => kind !== 'assumed')
+      .map((warning) => oneLine(warningText(warning, job.zone))),
   };
 };

@@ -1,4 +1,4 @@
-import type { Reason, Warning } from '../../core/worksheet-parts.ts';
+import type { Assumption, Reason, Warning } from '../../core/worksheet-parts.ts';
 import { conditionText, percentText } from '../next/advice-condition.ts';
 import { timeText } from '../times.ts';
 import { actsText, statedWords } from './danger-words.ts';
@@ -100,7 +100,24 @@ const reasonWords: Say<Reason> = {
   'nothing-open': () => 'nothing else is open, and the release is clear',
 };
 
+const assumptionWords: {
+  readonly [K in Assumption['of']]: (of: Extract<Assumption, { readonly of: K }>, zone: string) => string;
+} = {
+  opened: ({ at, from }, zone) =>
+    `opened ${timeText(at, zone)} (${from === 'saved' ? 'when the file was saved' : 'the first time in the file'})`,
+  taken: ({ snapshots }) => `${snapshots.join(', ')} taken when the job was opened`,
+  state: ({ state }) => `state ${state}`,
+  zone: ({ zone }) => `zone ${zone} (this machine's)`,
+  layout: ({ layout }) => `layout ${layout}`,
+  packs: () => 'all rule packs at hand',
+};
+
+const assumptionText = (one: Assumption, zone: string): string =>
+  (assumptionWords[one.of] as (of: Assumption, zone: string) => string)(one, zone);
+
 const warningWords: Say<Warning> = {
+  assumed: ({ what }, zone) =>
+    `assumed, since the file does not say: ${what.map((one) => assumptionText(one, zone)).join('; ')}`,
   'snapshot-in-future': ({ snapshot, at }, zone) =>
     `snapshot ${snapshot} (${timeText(at, zone)}) lies after the time judged and is left out`,
   'log-in-future': ({ entry }, zone) =>
@@ -133,3 +150,7 @@ const say = <T extends { readonly kind: string }>(table: Say<T>, of: T, zone: st
 
 export const reasonText = (reason: Reason, zone: string): string => say(reasonWords, reason, zone);
 export const warningText = (warning: Warning, zone: string): string => say(warningWords, warning, zone);
+
+/** A warning as people read it above a sheet; what was assumed is no warning, and says itself what it is. */
+export const noticeText = (warning: Warning, zone: string): string =>
+  warning.kind === 'assumed' ? warningText(warning, zone) : `warning: ${warningText(warning, zone)}`;

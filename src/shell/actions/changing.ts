@@ -26,6 +26,7 @@ export const readingFor = (flags: ChangeFlags, { io }: Shell): Reading => ({
   rules: flags.rules,
   io,
   libraries: libraryCache(),
+  asOf: asOfTyped(flags.asOf) ?? null,
 });
 
 /** What counts as now for a job: `--as-of` in the job's zone, else the clock. */
@@ -76,12 +77,16 @@ export const tellUnrecorded = (onRecord: boolean, { io }: Shell): void => {
     io.stderr.write('cornerwise: this cannot be put on record, so that undo will not know of it\n');
 };
 
-/** The sheet of a job at an instant; null where no check concerns it, so that nothing can be said. */
-export const sheetOf = ({ read }: OpenJob, now: Instant): BriefWorksheet | null => {
+/**
+ * The sheet of a job at an instant; null where no check concerns it, so that nothing can be said.
+ *
+ * @param superseded false to leave out what newer readings of the same state supersede: in a long job that is most of it
+ */
+export const sheetOf = ({ read }: OpenJob, now: Instant, superseded = true): BriefWorksheet | null => {
   const sheet = assessAt(
     read,
     () => now,
-    (...given) => assessBriefly(...given, { superseded: true }),
+    (...given) => assessBriefly(...given, { superseded }),
   );
   return 'code' in sheet ? null : sheet;
 };

@@ -1,8 +1,5 @@
 import type { Pair } from '../../input/edit/value.ts';
-import { jsonAssignments } from '../../input/typed/json-assignments.ts';
-import type { TypedFault } from '../../input/typed/typed.ts';
-import { type Assignment, keyOfName, typedAssignment } from '../../input/typed/typed-snapshot.ts';
-import { decode } from '../../input/yaml/decode.ts';
+import { keyOfName } from '../../input/typed/typed-snapshot.ts';
 import { changesList } from '../../report/entry/changes-list.ts';
 import { snapshotFindings } from '../../report/entry/snapshot.ts';
 import { writtenText } from '../../report/entry/written.ts';
@@ -17,11 +14,11 @@ import {
   nowIn,
   readingFor,
   refused,
-  refuseFile,
   sheetOf,
   styleFor,
   tellUnrecorded,
 } from './changing.ts';
+import { assignmentsOf, withoutDoubts } from './typed-words.ts';
 
 /** What `add` is called with. */
 export interface AddFlags extends ChangeFlags {
@@ -31,50 +28,6 @@ export interface AddFlags extends ChangeFlags {
   readonly note?: string;
   readonly all?: boolean;
 }
-
-/** What was typed, and what of it has no name or no value. */
-interface TypedWords {
-  readonly assignments: readonly Assignment[];
-  readonly faults: readonly TypedFault[];
-}
-
-/** The words, with JSON from standard input where a dash stands; null where that is no JSON, which is told. */
-const assignmentsOf = async (
-  words: readonly string[],
-  file: string,
-  flags: AddFlags,
-  shell: Shell,
-): Promise<TypedWords | null> => {
-  const faults: TypedFault[] = [];
-  const assignments: Assignment[] = [];
-  for (const word of words) {
-    if (word === '-') {
-      const bytes = await shell.io.readStdin();
-      const decoded = decode(bytes);
-      const read =
-        'problem' in decoded
-          ? { assignments: [], problems: [decoded.problem] }
-          : jsonAssignments(decoded.text, '-');
-      if (read.problems.length > 0) {
-        refuseFile('-', read.problems, null, flags, shell);
-        return null;
-      }
-      assignments.push(...read.assignments);
-      continue;
-    }
-    const typed = typedAssignment(word);
-    if (typed.ok) assignments.push(typed.value);
-    else faults.push(typed.fault);
-  }
-  if (assignments.length === 0 && faults.length === 0) {
-    faults.push({
-      typed: `${file} …`,
-      message: 'no reading is given',
-      hint: 'write it like supply=12.2 LF=2.48, or - for JSON on standard input',
-    });
-  }
-  return { assignments, faults };
-};
 
 const counted = (count: number, one: string, many = `${one}s`): string[] =>
   count === 0 ? [] : [`${count} ${count === 1 ? one : many}`];
@@ -136,7 +89,8 @@ export const add = async (
   flags: AddFlags,
   shell: Shell,
 ): Promise<void> => {
-  const typed = await assignmentsOf(words, file, flags, shell);
+  const read = await assignmentsOf(words, file, flags, shell);
+  const typed = read && (await withoutDoubts(file, read, flags, shell));
   if (typed === null) return;
   let planned: PlannedSnapshot | null = null;
   const outcome = await changeJob(

@@ -19,9 +19,9 @@ export interface FillFlags extends ChangeFlags {
 }
 
 const rules =
-  'Enter skips, < goes back, words say why it could not be taken, Ctrl-D stops. Each answer is saved at once.';
+  'Enter keeps what stands in brackets, else skips; - leaves it out; < goes back; words say why it could not be taken; Ctrl-D stops. Each answer is saved at once.';
 const rulesOfPipe =
-  'No terminal here: answers are read from standard input, a line each. Each is saved at once.';
+  'No terminal here: answers are read from standard input, a line each; an empty one keeps what stands in brackets, else skips. Each is saved at once.';
 
 /** How it stands after a session: what it changed, and what is still to take. */
 const report = (
@@ -56,7 +56,9 @@ const converse = async (
   const style = styleFor(flags, first.found.shop, shell);
   const print = (text: string): void => shell.io.stdout.write(text);
   const reading = readingFor(flags, shell);
-  const before = sheetOf(first, now());
+  // Between two questions somebody waits, and only the newest readings are asked about.
+  const briefly = (opened: OpenJob): BriefWorksheet | null => sheetOf(opened, now(), false);
+  const before = briefly(first);
   if (before === null) {
     refused(
       trouble('no check of this job concerns this vehicle, so nothing is wanted', 'check layout and packs'),
@@ -67,8 +69,8 @@ const converse = async (
     return;
   }
   print(`${wrap(style.text(prompter.isTerminal ? rules : rulesOfPipe), style.options.width).join('\n')}\n`);
-  const open = async (): Promise<OpenJob | Extract<Outcome, { kind: 'problems' }>> => {
-    const opened = await openJobFile(file, flags.rules, shell.io, reading.libraries);
+  const open = async (known: OpenJob | null): Promise<OpenJob | Extract<Outcome, { kind: 'problems' }>> => {
+    const opened = await openJobFile(file, flags.rules, shell.io, reading.libraries, reading.asOf, known);
     if ('problems' in opened) return { kind: 'problems', ...opened };
     const { problems } = opened.read;
     return problems.length > 0 ? { kind: 'problems', problems, shop: opened.found.shop } : opened;
@@ -81,7 +83,7 @@ const converse = async (
     print,
     now,
     toMinute: flags.asOf !== undefined,
-    sheetOf: (opened) => sheetOf(opened, now()),
+    sheetOf: briefly,
     open,
     everything: flags.all ?? false,
     anew: flags.new ?? false,
@@ -98,7 +100,7 @@ export const fill = async (file: string, flags: FillFlags, shell: Shell): Promis
     return;
   }
   const reading = readingFor(flags, shell);
-  const first = await openJobFile(file, flags.rules, shell.io, reading.libraries);
+  const first = await openJobFile(file, flags.rules, shell.io, reading.libraries, reading.asOf);
   const problems = 'problems' in first ? first.problems : first.read.problems;
   if ('problems' in first || problems.length > 0) {
     const shop = 'problems' in first ? first.shop : first.found.shop;

@@ -1,6 +1,6 @@
 import type { Instant } from '../../core/job.ts';
 import type { BriefWorksheet } from '../../core/worksheet.ts';
-import { outcomesOf, outcomesText, typedVerb, typedWhat } from '../../input/typed/typed-log.ts';
+import { outcomesOf, outcomesText } from '../../input/typed/typed-log.ts';
 import { changesList } from '../../report/entry/changes-list.ts';
 import { heldText, unsafeLines } from '../../report/entry/held.ts';
 import { writtenText } from '../../report/entry/written.ts';
@@ -9,6 +9,7 @@ import { wrap } from '../../report/sheet/grid.ts';
 import { reasonLines } from '../../report/sheet/hold-points.ts';
 import { footer } from '../../report/sheet/sheet.ts';
 import type { Style } from '../../report/style.ts';
+import { askForLog } from '../entry/ask-log.ts';
 import { type Held, heldIn, isAgainst, needless } from '../entry/held-log.ts';
 import { type LogRequest, type PlannedLog, planLog } from '../entry/plan-log.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
@@ -96,45 +97,32 @@ const report = (
   return `${[written, ...remarks(planned, after, sheet, style), ...(unsafe === null ? [] : [unsafe]), changesList(sheetOf(before, now) ?? sheet, sheet, style), nowLines(sheet, file, style), footer(style)].join('\n\n')}\n`;
 };
 
-/**
- * What a test found, asked for on a terminal where nobody said it; null with the choice told where nobody can be
- * asked and `--found` stands without a word.
- */
-const foundFor = async (
+/** What the entry leaves open, asked for where somebody sits at a terminal; null where that ended it, which was told. */
+const completed = async (
   file: string,
   did: string,
   what: readonly string[],
   flags: LogFlags,
   shell: Shell,
-): Promise<{ readonly found: string | undefined } | null> => {
+): Promise<{ readonly what: readonly string[]; readonly found: string | undefined } | null> => {
   const { found } = flags;
-  const verb = typedVerb(did);
-  const finds = verb.ok && (verb.value === 'tested' || verb.value === 'inspected');
-  if (typeof found === 'string' || (found === undefined && !finds)) return { found };
-  const opened = await openJobFile(file, flags.rules, shell.io, readingFor(flags, shell).libraries);
-  const packs = 'read' in opened ? opened.read.prepared.packs : [];
-  const names = verb.ok ? what.map((one) => typedWhat(one, verb.value, packs)) : [];
-  const named = names.flatMap((one) => (one.ok ? [one.value] : []));
-  const outcomes = verb.ok ? outcomesOf(verb.value, named, packs) : null;
-  if (outcomes !== null && shell.io.isInteractive) {
-    const prompter = shell.io.openPrompter();
-    try {
-      const style = styleFor(flags, null, shell);
-      const choice = outcomes.map(({ id, title }) => style.text(`  ${id}: ${title}\n`)).join('');
-      const answer = await prompter.ask(`${choice}found (Enter if it is not known): `);
-      if (answer === null) {
-        refuse([{ message: 'stopped; nothing was written', hint: null }], flags, shell);
-        return null;
-      }
-      return { found: answer.trim() || undefined };
-    } finally {
-      prompter.close();
-    }
+  const { isInteractive } = shell.io;
+  if (!isInteractive && found !== true) return { what, found };
+  const reading = readingFor(flags, shell);
+  const opened = await openJobFile(file, flags.rules, shell.io, reading.libraries, reading.asOf);
+  // What is wrong with the file is told by whoever writes to it.
+  if (!('read' in opened)) return { what, found: found === true ? undefined : found };
+  const prompter = isInteractive ? shell.io.openPrompter() : null;
+  try {
+    const style = styleFor(flags, opened.found.shop, shell);
+    const print = (text: string): void => shell.io.stdout.write(text);
+    const asked = await askForLog(did, what, found, opened, prompter && { prompter, style, print });
+    if (!('faults' in asked)) return asked;
+    refuse(asked.faults, flags, shell);
+    return null;
+  } finally {
+    prompter?.close();
   }
-  if (found === undefined) return { found };
-  const hint = outcomes === null ? 'write it in a word or two' : `it can be ${outcomesText(outcomes)}`;
-  refuse([{ typed: '--found', message: 'there is no word after it', hint }], flags, shell);
-  return null;
 };
 
 /** What was typed, without the options that were not given. */
@@ -159,7 +147,7 @@ export const log = async (
   given: LogFlags,
   shell: Shell,
 ): Promise<void> => {
-  const asked = await foundFor(file, did, what, given, shell);
+  const asked = await completed(file, did, what, given, shell);
   if (asked === null) return;
   const { found: _, ...rest } = given;
   const flags: Told = asked.found === undefined ? rest : { ...rest, found: asked.found };
@@ -168,7 +156,7 @@ export const log = async (
   const outcome = await changeJob(
     file,
     (opened) => {
-      const request = requestOf(did, what, flags, nowIn(opened.read.job?.zone ?? 'UTC', flags, shell));
+      const request = requestOf(did, asked.what, flags, nowIn(opened.read.job?.zone ?? 'UTC', flags, shell));
       const plan = planLog(opened, request);
       if ('faults' in plan) return { troubles: plan.faults };
       held = heldIn(opened, plan, flags.despite !== undefined);

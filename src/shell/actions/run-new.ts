@@ -1,17 +1,21 @@
-import { basename, dirname, extname, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { layouts } from '../../core/job.ts';
-import { type FieldName, fieldNames } from '../../input/fresh/fields.ts';
-import { freshJobText, titleOf } from '../../input/fresh/job-text.ts';
+import { type FieldContext, type FieldName, fieldNames, type Values } from '../../input/fresh/fields.ts';
+import { freshJobText } from '../../input/fresh/job-text.ts';
+import { senseWords } from '../../input/fresh/sensor-sense.ts';
+import { titleOf } from '../../input/job/title-of.ts';
 import { writtenTime } from '../../input/typed/typed-time.ts';
 import { clean } from '../../report/clean.ts';
 import { writtenText } from '../../report/entry/written.ts';
 import { wrap } from '../../report/sheet/grid.ts';
-import { askRest, missing, readGiven, type Values } from '../fresh/gather.ts';
+import { askRest, missing, readGiven } from '../fresh/gather.ts';
 import { schemaPlace } from '../fresh/schema-place.ts';
-import { type Library, newestPacks, openLibrary } from '../library.ts';
+import { jobNameOf } from '../job-source.ts';
+import { type Library, newestRefs, openLibrary } from '../library.ts';
 import { exists, isFolder } from '../on-disk.ts';
 import { shippedRules } from '../package-folder.ts';
 import { readJobText } from '../read-job-text.ts';
+import { resolvePacks } from '../resolve-packs.ts';
 import { trouble, writeTrouble } from '../save/change-job.ts';
 import { createFile } from '../save/create-file.ts';
 import type { Shell } from '../shell.ts';
@@ -34,16 +38,8 @@ const givenIn = (flags: NewFlags): Values => {
   return given;
 };
 
-/** A name for the job from that of its file. */
-const jobName = (path: string): string =>
-  basename(path, extname(path)).replace(/\p{C}/gu, '').slice(0, 120) || 'job';
-
 /** A file name as it can be typed into a shell. */
 const quotedFile = (file: string): string => (/[^\w./\\:~-]/u.test(file) ? `"${file}"` : file);
-
-/** `id@major` of the newest version of every pack at hand. */
-const everyPack = async (library: Library): Promise<string[]> =>
-  (await newestPacks(library)).map(({ id, version }) => `${id}@${version.split('.')[0]}`);
 
 /** The words of a fresh file from what was said and what the shop file says. */
 const textFor = async (
@@ -60,17 +56,20 @@ const textFor = async (
   const vehicle = values.vehicle ?? '';
   const complaint = values.complaint ?? null;
   return freshJobText({
-    job: values.job ?? jobName(path),
+    job: values.job ?? jobNameOf(path),
     title: values.title ?? (complaint === null ? `${vehicle}, no complaint stated` : titleOf(complaint)),
     opened: writtenTime(nowIn(zone, flags, shell), zone, true).text,
     zone,
-    packs: own ?? (shopPacks.length > 0 ? null : await everyPack(library)),
+    packs: own ?? (shopPacks.length > 0 ? null : await newestRefs(library)),
     vehicle,
     layout: layouts.find((one) => one === values.layout) ?? 'four-corner-air',
     system: values.system ?? null,
     battery: values.battery ?? null,
     charging: values.charging ?? null,
     sensorSignal: values['sensor-signal'] ?? null,
+    sensorSense: senseWords.find((one) => one === values['sensor-sense']) ?? null,
+    symptoms: values.symptoms ?? null,
+    recentWork: values['recent-work'] ?? null,
     complaint,
     distance: values.distance ?? null,
     schema: await schemaPlace(dirname(path)),
@@ -78,36 +77,39 @@ const textFor = async (
   });
 };
 
-/** What was not given as options is asked for, where anything that must be said was not; null with the reason told. */
+/** What the packs of a job that is still to be written know; nothing where they cannot be told, which comes later. */
+const contextOf = async (given: Values, found: FoundShop, library: Library): Promise<FieldContext> => {
+  const own = given.packs?.split(',').map((ref) => ({ ref, at: 0 }));
+  const named = own ?? found.packs;
+  const refs = named.length > 0 ? named : (await newestRefs(library)).map((ref) => ({ ref, at: 0 }));
+  const { prepared, flaws, problems } = await resolvePacks(refs, library);
+  return { components: flaws.length + problems.length > 0 ? null : prepared.components };
+};
+
+/** What was not given as options is asked for, unless vehicle and layout were; null with the reason told. */
 const complete = async (
   given: Values,
+  context: FieldContext,
   found: FoundShop,
   file: string,
   flags: NewFlags,
   shell: Shell,
 ): Promise<Values | null> => {
-  if (missing(given).length === 0) return given;
+  if (given.vehicle !== undefined && given.layout !== undefined) return given;
   const style = styleFor(flags, found.shop, shell);
   const print = (text: string): void => shell.io.stdout.write(text);
   const prompter = shell.io.openPrompter();
   try {
-    const note = found.packs.length > 0 ? 'those of the shop file' : 'all that are at hand';
     const rules = prompter.isTerminal
-      ? 'Enter leaves out what may be left out; Ctrl-D stops, and nothing is written.'
-      : 'No terminal here: answers are read from standard input, a line each.';
+      ? 'Enter keeps what stands in brackets, else leaves it out; - leaves it out; Ctrl-D stops, and nothing is written.'
+      : 'No terminal here: answers are read from standard input, a line each; an empty one keeps what stands in brackets, else leaves it out.';
     print(`${wrap(style.text(rules), style.options.width).join('\n')}\n`);
-    const values = await askRest(given, note, prompter, style, print);
+    const values = await askRest(given, context, { prompter, style, print });
     if (values !== null) return values;
     const lacks = missing(given).map(({ name }) => `--${name}`);
-    refused(
-      trouble(
-        'the answers ended too soon; nothing was written',
-        `give ${lacks.join(' and ')}, or answer the question`,
-      ),
-      file,
-      flags,
-      shell,
-    );
+    const hint =
+      lacks.length > 0 ? `give ${lacks.join(' and ')}, or answer the question` : 'answer the questions';
+    refused(trouble('the answers ended too soon; nothing was written', hint), file, flags, shell);
     return null;
   } finally {
     prompter.close();
@@ -128,15 +130,17 @@ export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Prom
     return stop(`${file} is there already, and is never overwritten`, 'choose another name');
   }
   if (!isFolder(dirname(path))) return stop(`there is no folder ${dirname(file)}`, 'make it first');
-  const { values: given, faults } = readGiven(givenIn(flags));
-  if (faults.length > 0) return refuse(faults, flags, shell);
   const found = await shopFor(dirname(path), shell.io);
   if (found.problems.length > 0) return refuseFile(file, found.problems, null, flags, shell);
-  const values = await complete(given, found, file, flags, shell);
-  if (values === null) return;
-
   const own = flags.rules.map((folder) => resolve(shell.io.cwd, folder));
   const library = openLibrary([...own, ...found.folders, shippedRules()]);
+  const options = givenIn(flags);
+  const context = await contextOf(options, found, library);
+  const { values: given, faults } = readGiven(options, context);
+  if (faults.length > 0) return refuse(faults, flags, shell);
+  const values = await complete(given, context, found, file, flags, shell);
+  if (values === null) return;
+
   const text = await textFor(path, values, found, library, flags, shell);
   const { problems } = await readJobText(text, found, library);
   if (problems.length > 0) return refuseFile(file, problems, found.shop, flags, shell);
@@ -149,8 +153,11 @@ export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Prom
   }
   if (flags.quiet) return;
   const written = writtenText(
-    `${file}: ${values.vehicle}, ${values.layout}, written`,
-    [],
+    `${file}: ${values.vehicle}, ${values.layout ?? layouts[0]}, written`,
+    (['symptoms', 'recent-work'] as const).flatMap((name) => {
+      const value = values[name];
+      return value === undefined ? [] : [[name, value] as const];
+    }),
     styleFor(flags, found.shop, shell),
   );
   const name = clean(quotedFile(file));

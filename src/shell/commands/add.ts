@@ -4,8 +4,8 @@ import { addChangeOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
-STATE is rest, key-on, cranking, running or driving. Then name=value, as many as
-you like, in any order and any case:
+STATE is rest, key-on, cranking, running or driving; ign-on and idle are
+understood, too. Then name=value, as many as you like, in any order and case:
 
   supply=12.2 battery=12.31     a channel; 2,48 is read as 2.48, and says so
   LF=2.48 FR=2.55               a corner alone is its position; FL means LF
@@ -21,6 +21,12 @@ you like, in any order and any case:
   code=C1A41:in=other:test      stored by another module; set by a test
   floor=level load=empty air=8C levelling=disabled maintainer=off
   mode=normal on-stops=no asleep=40min
+  level empty disabled 8C C1A21 the same without its name, where a word can be
+                                of one thing only; 8C is the air
+  battery=12310!                far outside of anything possible, and right
+
+A value far outside of anything possible is asked about on a terminal; in a
+script it is an error that says what was probably meant.
 
 A single - reads names and values as JSON from standard input, in the same
 spelling or in that of a job file's snapshot (without its id, at, state, note).
@@ -43,7 +49,10 @@ export const addAdd = (program: Command, shell: Shell): void => {
     .argument('[readings...]', 'name=value, or - for JSON on standard input')
     .option('--at <time>', "when they were taken: 10:30 is today in the job's zone (default: now)")
     .option('--id <name>', 'name of the snapshot (default: the state, with a number)')
-    .option('--last', 'repeat the conditions of the newest snapshot that states any, except momentary ones')
+    .option(
+      '-l, --last',
+      'repeat the conditions of the newest snapshot that states any, except momentary ones',
+    )
     .option('--note <text>', 'a note to keep with it')
     .option('--all', 'also show what is within, and the basis of each limit');
   addChangeOptions(command)

@@ -4,19 +4,25 @@ import { addChangeOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
-Asks in the order in which one would take them: all with the key on, then while
-cranking, then with the engine running. At each question:
+Asks first for what wants no reading: facts of the vehicle that matter now, and
+conditions that nobody stated. Then in the order in which one would take them:
+all with the key on, then while cranking, then with the engine running; where a
+signal is out, the heights by tape, too; after work, all that is to be taken
+again. At each question:
 
   2.48, 2,48 V, 96psi      a reading, as for add; also 2.48/2.50 and 0.9..2.6
+  1, l, level              a word by its number, its beginning or as it stands
   gauge missing            words say why it could not be taken
-  Enter                    skips it
+  !                        keeps a value that was asked about
+  Enter                    keeps what stands in brackets, else skips
+  -                        leaves it out
   <                        goes back to the question before
   Ctrl-D or Ctrl-C         stops
 
 Every answer is saved at once. Called again within half an hour, and with no
 work in between, it goes on with the same snapshots. Without a terminal the
-answers are read from standard input, a line each, and the first that cannot be
-read ends the session; a script should use add with JSON.
+answers are read from standard input, a line each, words in full, and the first
+that cannot be read ends the session; a script should use add with JSON.
 
 Exit codes: 0 the session ended, 2 the file or the call is wrong, 3 a fault in
 the program itself.`;

@@ -5,9 +5,12 @@ import { addChangeOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
-Asks for what is not given as an option. With --vehicle and --layout nothing is
-asked, and what is left out stands in the file as a comment. Packs and zone come
-from the shop file where there is one. An existing file is never overwritten.
+Asks for what is not given as an option: first what a technician knows (the
+vehicle, what the driver says and where, what was worked on before), then layout,
+battery, charging and the sense of the sensors. "Not known" is a good answer:
+fill asks again once it matters. With --vehicle and --layout nothing is asked,
+and what is left out stands in the file as a comment. Packs and zone come from
+the shop file where there is one. An existing file is never overwritten.
 
 Examples:
   cornerwise new s7.yaml
@@ -30,6 +33,9 @@ export const addNew = (program: Command, shell: Shell): void => {
     .option('--charging <kind>', 'fixed or managed')
     .option('--sensor-signal <kind>', 'analogue, pwm or digital')
     .option('--complaint <text>', 'in the words of the driver')
+    .option('--symptoms <words>', 'the same in a few words, such as "LR low after-standing"')
+    .option('--recent-work <list>', 'what was worked on before, such as "sensor.RR, battery"')
+    .option('--sensor-sense <word>', 'volts as the body rises: rising, falling, left-rising or right-rising')
     .option('--distance <value>', 'distance when it came in, such as "148200 km"')
     .option('--job <id>', "the job's own name (default: that of the file)")
     .option('--title <text>', 'a line for lists (default: the first sentence of the complaint)')

@@ -4,9 +4,9 @@ import { addLookOptions } from '../options.ts';
 import type { Shell } from '../shell.ts';
 
 const help = `
-Only what add, fill, log and packs upgrade wrote is taken back, by this user on
-this machine, and only while nobody has changed the file since. Called again it
-takes back the change before that.
+Only what add, fill, log, fix, waive and packs upgrade wrote is taken back, by
+this user on this machine, and only while nobody has changed the file since.
+Called again it takes back the change before that.
 
 Exit codes: 0 taken back, 2 nothing was changed, 3 a fault in the program.`;
 
@@ -14,8 +14,10 @@ Exit codes: 0 taken back, 2 nothing was changed, 3 a fault in the program.`;
 export const addUndo = (program: Command, shell: Shell): void => {
   const command = program
     .command('undo')
-    .summary('Take back the last change that add, fill, log or packs upgrade made.')
-    .description('Take back the last change that add, fill, log or packs upgrade made to a job file.')
+    .summary('Take back the last change to a job file.')
+    .description(
+      'Take back the last change that add, fill, log, fix, waive or packs upgrade made to a job file.',
+    )
     .argument('<FILE>', 'job file')
     .option('--quiet', 'print nothing but errors');
   addLookOptions(command)

@@ -19,6 +19,17 @@ const reading: Slot = async (place, names) => ({
 
 const verb: Slot = async () => words(verbs);
 
+const snapshot: Slot = async (place, names) =>
+  words(await names.snapshotsOf(place.given[0] ?? '', rulesOf(place)));
+
+/** Checks, since a finding bears the name of its check. */
+const finding: Slot = async (place, names) => ({
+  kind: 'words',
+  candidates: (await packsOf(place, names)).flatMap(({ checks }) =>
+    checks.map(({ id, title }) => candidate(id, title)),
+  ),
+});
+
 const titles = (packs: readonly Pack[]): Map<string, string> =>
   new Map([
     ...packs.flatMap((pack) => pack.components.map(({ id, title }) => [id, title] as const)),
@@ -55,6 +66,8 @@ const known: Readonly<Record<string, Slots>> = {
   add: { first: [file, state], more: reading },
   fill: { first: [file], more: null },
   log: { first: [file, verb], more: thing },
+  fix: { first: [file, snapshot], more: reading },
+  waive: { first: [file, finding], more: null },
   undo: { first: [file], more: null },
   'packs upgrade': { first: [file], more: null },
   'packs show': { first: [pack], more: null },

@@ -14,6 +14,8 @@ export interface Names {
    * @param rules rule folders named on the line
    */
   readonly packsOf: (file: string, rules: readonly string[]) => Promise<readonly Pack[]>;
+  /** Names of the snapshots of the job in a file, the newest first; none where it cannot be read. */
+  readonly snapshotsOf: (file: string, rules: readonly string[]) => Promise<readonly string[]>;
   /** Every pack that can be named. */
   readonly packNames: (rules: readonly string[]) => Promise<readonly PackName[]>;
 }

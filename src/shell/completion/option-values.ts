@@ -1,4 +1,6 @@
 import { closings, layouts, vehicleWords, verbs } from '../../core/job.ts';
+import { senseWords } from '../../input/fresh/sensor-sense.ts';
+import { allSymptomWords } from '../../input/fresh/symptom-words.ts';
 import { outcomesOf } from '../../input/typed/typed-log.ts';
 import { candidate, type Wanted, words } from './candidate.ts';
 import type { Names } from './names.ts';
@@ -28,6 +30,8 @@ const known: Readonly<Record<string, Slot>> = {
   'new --system': async () => words(vehicleWords.system),
   'new --battery': async () => words(vehicleWords.battery),
   'new --charging': async () => words(vehicleWords.charging),
+  'new --sensor-sense': async () => words(senseWords),
+  'new --symptoms': async () => words(allSymptomWords),
   'new --sensor-signal': async () => words(vehicleWords['sensor-signal']),
   'new --packs': packRefs,
 };

@@ -3,7 +3,7 @@ import { dirname, resolve } from 'node:path';
 import type { Io } from '../io.ts';
 import { newestPacks } from '../library.ts';
 import { libraryCache } from '../library-cache.ts';
-import { openJobFile } from '../open-job.ts';
+import { type OpenJob, openJobFile } from '../open-job.ts';
 import { shippedRules } from '../package-folder.ts';
 import { shopFor } from '../shop-file.ts';
 import { expandHome } from './list-files.ts';
@@ -23,16 +23,32 @@ export const readNames = (io: Io): Names => {
     const { folders } = await shopFor(folder, io);
     return libraries([...rules.map((rule) => resolve(io.cwd, rule)), ...folders, shippedRules()]);
   };
+  const open = async (file: string, rules: readonly string[]): Promise<OpenJob | null> => {
+    const path = resolve(io.cwd, expandHome(file, io));
+    if (!(await isPlainFile(path))) return null;
+    const opened = await openJobFile(
+      path,
+      rules.map((rule) => expandHome(rule, io)),
+      io,
+      libraries,
+    );
+    return 'problems' in opened ? null : opened;
+  };
   return {
     packsOf: async (file, rules) => {
+      const packs = (await open(file, rules))?.read.prepared.packs ?? [];
+      if (packs.length > 0) return packs;
       const path = resolve(io.cwd, expandHome(file, io));
-      const own = rules.map((rule) => expandHome(rule, io));
-      if (await isPlainFile(path)) {
-        const opened = await openJobFile(path, own, io, libraries);
-        if (!('problems' in opened) && opened.read.prepared.packs.length > 0)
-          return opened.read.prepared.packs;
-      }
-      return newestPacks(await libraryFor(dirname(path), own));
+      return newestPacks(
+        await libraryFor(
+          dirname(path),
+          rules.map((rule) => expandHome(rule, io)),
+        ),
+      );
+    },
+    snapshotsOf: async (file, rules) => {
+      const snapshots = (await open(file, rules))?.read.job?.snapshots ?? [];
+      return snapshots.map(({ id }) => id).reverse();
     },
     packNames: async (rules) => {
       const library = await libraryFor(

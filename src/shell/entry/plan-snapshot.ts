@@ -1,11 +1,13 @@
-import { type Instant, type Job, type State, states } from '../../core/job.ts';
+import type { Instant, Job, State } from '../../core/job.ts';
 import type { Change } from '../../input/edit/change.ts';
 import { type Pair, text, type Value } from '../../input/edit/value.ts';
+import type { Assignment } from '../../input/typed/assignment.ts';
 import { right, type Typed, type TypedFault, under, wrong } from '../../input/typed/typed.ts';
-import { type Assignment, type Part, snapshotValue, typedParts } from '../../input/typed/typed-snapshot.ts';
+import { type Part, snapshotValue, typedParts } from '../../input/typed/typed-snapshot.ts';
+import { typedState } from '../../input/typed/typed-state.ts';
 import { typedText } from '../../input/typed/typed-text.ts';
 import { type TypedTime, typedTime, writtenTime } from '../../input/typed/typed-time.ts';
-import { typedWord } from '../../input/typed/typed-word.ts';
+import { freeName } from '../../input/usual/snapshot.ts';
 import { entriesOf, get, itemsOf, type Node, textOf } from '../../input/yaml/tree.ts';
 import type { OpenJob } from '../open-job.ts';
 
@@ -36,13 +38,8 @@ export interface PlannedSnapshot {
 }
 
 /** The first name that no snapshot has: the state, then the state with a number. */
-export const freeId = (state: string, job: Job): string => {
-  const taken = new Set(job.snapshots.map(({ id }) => id));
-  let number = 1;
-  const name = (): string => (number === 1 ? state : `${state}-${number}`);
-  while (taken.has(name())) number += 1;
-  return name();
-};
+export const freeId = (state: string, job: Job): string =>
+  freeName(state, new Set(job.snapshots.map(({ id }) => id)));
 
 const typedId = (typed: string | undefined, state: string, job: Job): Typed<string> => {
   if (typed === undefined) return right(freeId(state, job));
@@ -104,15 +101,15 @@ export const planSnapshot = (
   { read }: OpenJob,
   request: SnapshotRequest,
 ): PlannedSnapshot | { readonly faults: readonly TypedFault[] } => {
-  const { job, root, prepared } = read;
-  if (job === null || root === null) throw new Error('a job with problems is not added to');
+  const { job, form, prepared } = read;
+  if (job === null || form === null) throw new Error('a job with problems is not added to');
   const faults: TypedFault[] = [];
   const keep = <T>(typed: Typed<T>): T | null => {
     if (typed.ok) return typed.value;
     faults.push(typed.fault);
     return null;
   };
-  const state = keep(typedWord(request.state, states, 'a state'));
+  const state = keep(typedState(request.state));
   const at =
     request.at === undefined
       ? writtenTime(request.now, job.zone, request.toMinute)
@@ -125,7 +122,7 @@ export const planSnapshot = (
     job.instruments,
   );
   faults.push(...wrongParts);
-  const repeated = request.last ? lastConditions(root, job, at?.at ?? request.now) : null;
+  const repeated = request.last ? lastConditions(form.root, job, at?.at ?? request.now) : null;
   if (request.last && repeated === null) {
     faults.push({
       typed: '--last',

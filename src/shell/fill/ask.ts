@@ -1,13 +1,12 @@
-import type { Finding } from '../../core/finding.ts';
 import type { State } from '../../core/job.ts';
-import type { BriefWorksheet } from '../../core/worksheet.ts';
-import { codeOf, type Part, typedPart } from '../../input/typed/typed-snapshot.ts';
-import { verdictLines } from '../../report/entry/verdicts.ts';
+import { numbered } from '../../input/typed/chosen-word.ts';
+import { doubtText } from '../../input/typed/typed.ts';
 import { wrap } from '../../report/sheet/grid.ts';
+import { timeText } from '../../report/times.ts';
 import { type Fault, faultBelow } from '../../report/words/fault-words.ts';
-import type { OpenJob } from '../open-job.ts';
-import type { Memory, Surroundings } from './fill-state.ts';
-import type { Question } from './questions.ts';
+import type { Known, Memory, Surroundings } from './fill-state.ts';
+import { groupOf, type Question } from './questions.ts';
+import { type Understood, understand } from './understand.ts';
 
 const headings: Readonly<Record<State, string>> = {
   rest: 'Key off, rested',
@@ -17,19 +16,38 @@ const headings: Readonly<Record<State, string>> = {
   driving: 'Driving',
 };
 
-/** A heading where the state changes, with the snapshot that is gone on with, and each caution once. */
+const headingOf = (
+  { target }: Question,
+  questions: readonly Question[],
+  memory: Memory,
+  { opened }: Known,
+): string => {
+  const count = questions.filter((one) => groupOf(one.target) === groupOf(target)).length;
+  if (target.kind === 'vehicle') return `The vehicle: ${count} to ask for`;
+  if (target.kind === 'state') {
+    const goesOn = memory.snapshots.get(target.state);
+    const tail = goesOn === undefined ? '' : `; going on with ${goesOn}`;
+    return `${headings[target.state]}: ${count} to ask for${tail}`;
+  }
+  const { job } = opened.read;
+  const snapshot = job?.snapshots.find(({ id }) => id === target.id);
+  const when = job && snapshot ? `, ${timeText(snapshot.stamp.at, job.zone)}` : '';
+  return `When ${target.id} was read${when}: ${count} that nobody stated`;
+};
+
+/** A heading where the group changes, with the snapshot that is gone on with, and each caution once. */
 export const introduce = (
   question: Question,
-  count: number,
+  questions: readonly Question[],
   memory: Memory,
+  known: Known,
   { print, style }: Surroundings,
 ): void => {
   const { options, text, chalk } = style;
-  if (memory.heading !== question.state) {
-    const goesOn = memory.snapshots.get(question.state);
-    const tail = goesOn === undefined ? '' : `; going on with ${goesOn}`;
-    print(`\n${chalk.bold(text(`${headings[question.state]}: ${count} to ask for${tail}`))}\n`);
-    memory.heading = question.state;
+  const group = groupOf(question.target);
+  if (memory.heading !== group) {
+    print(`\n${chalk.bold(text(headingOf(question, questions, memory, known)))}\n`);
+    memory.heading = group;
   }
   for (const caution of question.cautions) {
     if (memory.cautioned.has(caution)) continue;
@@ -38,54 +56,70 @@ export const introduce = (
   }
 };
 
+/**
+ * A question as it is put: its name, what that is, the words to choose from, and the old answer in brackets.
+ *
+ * @param short true where the number of a word will do
+ */
+export const promptOf = (
+  { typed, title, words, remarks, unit }: Question,
+  kept: string,
+  short: boolean,
+): string => {
+  const choice = words.length === 0 ? [] : [short ? numbered(words) : words.join(', ')];
+  const inside = [...(title === null ? [] : [title]), ...choice, ...remarks].join('; ');
+  const old = kept === '' ? '' : ` [${kept}]`;
+  return `  ${typed}${inside === '' ? '' : ` (${inside})`}${unit === null ? '' : `, ${unit}`}${old}: `;
+};
+
 export type Answer =
   | { readonly kind: 'stop' | 'back' | 'skip' }
   | { readonly kind: 'unread'; readonly fault: Fault }
-  | { readonly kind: 'part'; readonly part: Part; readonly typed: string };
+  | { readonly kind: 'given'; readonly understood: Understood; readonly typed: string };
 
-/** Asks until there is an answer that can be read; wrong text is asked for again, and kept to be mended. */
+/**
+ * What a line says before it is read: to go back, to skip, or what is to be read, which may be the old answer or the
+ * one that was doubted.
+ */
+const lineMeant = (
+  line: string,
+  { name }: Question,
+  kept: string,
+  doubted: string,
+): 'back' | 'skip' | { readonly typed: string } => {
+  if (line === '<') return 'back';
+  if (line === '' && kept !== '') return { typed: kept };
+  // Of codes a dash says that the list is empty.
+  if (line === '' || (line === '-' && name.kind !== 'codes')) return 'skip';
+  return { typed: line === '!' && doubted !== '' ? `${doubted}!` : line };
+};
+
+/**
+ * Asks until there is an answer that can be read. An old answer is shown and never put into the line: Enter keeps it,
+ * and whatever is typed takes its place.
+ */
 export const askFor = async (
   question: Question,
-  keptBefore: string,
-  instruments: Parameters<typeof typedPart>[2],
+  kept: string,
+  { opened }: Known,
   { prompter, style, print }: Surroundings,
 ): Promise<Answer> => {
-  let kept = keptBefore;
+  const { job } = opened.read;
+  if (job === null) throw new Error('a job with problems is not asked for');
+  const { isTerminal } = prompter;
+  let doubted = '';
   for (;;) {
-    const answer = await prompter.ask(style.text(`  ${question.text}: `), kept);
+    const answer = await prompter.ask(style.text(promptOf(question, kept, isTerminal)));
     if (answer === null) return { kind: 'stop' };
-    const typed = answer.trim();
-    if (typed === '<') return { kind: 'back' };
-    if (typed === '') return { kind: 'skip' };
-    const part = typedPart(question.name, { name: question.id, typed }, instruments);
-    if (part.ok) return { kind: 'part', part: part.value, typed };
+    const meant = lineMeant(answer.trim(), question, kept, doubted);
+    if (typeof meant === 'string') return { kind: meant };
+    const { typed } = meant;
+    const read = understand(question, typed, job, isTerminal);
+    if (read.ok) return { kind: 'given', understood: read.value, typed };
     // Nobody is there to mend it, and the answers that follow may belong to other questions.
-    if (!prompter.isTerminal) return { kind: 'unread', fault: part.fault };
-    print(faultBelow(part.fault, style));
-    kept = answer;
+    if (!isTerminal) return { kind: 'unread', fault: read.fault };
+    const { doubt } = read.fault;
+    doubted = doubt ? typed : '';
+    print(doubt ? `    ${style.text(doubtText(doubt))}\n` : faultBelow(read.fault, style));
   }
-};
-
-const findingsAbout = (sheet: BriefWorksheet, snapshot: string, part: Part): Finding[] => {
-  const { name } = part;
-  const own = sheet.findings.filter((one) => one.snapshot === snapshot);
-  if (name.kind === 'reading') return own.filter(({ channels }) => channels.includes(name.key));
-  if (name.kind === 'lamp') return own.filter(({ kind }) => kind === 'lamp');
-  if (name.kind !== 'codes') return [];
-  // Of a list that grows, only the code just typed.
-  const codes = own.filter(({ kind }) => kind === 'stored-codes');
-  return part.value.kind === 'list' ? codes : codes.filter(({ subject }) => subject === codeOf(part));
-};
-
-/** What the checks say of an answer, below it; how it was understood only where that is not what was typed. */
-export const tell = (
-  { part, typed }: Extract<Answer, { kind: 'part' }>,
-  snapshot: string,
-  after: OpenJob,
-  { sheetOf, style, print }: Surroundings,
-): void => {
-  const sheet = sheetOf(after);
-  const findings = sheet === null ? [] : findingsAbout(sheet, snapshot, part);
-  const asTyped = part.name.kind !== 'reading' && part.echo.toLowerCase() === typed.toLowerCase();
-  print(verdictLines(asTyped ? null : part.echo, findings, style));
 };

@@ -1,21 +1,19 @@
 import type { Instant, State } from '../../core/job.ts';
 import type { Change } from '../../input/edit/change.ts';
-import type { Value } from '../../input/edit/value.ts';
+import { braces, text, type Value } from '../../input/edit/value.ts';
 import type { Way } from '../../input/edit/way.ts';
 import { type Part, snapshotValue } from '../../input/typed/typed-snapshot.ts';
 import { writtenTime } from '../../input/typed/typed-time.ts';
-import { get, itemsOf, type Node, textOf } from '../../input/yaml/tree.ts';
+import { get, textOf } from '../../input/yaml/tree.ts';
 import { freeId } from '../entry/plan-snapshot.ts';
 import type { OpenJob } from '../open-job.ts';
+import type { Understood } from './understand.ts';
 
-/** Where an answer goes, and the snapshot that it then stands in. */
+/** Where an answer goes, and the snapshot that it then stands in; null for the vehicle. */
 export interface PlannedAnswer {
   readonly change: Change;
-  readonly snapshot: string;
+  readonly snapshot: string | null;
 }
-
-const indexOf = (root: Node, id: string): number =>
-  itemsOf(get(root, 'snapshots')).findIndex((node) => textOf(get(node, 'id')) === id);
 
 /** Where a part stands within its snapshot. */
 const wayOf = ({ name }: Part): Way => {
@@ -31,8 +29,8 @@ const wayOf = ({ name }: Part): Way => {
   }
 };
 
-const into = (index: number, part: Part): Change => {
-  const way = ['snapshots', index, ...wayOf(part)];
+const into = (above: Way, part: Part): Change => {
+  const way = [...above, ...wayOf(part)];
   if (part.name.kind !== 'codes') return { kind: 'put', at: way, value: part.value };
   if (part.value.kind === 'list') {
     const none: Value = { kind: 'list', items: [], style: 'flow' };
@@ -41,23 +39,44 @@ const into = (index: number, part: Part): Change => {
   return { kind: 'append', to: way, items: [part.value] };
 };
 
-/**
- * An answer put into the snapshot of the session, or into a new one where there is none yet.
- *
- * @param session the snapshot that answers of this state go to; null to begin one
- */
-export const planAnswer = (
+/** A fact of the vehicle, of which the file may say no more than its name. */
+export const planFact = (
+  { read }: OpenJob,
+  { fact, value }: Extract<Understood, { kind: 'fact' }>,
+): PlannedAnswer => {
+  const vehicle = get(read.root ?? undefined, 'vehicle');
+  const name = textOf(vehicle);
+  const change: Change =
+    name === undefined
+      ? { kind: 'put', at: ['vehicle', fact], value }
+      : {
+          kind: 'set',
+          at: ['vehicle'],
+          value: braces([
+            ['name', text(name)],
+            [fact, value],
+          ]),
+          remark: null,
+        };
+  return { change, snapshot: null };
+};
+
+/** A part put into a snapshot that is there; null where it is not. */
+export const planInto = ({ read }: OpenJob, part: Part, id: string): PlannedAnswer | null => {
+  const above = read.form?.ways.get(id);
+  return above === undefined ? null : { change: into(above, part), snapshot: id };
+};
+
+/** A part that begins a snapshot. */
+export const planAnew = (
   { read }: OpenJob,
   part: Part,
   state: State,
-  session: string | null,
   now: Instant,
   toMinute: boolean,
 ): PlannedAnswer => {
-  const { job, root } = read;
-  if (job === null || root === null) throw new Error('a job with problems is not added to');
-  const index = session === null ? -1 : indexOf(root, session);
-  if (session !== null && index >= 0) return { change: into(index, part), snapshot: session };
+  const { job } = read;
+  if (job === null) throw new Error('a job with problems is not added to');
   const id = freeId(state, job);
   const at = writtenTime(now, job.zone, toMinute).text;
   const value = snapshotValue({ id, at, state }, [part]);

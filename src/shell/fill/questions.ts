@@ -3,75 +3,96 @@ import { parseKey } from '../../core/key.ts';
 import type { Channel } from '../../core/pack.ts';
 import type { WantedCondition } from '../../core/wanted/circumstances.ts';
 import type { StillToTake } from '../../core/wanted/still-to-take.ts';
-import { conditionUnits, type Name } from '../../input/typed/typed-name.ts';
+import type { VehicleFact } from '../../core/wanted/vehicle-facts.ts';
+import { conditionUnits, cornerChannel, type Name } from '../../input/typed/typed-name.ts';
+
+/** Where an answer goes. */
+export type Target =
+  /** The session's own snapshot of a state, which is begun where there is none yet. */
+  | { readonly kind: 'state'; readonly state: State }
+  /** A snapshot that was taken before. */
+  | { readonly kind: 'snapshot'; readonly id: string }
+  | { readonly kind: 'vehicle' };
+
+/** What is asked for: what a snapshot may say, or a fact of the vehicle. */
+export type Subject = Name | { readonly kind: 'vehicle'; readonly fact: VehicleFact };
 
 /** One thing to ask for. */
 export interface Question {
-  /** Of the state and the name: no question is asked twice in one session. */
+  /** Of its group and its name: no question is asked twice in one session. */
   readonly id: string;
-  readonly state: State;
-  readonly name: Name;
-  /** As a person is asked for it: `LF position signal, V`. */
-  readonly text: string;
+  readonly target: Target;
+  readonly name: Subject;
+  /** The name that it is typed by: `LF`, `floor`. */
+  readonly typed: string;
+  /** What people call it, where the name does not say it. */
+  readonly title: string | null;
+  /** The words to choose from; none where a number or a text is wanted. */
+  readonly words: readonly string[];
+  /** What stands behind the words or the unit: `level is wanted`. */
+  readonly remarks: readonly string[];
+  /** The unit of a number. */
+  readonly unit: string | null;
   readonly cautions: readonly string[];
 }
 
-const conditionQuestion = (state: State, { name, wants }: WantedCondition): Question | null => {
-  if (name in conditionWords) {
+/** Questions of one group stand together, under one heading. */
+export const groupOf = (target: Target): string =>
+  target.kind === 'state' ? target.state : target.kind === 'snapshot' ? `of ${target.id}` : 'vehicle';
+
+const plain = (target: Target, name: Subject, typed: string, title: string | null = null): Question => ({
+  id: `${groupOf(target)} ${name.kind === 'reading' ? name.key : typed}`,
+  target,
+  name,
+  typed,
+  title,
+  words: [],
+  remarks: [],
+  unit: null,
+  cautions: [],
+});
+
+const quantities: Readonly<Record<keyof typeof conditionUnits, string>> = {
+  air: 'air temperature',
+  rested: 'since the key went off and the charger stopped',
+  asleep: 'since all modules went to sleep; write h or min',
+  barometer: 'pressure of the air',
+  altitude: 'height above the sea',
+};
+
+/** The question for a condition; null for one that no file can state. */
+export const conditionQuestion = (target: Target, { name, wants }: WantedCondition): Question | null => {
+  if (Object.hasOwn(conditionWords, name)) {
     const condition = name as ConditionName;
-    const words = (conditionWords[condition] as readonly string[]).join(' or ');
-    const wanted = wants === null ? '' : `; ${wants} is wanted`;
-    const text = `${name} (${words}${wanted})`;
     return {
-      id: `${state} ${name}`,
-      state,
-      name: { kind: 'condition', name: condition },
-      text,
-      cautions: [],
+      ...plain(target, { kind: 'condition', name: condition }, name),
+      words: conditionWords[condition],
+      remarks: wants === null ? [] : [`${wants} is wanted`],
     };
   }
-  if (!(name in conditionUnits)) return null;
+  if (!Object.hasOwn(conditionUnits, name)) return null;
   const quantity = name as keyof typeof conditionUnits;
-  const what = {
-    air: 'air temperature',
-    rested: 'rested for',
-    asleep: 'all asleep for (write h or min)',
-    barometer: 'barometer',
-    altitude: 'altitude',
-  }[quantity];
   return {
-    id: `${state} ${name}`,
-    state,
-    name: { kind: 'condition', name: quantity },
-    text: `${what}, ${conditionUnits[quantity]}`,
-    cautions: [],
+    ...plain(target, { kind: 'condition', name: quantity }, name, quantities[quantity]),
+    unit: conditionUnits[quantity],
   };
 };
 
 const readingQuestion = (
-  state: State,
+  target: Target,
   key: string,
   channels: ReadonlyMap<string, Channel>,
 ): Question | null => {
   const { base, corner } = parseKey(key);
   const channel = channels.get(base);
   if (!channel) return null;
-  const title = corner === null ? channel.title : `${corner} ${channel.title}`;
+  const typed = base === cornerChannel && corner !== null ? corner : key;
   return {
-    id: `${state} ${key}`,
-    state,
-    name: { kind: 'reading', key, channel, corner },
-    text: `${title}, ${channel.unit}`,
+    ...plain(target, { kind: 'reading', key, channel, corner }, typed, channel.title),
+    unit: channel.unit,
     cautions: channel.cautions,
   };
 };
-
-/** A channel that is read once or at corners is asked for once. */
-const withoutDoubles = (keys: readonly string[]): string[] =>
-  keys.filter((key) => {
-    const { base, corner } = parseKey(key);
-    return corner === null || !keys.includes(base);
-  });
 
 const isByModule = (key: string, channels: ReadonlyMap<string, Channel>): boolean =>
   channels.get(parseKey(key).base)?.by === 'module';
@@ -81,28 +102,22 @@ export const questionsOf = (
   { state, conditions, lamp, readings, codes }: StillToTake,
   channels: ReadonlyMap<string, Channel>,
 ): Question[] => {
+  const target: Target = { kind: 'state', state };
   const lampQuestion: Question = {
-    id: `${state} lamp`,
-    state,
-    name: { kind: 'lamp' },
-    text: `warning lamp (${lampStates.join(', ')})`,
-    cautions: [],
+    ...plain(target, { kind: 'lamp' }, 'lamp'),
+    words: lampStates,
   };
   const codesQuestion: Question = {
-    id: `${state} codes`,
-    state,
-    name: { kind: 'codes' },
-    text: 'trouble code (as C1A21:stored:signal-range; none if the list is empty)',
-    cautions: [],
+    ...plain(target, { kind: 'codes' }, 'code', 'as C1A21:stored:signal-range'),
+    remarks: ['none if the list is empty'],
   };
-  const keys = withoutDoubles(readings);
-  const ask = (key: string): Question | null => readingQuestion(state, key, channels);
+  const ask = (key: string): Question | null => readingQuestion(target, key, channels);
   return [
-    ...conditions.map((condition) => conditionQuestion(state, condition)),
+    ...conditions.map((condition) => conditionQuestion(target, condition)),
     ...(lamp ? [lampQuestion] : []),
-    ...keys.filter((key) => isByModule(key, channels)).map(ask),
+    ...readings.filter((key) => isByModule(key, channels)).map(ask),
     // Codes come off the same tool as what the module shows.
     ...(codes ? [codesQuestion] : []),
-    ...keys.filter((key) => !isByModule(key, channels)).map(ask),
+    ...readings.filter((key) => !isByModule(key, channels)).map(ask),
   ].filter((question) => question !== null);
 };

@@ -4,10 +4,12 @@ import type { BriefWorksheet } from '../../core/worksheet.ts';
 import type { Fault } from '../../report/words/fault-words.ts';
 import type { OpenJob } from '../open-job.ts';
 import { type Outcome, trouble } from '../save/change-job.ts';
-import { askFor, introduce, tell } from './ask.ts';
-import type { Memory, Surroundings } from './fill-state.ts';
+import { type Answer, askFor, introduce } from './ask.ts';
+import type { Known, Memory, Surroundings } from './fill-state.ts';
 import { goBack, remember, save } from './keep.ts';
 import { type Question, questionsOf } from './questions.ts';
+import { questionsWithoutReading } from './questions-without-reading.ts';
+import { tell } from './tell.ts';
 import { alreadySays, asBefore, snapshotToGoOnWith } from './where-to.ts';
 
 /** How a session ended. */
@@ -23,87 +25,151 @@ export interface Ended {
 }
 
 const questionsLeft = (
-  opened: OpenJob,
+  { opened, still, unread }: Known,
   sheet: BriefWorksheet,
   memory: Memory,
   { everything, anew, now }: Surroundings,
-): { readonly questions: readonly Question[]; readonly still: readonly StillToTake[] } => {
-  const { prepared } = opened.read;
-  const still = stillToTake(sheet, prepared, everything);
-  const channels = prepared.channelById;
-  const questions = still
+): readonly Question[] => {
+  const channels = opened.read.prepared.channelById;
+  const ofStates = still
     .filter(({ waitsFor }) => everything || waitsFor.length === 0)
     .flatMap((one) => {
       if (!memory.snapshots.has(one.state) && !anew) {
-        const before = snapshotToGoOnWith(one.state, sheet.job, now());
-        if (before) memory.snapshots.set(one.state, before.id);
+        const earlier = snapshotToGoOnWith(one.state, sheet.job, now());
+        if (earlier) memory.snapshots.set(one.state, earlier.id);
       }
       const id = memory.snapshots.get(one.state);
       const snapshot = sheet.job.snapshots.find((other) => other.id === id);
-      return questionsOf(one, channels).filter(
-        (question) => !memory.settled.has(question.id) && !(snapshot && alreadySays(snapshot, question.name)),
-      );
+      return questionsOf(one, channels).filter(({ name }) => !(snapshot && alreadySays(snapshot, name)));
     });
-  return { questions, still };
+  const { settled, snapshots } = memory;
+  memory.first ??= new Set(unread.map(({ id }) => id));
+  const { first } = memory;
+  // What was skipped of a snapshot of this session is not asked for again under its name.
+  const isSkipped = ({ target, typed }: Question): boolean =>
+    target.kind === 'snapshot' &&
+    [...snapshots].some(([state, id]) => id === target.id && settled.has(`${state} ${typed}`));
+  return [
+    ...unread.filter(({ id }) => first.has(id)),
+    ...ofStates,
+    ...unread.filter((one) => !first.has(one.id) && !isSkipped(one)),
+  ].filter(({ id }) => !settled.has(id));
 };
 
 /** Why a session without a terminal ends at an answer that cannot be read. */
 const outOfStep = ({ message, hint }: Fault) =>
   trouble(`${message}; it and the answers after it were not taken`, hint);
 
-/** What somebody typed before is offered again, where that can be. */
-const keptFor = (question: Question | undefined, memory: Memory, job: Job, now: Instant): string => {
-  if (memory.next) return memory.next.kept;
-  return question?.name.kind === 'condition' ? asBefore(question.name.name, job, now) : '';
+/** The answer that a question shows: the one that it had before, or what was said of a condition a short while ago. */
+const keptFor = ({ name, target }: Question, job: Job, now: Instant): string => {
+  if (name.kind !== 'condition') return '';
+  const snapshot = target.kind === 'snapshot' ? job.snapshots.find(({ id }) => id === target.id) : null;
+  return asBefore(name.name, job, snapshot?.stamp.at ?? now, snapshot?.id ?? null);
+};
+
+const judged = (opened: OpenJob, { sheetOf, everything }: Surroundings): Known => {
+  const { prepared } = opened.read;
+  const sheet = sheetOf(opened);
+  const still = sheet ? stillToTake(sheet, prepared, everything) : [];
+  return { opened, sheet, still, unread: sheet ? questionsWithoutReading(sheet, prepared) : [] };
+};
+
+/** The job as it is now, judged anew only where its file has changed. */
+const knownNow = async (
+  memory: Memory,
+  around: Surroundings,
+): Promise<Known | Exclude<Outcome, { kind: 'changed' }>> => {
+  const opened = await around.open(memory.known?.opened ?? null);
+  if ('kind' in opened) return opened;
+  if (memory.known?.opened !== opened) memory.known = judged(opened, around);
+  return memory.known ?? judged(opened, around);
+};
+
+const freshMemory = (): Memory => ({
+  given: [],
+  settled: new Set(),
+  snapshots: new Map(),
+  cautioned: new Set(),
+  next: null,
+  heading: null,
+  first: null,
+  lastAnswer: null,
+  known: null,
+});
+
+/** How it stands when a session ends. */
+const ended = ({ given }: Memory, known: Known | null, rest: Partial<Ended> = {}): Ended => ({
+  answers: given.filter(({ saved }) => saved !== null).length,
+  stopped: false,
+  trouble: null,
+  left: known?.still ?? [],
+  last: known?.opened ?? null,
+  ...rest,
+});
+
+const skip = (question: Question, { given, settled }: Memory): void => {
+  given.push({ question, typed: '', saved: null, began: false });
+  settled.add(question.id);
+};
+
+/** Saves an answer and says what the checks make of it; what kept it from being saved, if anything did. */
+const take = async (
+  question: Question,
+  answer: Extract<Answer, { kind: 'given' }>,
+  before: Known,
+  memory: Memory,
+  around: Surroundings,
+): Promise<Ended['trouble']> => {
+  const saved = await save(question, answer.understood, memory, around);
+  if (!saved.ok) return saved.outcome;
+  remember(question, answer, saved, memory, around.now());
+  memory.known = judged(saved.after, around);
+  tell(answer, saved.snapshot, before.sheet, memory.known.sheet, around);
+  return null;
+};
+
+interface Next {
+  readonly question: Question;
+  /** The answer that is shown, and kept by Enter. */
+  readonly kept: string;
+  /** The answer that was given to it before it was gone back to. */
+  readonly old: string;
+}
+
+/** The next question, introduced; null where there is none left, or nothing to ask about. */
+const nextQuestion = (known: Known, memory: Memory, around: Surroundings): Next | null => {
+  const { sheet, opened } = known;
+  const { job } = opened.read;
+  if (sheet === null || job === null) return null;
+  const questions = questionsLeft(known, sheet, memory, around);
+  const { next } = memory;
+  const question = next?.question ?? questions[0];
+  memory.next = null;
+  if (question === undefined) return null;
+  introduce(question, questions, memory, known, around);
+  const old = next?.kept ?? '';
+  return { question, old, kept: old || keptFor(question, job, around.now()) };
 };
 
 /**
  * Asks for what the packs still want, one thing at a time, and saves each answer before the next question. Empty
- * skips, `<` goes back; it ends with the questions or with the answers.
+ * skips or keeps the old answer, `<` goes back; it ends with the questions or with the answers.
  */
 export const runSession = async (around: Surroundings): Promise<Ended> => {
-  const memory: Memory = {
-    given: [],
-    settled: new Set(),
-    snapshots: new Map(),
-    cautioned: new Set(),
-    next: null,
-    heading: null,
-    lastAnswer: null,
-  };
-  const ended = (rest: Partial<Ended>, last: OpenJob | null, left: readonly StillToTake[]): Ended => ({
-    answers: memory.given.filter(({ saved }) => saved !== null).length,
-    stopped: false,
-    trouble: null,
-    left,
-    last,
-    ...rest,
-  });
+  const memory = freshMemory();
   for (;;) {
-    const opened = await around.open();
-    if ('kind' in opened) return ended({ trouble: opened }, null, []);
-    const sheet = around.sheetOf(opened);
-    if (sheet === null || opened.read.job === null) return ended({}, opened, []);
-    const { questions, still } = questionsLeft(opened, sheet, memory, around);
-    const question = memory.next?.question ?? questions[0];
-    const { job } = opened.read;
-    const kept = keptFor(question, memory, job, around.now());
-    memory.next = null;
-    if (question === undefined) return ended({}, opened, still);
-    introduce(question, questions.filter(({ state }) => state === question.state).length, memory, around);
-    const answer = await askFor(question, kept, job.instruments, around);
-    if (answer.kind === 'stop') return ended({ stopped: true }, opened, still);
+    const known = await knownNow(memory, around);
+    if ('kind' in known) return ended(memory, null, { trouble: known });
+    const question = nextQuestion(known, memory, around);
+    if (question === null) return ended(memory, known);
+    const answer = await askFor(question.question, question.kept, known, around);
+    if (answer.kind === 'stop') return ended(memory, known, { stopped: true });
     if (answer.kind === 'unread')
-      return ended({ stopped: true, trouble: outOfStep(answer.fault) }, opened, still);
-    if (answer.kind === 'back') await goBack(question, memory, around);
-    if (answer.kind === 'skip') {
-      memory.given.push({ question, typed: '', saved: null, began: false });
-      memory.settled.add(question.id);
-    }
-    if (answer.kind !== 'part') continue;
-    const saved = await save(question, answer.part, memory, around);
-    if (!saved.ok) return ended({ trouble: saved.outcome }, opened, still);
-    remember(question, answer, saved, memory, around.now());
-    tell(answer, saved.snapshot, saved.after, around);
+      return ended(memory, known, { stopped: true, trouble: outOfStep(answer.fault) });
+    if (answer.kind === 'back') await goBack(question.question, question.old, memory, around);
+    if (answer.kind === 'skip') skip(question.question, memory);
+    if (answer.kind !== 'given') continue;
+    const refused = await take(question.question, answer, known, memory, around);
+    if (refused) return ended(memory, known, { trouble: refused });
   }
 };

@@ -1,5 +1,5 @@
 import type { Instant, Job, Snapshot, State } from '../../core/job.ts';
-import { isWork } from '../../core/steps/staleness.ts';
+import { isWork, mayFollow } from '../../core/steps/staleness.ts';
 
 /** A scan session: readings that lie further apart were not taken together. */
 const longestPause = 30 * 60_000;
@@ -8,7 +8,7 @@ const longestPause = 30 * 60_000;
 const disturbed = ({ stamp }: Snapshot, { log }: Job): boolean =>
   log.some(
     (entry) =>
-      entry.stamp.at >= stamp.at && (isWork(entry) || entry.did === 'cleared' || entry.did === 'drove'),
+      mayFollow(entry, stamp.at) && (isWork(entry) || entry.did === 'cleared' || entry.did === 'drove'),
   );
 
 /**
@@ -59,11 +59,18 @@ export const alreadySays = (
   }
 };
 
-/** A condition as it was typed a short while ago in another snapshot, so that nobody types it twice. */
-export const asBefore = (name: string, job: Job, now: Instant): string => {
+/**
+ * A condition as it was typed of another snapshot a short while before or after, so that nobody types it twice; the
+ * nearest counts.
+ *
+ * @param at the time of the readings that it is asked for
+ * @param own the snapshot that it is asked for; null for one that is taken now
+ */
+export const asBefore = (name: string, job: Job, at: Instant, own: string | null = null): string => {
+  const away = ({ stamp }: Snapshot): number => Math.abs(stamp.at - at);
   const recent = job.snapshots
-    .filter(({ stamp }) => stamp.at <= now && now - stamp.at <= longestPause)
-    .sort((a, b) => b.stamp.at - a.stamp.at);
+    .filter((one) => one.id !== own && away(one) <= longestPause && (own !== null || one.stamp.at <= at))
+    .sort((a, b) => away(a) - away(b));
   for (const { conditions } of recent) {
     const words: Readonly<Record<string, string | undefined>> = conditions.words;
     const quantities: Readonly<Record<string, { readonly text: string } | null | undefined>> = {

@@ -2,10 +2,13 @@ import { access, constants, realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { type Change, insertionsFor } from '../../input/edit/change.ts';
 import { insert, type Stretch, stretchesOf } from '../../input/edit/insertion.ts';
+import { text as textValue } from '../../input/edit/value.ts';
 import { saysAsIntended } from '../../input/edit/verify.ts';
 import type { Shop } from '../../input/job/shop.ts';
 import type { Problem } from '../../input/problem.ts';
+import { writtenTime } from '../../input/typed/typed-time.ts';
 import type { Fault } from '../../report/words/fault-words.ts';
+import type { AsOf } from '../as-of.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
@@ -39,6 +42,10 @@ export interface Reading {
   readonly rules: readonly string[];
   readonly io: Io;
   readonly libraries: (folders: readonly string[]) => Library;
+  /** What counts as now; the clock where it is null. */
+  readonly asOf: AsOf | null;
+  /** The file as somebody has read it already: it is not read anew where its bytes are still the same. */
+  readonly known?: OpenJob | null;
 }
 
 export const trouble = (message: string, hint: string | null = null): Outcome & { kind: 'trouble' } => ({
@@ -110,16 +117,30 @@ const unsafe = (what: string): Outcome =>
     'add it in an editor; nothing was written',
   );
 
+/**
+ * A change, and with it the time at which a job was opened that went by when its file was saved: from now on the file
+ * is saved at another time.
+ */
+const withOpening = (change: Change, { read }: OpenJob): Change => {
+  const { job, warnings } = read;
+  const rests = warnings.some(
+    (one) => one.kind === 'assumed' && one.what.some((what) => what.of === 'opened' && what.from === 'saved'),
+  );
+  if (job === null || !rests) return change;
+  const opened = textValue(writtenTime(job.opened, job.zone, true).text);
+  return { kind: 'several', changes: [{ kind: 'put', at: ['opened'], value: opened }, change] };
+};
+
 /** One try: null where another program wrote to the file in between. */
 const attempt = async (
   file: string,
   path: string,
   plan: (opened: OpenJob) => Plan | Promise<Plan>,
-  { rules, io, libraries }: Reading,
+  { rules, io, libraries, asOf, known }: Reading,
 ): Promise<Outcome | null> => {
   const lock = await takeLock(path);
   try {
-    const opened = await openJobFile(file, rules, io, libraries);
+    const opened = await openJobFile(file, rules, io, libraries, asOf, known);
     if ('problems' in opened) return { kind: 'problems', ...opened };
     const { read, text, found } = opened;
     if (read.problems.length > 0 || read.root === null) {
@@ -127,11 +148,12 @@ const attempt = async (
     }
     const planned = await plan(opened);
     if ('troubles' in planned) return { kind: 'trouble', troubles: planned.troubles };
-    const { change, what } = planned;
+    const { what } = planned;
+    const change = withOpening(planned.change, opened);
     const insertions = insertionsFor(text, read.root, change);
     if (insertions === null) return unsafe(what);
     const newText = insert(text, insertions);
-    const after = await readJobText(newText, found, opened.library);
+    const after = await readJobText(newText, found, opened.library, opened.source);
     if (after.root === null || !saysAsIntended(read.root, change, after.root)) return unsafe(what);
     if (after.problems.length > 0) {
       // They stand in a text that nobody has seen, so that only their words help.
@@ -146,7 +168,7 @@ const attempt = async (
       stored && {
         kind: 'changed',
         before: opened,
-        after: { ...opened, text: newText, read: after },
+        after: { ...opened, bytes: encode(newText, opened.bytes), text: newText, read: after },
         ...stored,
       }
     );

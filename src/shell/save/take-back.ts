@@ -35,7 +35,7 @@ const takeBackLocked = async (
     if (!last) {
       return trouble(
         `nothing is on record that could be taken back in ${file}`,
-        'only what add, fill, log and packs upgrade wrote, by this user on this machine, is',
+        'only what add, fill, log, fix, waive and packs upgrade wrote, by this user on this machine, is',
       );
     }
     if (only !== null && last.after !== only) {

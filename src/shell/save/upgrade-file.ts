@@ -10,6 +10,7 @@ import { planUpgrade, type Upgraded } from '../../input/upgrade/plan-upgrade.ts'
 import { decode } from '../../input/yaml/decode.ts';
 import { readYaml } from '../../input/yaml/read-yaml.ts';
 import { get, itemsOf, type Node, textOf } from '../../input/yaml/tree.ts';
+import { jobSource } from '../job-source.ts';
 import { type Library, newestPacks } from '../library.ts';
 import { shippedRules } from '../package-folder.ts';
 import { readFailure } from '../read-failure.ts';
@@ -85,7 +86,8 @@ const open = async (
     inForce: shop ? [] : found.packs.map(({ ref }) => ref),
     problemsOf: shop
       ? shopProblems(library)
-      : async (own) => (await readJobText(own, found, library)).problems,
+      : async (own) =>
+          (await readJobText(own, found, library, jobSource(path, reading.io, reading.asOf))).problems,
   };
 };
 

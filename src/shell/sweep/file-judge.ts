@@ -3,6 +3,8 @@ import type { FailLevel } from '../../core/level.ts';
 import type { RowProblem, Standing } from '../../core/sweep/row.ts';
 import { programFault } from '../../core/sweep/totals.ts';
 import { type AsOf, asOfTyped } from '../as-of.ts';
+import type { Io } from '../io.ts';
+import { jobSource } from '../job-source.ts';
 import { readFailure } from '../read-failure.ts';
 import type { CacheShard } from './cache.ts';
 import { contentHash } from './hash.ts';
@@ -27,6 +29,7 @@ export interface SweepSettings {
   readonly cacheFolder: string | null;
   /** Version and build of the program. */
   readonly program: string;
+  readonly io: Pick<Io, 'zone' | 'now'>;
 }
 
 /** A file of a sweep. */
@@ -68,6 +71,7 @@ export const fileJudge = ({
   now,
   asOf: typed,
   closed,
+  io,
 }: SweepSettings): ((file: SweptFile, shard: CacheShard | null) => Promise<FileResult>) => {
   const asOf: AsOf = asOfTyped(typed ?? undefined) ?? (() => now);
 
@@ -84,15 +88,23 @@ export const fileJudge = ({
   const judgeAnew = async (
     bytes: Uint8Array,
     content: string,
-    { named, inputs }: SweptFile,
+    { path, named, inputs }: SweptFile,
     shard: CacheShard | null,
   ): Promise<FileResult> => {
-    const judged = await judgeOne(bytes, inputs, { asOf, closed, named, cwd });
+    const judged = await judgeOne(bytes, inputs, {
+      asOf,
+      closed,
+      named,
+      cwd,
+      source: jobSource(path, io, asOf),
+    });
     if (judged.kind === 'job') {
-      const { standing, span } = judged;
+      const { standing, span, byText } = judged;
       const { status, zone } = standing;
       const { from, until } = span;
-      shard?.put(content, inputs.key, { from, until, zone, status, json: JSON.stringify(standing) });
+      // Results are found by what a file says alone.
+      if (byText)
+        shard?.put(content, inputs.key, { from, until, zone, status, json: JSON.stringify(standing) });
       return { kind: 'job', asOf: judged.asOf, standing };
     }
     if (judged.kind === 'closed') {

@@ -1,6 +1,7 @@
 import { assessBriefly } from '../../core/assess.ts';
 import type { RowProblem, Standing } from '../../core/sweep/row.ts';
 import { type Span, steadySpan } from '../../core/sweep/steady.ts';
+import type { JobSource } from '../../input/job/job-context.ts';
 import type { Problem } from '../../input/problem.ts';
 import { decode } from '../../input/yaml/decode.ts';
 import { clean } from '../../report/clean.ts';
@@ -14,7 +15,14 @@ import type { SweepInputs } from './sweep-inputs.ts';
 
 /** The result of judging one file of a sweep. */
 export type Judged =
-  | { readonly kind: 'job'; readonly asOf: number; readonly standing: Standing; readonly span: Span }
+  | {
+      readonly kind: 'job';
+      readonly asOf: number;
+      readonly standing: Standing;
+      readonly span: Span;
+      /** Whether the same bytes in another file would be judged alike. */
+      readonly byText: boolean;
+    }
   /** A closed job that was not asked for. */
   | { readonly kind: 'closed'; readonly zone: string }
   | { readonly kind: 'not-a-job' }
@@ -27,6 +35,8 @@ export interface JudgeOneOptions {
   /** Whether the user named the file, so that it is judged whatever it holds. */
   readonly named: boolean;
   readonly cwd: string;
+  /** The file that the bytes are of. */
+  readonly source: JobSource;
 }
 
 /** Turns problems into those of a row. */
@@ -53,14 +63,14 @@ const failed = (problems: readonly Problem[], cwd: string): Judged => ({
 export const judgeOne = async (
   bytes: Uint8Array,
   { found, library, failOn }: SweepInputs,
-  { asOf, closed, named, cwd }: JudgeOneOptions,
+  { asOf, closed, named, cwd, source }: JudgeOneOptions,
 ): Promise<Judged> => {
   const decoded = decode(bytes);
   if ('problem' in decoded) return failed([decoded.problem], cwd);
   const { text } = decoded;
   if (!named && !looksLikeJob(text)) return { kind: 'not-a-job' };
   if (found.problems.length > 0) return failed(found.problems, cwd);
-  const read = await readJobText(text, found, library);
+  const read = await readJobText(text, found, library, source);
   if (read.job === null) return failed(read.problems, cwd);
   const { job } = read;
   if (job.status === 'closed' && !closed) return { kind: 'closed', zone: job.zone };
@@ -71,6 +81,7 @@ export const judgeOne = async (
     kind: 'job',
     asOf: sheet.asOf,
     standing: standingOf(sheet, failOn),
+    byText: !read.restsOnFile,
     span: steadySpan(job, sheet.asOf, minutes),
   };
 };

@@ -14,7 +14,7 @@ export interface SweepInputs {
   readonly found: FoundShop;
   readonly library: Library;
   readonly failOn: FailLevel;
-  /** A hash of all of it: program, zone database, fail level, shop file, rule packs. */
+  /** A hash of all of it: program, zone database, zone of the shop or machine, fail level, shop file, rule packs. */
   readonly key: string;
 }
 
@@ -68,7 +68,8 @@ export const sweepInputsOf = async (
     packsKeys.set(library, packs);
     const level = failOn ?? found.shop?.failOn ?? 'hold';
     const zones = process.versions.tz ?? '';
-    const key = contentHash(program, zones, level, bytes, JSON.stringify(found.problems), packs);
+    const zone = found.shop?.zone ?? io.zone;
+    const key = contentHash(program, zones, zone, level, bytes, JSON.stringify(found.problems), packs);
     inputs.set(folder, { found, library, failOn: level, key: key.slice(0, 22) });
   }
   return inputs;

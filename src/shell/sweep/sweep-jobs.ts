@@ -71,6 +71,7 @@ export const sweepJobs = async (
     closed: filters.states?.includes('closed') ?? false,
     cacheFolder: request.cache ? cacheFolder(io) : null,
     program: `${version} ${buildId}`,
+    io,
   };
   const rows = makeRows(files, withinDays);
   const tally = fileTally(files, rows, filters);

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { fieldNames, fields } from '../../../src/input/fresh/fields.ts';
-import { faultOf, understood } from '../../support/typing.ts';
+import { faultOf, typingPack, understood } from '../../support/typing.ts';
+
+const context = { components: typingPack.components };
 
 const field = (name: string) => {
   const found = fields.find((one) => one.name === name);
@@ -9,20 +11,21 @@ const field = (name: string) => {
 };
 
 describe('what a fresh job file says', () => {
-  it('has a field each, of which the vehicle and its layout must be said', () => {
+  it('has a field each, of which the vehicle alone must be said', () => {
     expect(fields.map(({ name }) => name)).toEqual([...fieldNames]);
-    expect(fields.filter(({ required }) => required).map(({ name }) => name)).toEqual(['vehicle', 'layout']);
+    expect(fields.filter(({ required }) => required).map(({ name }) => name)).toEqual(['vehicle']);
   });
 
-  it('is asked for as far as somebody at the desk knows it', () => {
+  it('is asked for as a technician knows it: what the driver says before what stands on labels', () => {
     expect(fields.filter(({ question }) => question !== null).map(({ name }) => name)).toEqual([
       'vehicle',
+      'complaint',
+      'symptoms',
+      'recent-work',
       'layout',
-      'system',
       'battery',
       'charging',
-      'complaint',
-      'packs',
+      'sensor-sense',
     ]);
   });
 
@@ -37,11 +40,14 @@ describe('what a fresh job file says', () => {
     ['packs', '[position-signals@1, handover]', 'position-signals@1,handover'],
     ['packs', 'position-signals@1 handover@1.0.0', 'position-signals@1,handover@1.0.0'],
     ['zone', ' Europe/Dublin ', 'Europe/Dublin'],
+    ['symptoms', 'low rl, after-standing', 'LR low after-standing'],
+    ['recent-work', 'Sensor.fl; front,battery', 'sensor.LF, front, battery'],
+    ['sensor-sense', 'Left Rising', 'left-rising'],
     ['sensor-signal', 'PWM', 'pwm'],
     ['distance', '148200', '148200 km'],
     ['distance', '92000mi', '92000 mi'],
   ])('%s %j is read as %j', (name, typed, read) => {
-    expect(understood(field(name).read(typed))).toBe(read);
+    expect(understood(field(name).read(typed, context))).toBe(read);
   });
 
   it.each([
@@ -57,8 +63,12 @@ describe('what a fresh job file says', () => {
     ['packs', 'handover@1, 1st!', '"1st!" does not name a pack'],
     ['packs', ' , ', 'no pack is named'],
     ['zone', 'Dublin', '"Dublin" is not a time zone'],
+    ['symptoms', 'LR lwo', '"lwo" is no word for what the driver says'],
+    ['symptoms', 'LR RR', 'LR and RR say the same thing twice'],
+    ['recent-work', 'spring', 'nothing in this job\'s packs is called "spring"'],
+    ['sensor-sense', 'both', '"both" is not a sense of the sensors'],
     ['distance', '12V', 'V measures voltage, and a length is wanted here'],
   ])('%s %j is refused: %s', (name, typed, message) => {
-    expect(faultOf(field(name).read(typed)).message).toBe(message);
+    expect(faultOf(field(name).read(typed, context)).message).toBe(message);
   });
 });

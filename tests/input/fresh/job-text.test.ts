@@ -2,10 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { fields } from '../../../src/input/fresh/fields.ts';
-import { type FreshJob, freshJobText, titleOf } from '../../../src/input/fresh/job-text.ts';
+import { type FreshJob, freshJobText } from '../../../src/input/fresh/job-text.ts';
 import { openJob, readJob } from '../../../src/input/job/read-job.ts';
+import { titleOf } from '../../../src/input/job/title-of.ts';
 import { get, textOf } from '../../../src/input/yaml/tree.ts';
 import { typingPack } from '../../support/typing.ts';
+
+const context = { components: null };
 
 const plain: FreshJob = {
   job: 's4',
@@ -19,6 +22,9 @@ const plain: FreshJob = {
   battery: null,
   charging: null,
   sensorSignal: null,
+  sensorSense: null,
+  symptoms: null,
+  recentWork: null,
   complaint: null,
   distance: null,
   schema: './job.schema.json',
@@ -35,31 +41,6 @@ const read = (text: string) => {
   };
   return { ...readJob(file, around), root: file.root ?? undefined };
 };
-
-describe('a title from a complaint', () => {
-  it.each([
-    ['Sits low at the left rear. Since Monday.', 'Sits low at the left rear'],
-    ['Does it lean? Yes.', 'Does it lean'],
-    ['Reads 2.5 V at rest, always', 'Reads 2.5 V at rest, always'],
-    ['Help!!', 'Help'],
-    ['...', '...'],
-    ['?', '?'],
-    [`${'word '.repeat(30)}end`, `${'word '.repeat(15).trim()}…`],
-  ])('%j is %j', (complaint, title) => {
-    expect(titleOf(complaint)).toBe(title);
-  });
-
-  it('is never longer than a line, and never half a character', () => {
-    fc.assert(
-      fc.property(fc.string({ unit: 'grapheme', minLength: 1, maxLength: 200 }), (complaint) => {
-        const title = titleOf(complaint);
-        expect([...title].length).toBeLessThanOrEqual(80);
-        expect(title).not.toBe('');
-        expect(title).toBe(new TextDecoder().decode(new TextEncoder().encode(title)));
-      }),
-    );
-  });
-});
 
 describe('a fresh job file', () => {
   it('begins with the schema for editors, and has comments for what is not known', () => {
@@ -88,6 +69,9 @@ describe('a fresh job file', () => {
         battery: 'agm',
         charging: 'managed',
         sensorSignal: 'pwm',
+        sensorSense: 'left-rising',
+        symptoms: 'LR low after-standing',
+        recentWork: 'sensor.RR, front',
         complaint: 'Leans: "left", #2',
         distance: '148200 km',
       }),
@@ -100,7 +84,10 @@ describe('a fresh job file', () => {
       battery: 'agm',
       charging: 'managed',
       sensorSignal: 'pwm',
+      sensorSense: { LF: 'rising', RF: 'falling', LR: 'rising', RR: 'falling' },
     });
+    expect(job?.symptoms).toMatchObject([{ where: 'LR', sits: 'low', when: 'after-standing', rides: null }]);
+    expect(job?.recentWork).toEqual(['sensor.RR', 'front']);
     expect(textOf(get(root, 'complaint'))).toBe('Leans: "left", #2');
     expect(textOf(get(get(root, 'distance'), 'in'))).toBe('148200 km');
   });
@@ -149,8 +136,8 @@ describe('a fresh job file', () => {
     const readComplaint = fields.find(({ name }) => name === 'complaint')?.read;
     fc.assert(
       fc.property(words, words, (one, other) => {
-        const vehicle = readVehicle?.(one);
-        const complaint = readComplaint?.(other);
+        const vehicle = readVehicle?.(one, context);
+        const complaint = readComplaint?.(other, context);
         if (!vehicle?.ok || !complaint?.ok) return;
         const text = freshJobText({
           ...plain,

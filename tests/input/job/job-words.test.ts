@@ -78,7 +78,6 @@ describe('symptoms', () => {
 
   it.each([
     ['symptoms: {checked: true}', 'wrong-value | "checked" is said in a word | write yes'],
-    ['symptoms: {where: lr}', 'unknown-corner | "lr" is not a corner | did you mean LR?'],
     ['symptoms: {where: frnt}', 'wrong-value | "where" cannot be "frnt" | did you mean front?'],
     ['symptoms: {nose: hiss}', 'unknown-key | unknown key "nose" under "symptoms" | did you mean noise?'],
   ])('%s is refused', (body, said) => {
@@ -101,7 +100,6 @@ describe('recent work', () => {
   it.each([
     ['sensors.RR', /^unknown-name \| "sensors\.RR" is neither .* \| /u],
     ['senso', /did you mean sensor\?$/u],
-    ['fl', /did you mean LF\?$/u],
     ['sensor.XX', /^unknown-corner \| "XX" is not a corner/u],
     ['battery.LF', /^unknown-corner \| there is no .* at LF \| write battery$/u],
     ['plugs.LF', /write plugs\.front, plugs\.rear$/u],

@@ -14,7 +14,7 @@ import { soundJob } from '../problems-of.ts';
 
 const strict = (): Ajv => {
   const ajv = new Ajv({ strict: true, allowUnionTypes: true, allErrors: true });
-  ajv.addKeyword('x-expected');
+  for (const keyword of ['x-expected', 'x-offered']) ajv.addKeyword(keyword);
   return ajv;
 };
 
@@ -117,7 +117,16 @@ describe('closed maps', () => {
   });
 });
 
-const annotations = new Set(['$schema', '$id', 'title', 'description', 'x-expected', '$ref', 'definitions']);
+const annotations = new Set([
+  '$schema',
+  '$id',
+  'title',
+  'description',
+  'x-expected',
+  'x-offered',
+  '$ref',
+  'definitions',
+]);
 const containers = new Set(['properties', 'patternProperties', 'items']);
 
 const keywordsOf = (schema: unknown): string[] => {

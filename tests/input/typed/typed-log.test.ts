@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { verbs } from '../../../src/core/job.ts';
 import { braces, text } from '../../../src/input/edit/value.ts';
+import { verbMeant } from '../../../src/input/typed/other-verbs.ts';
 import { needsWhat, typedVerb, typedWhat, usualWhat } from '../../../src/input/typed/typed-log.ts';
 import { faultOf, typingPack, understood, writtenJob } from '../../support/typing.ts';
 
@@ -24,6 +25,26 @@ describe('what was done', () => {
       hint: 'did you mean replaced?',
     });
     expect(faultOf(typedVerb('xyzzy')).hint).toBe(`it can be ${verbs.join(', ')}`);
+  });
+
+  it.each([
+    ['learned', 'did you mean calibrated ride-height?'],
+    ['Fixed', 'did you mean repaired?'],
+    ['swapped', 'did you mean replaced?'],
+    ['unplugged', 'did you mean disconnected?'],
+    ['measured', 'did you mean tested?'],
+  ])('%s is answered with the word of the log', (typed, hint) => {
+    expect(faultOf(typedVerb(typed)).hint).toBe(hint);
+  });
+
+  it('has a word of the log for each other word that it knows', () => {
+    for (const other of ['learned', 'erased', 'coded', 'aligned', 'pumped', 'done', 'bought', 'note']) {
+      const [verb = '', ...what] = verbMeant(other)?.split(' ') ?? [];
+      expect(verbs).toContain(verb);
+      if (what.length > 0)
+        expect(understood(typedWhat(what.join(' '), 'calibrated', [typingPack]))).toBe('ride-height');
+    }
+    for (const verb of verbs) expect(verbMeant(verb)).toBeNull();
   });
 });
 
@@ -58,6 +79,41 @@ describe('what it was done to', () => {
     ],
   ])('%s is refused with what to write', (typed, message, hint) => {
     expect(fault(typed)).toMatchObject({ message, hint });
+  });
+
+  it.each([
+    ['spring', 'replaced', ['air-spring.LF', 'air-spring.RF', 'air-spring.LR', 'air-spring.RR']],
+    ['spring LR', 'replaced', ['air-spring.LR']],
+    ['spring.rl', 'repaired', ['air-spring.LR']],
+    ['left rear air spring', 'inspected', ['air-spring.LR']],
+    ['module', 'programmed', ['control-module']],
+    ['position sens FR', 'replaced', ['sensor.RF']],
+    ['learn', 'completed', ['height-learn']],
+    ['height', 'skipped', ['height-learn']],
+  ] as const)('"%s" that was %s is offered by the words of its title', (typed, did, names) => {
+    const { hint, choices } = fault(typed, did);
+    expect(choices?.map(({ name }) => name)).toEqual(names);
+    expect(hint).toBe(`did you mean ${names.join(', ')}?`);
+  });
+
+  it.each([
+    ['the', 'replaced'],
+    ['LR', 'replaced'],
+    ['roof rack', 'replaced'],
+    ['spring', 'completed'],
+  ] as const)('"%s" that was %s is like nothing', (typed, did) => {
+    expect(fault(typed, did).choices).toBeUndefined();
+  });
+
+  it('of a corner is asked for, with the corners to choose from', () => {
+    expect(fault('sensor').choices).toEqual(
+      ['LF', 'RF', 'LR', 'RR'].map((corner) => ({ name: `sensor.${corner}`, title: 'position sensor' })),
+    );
+  });
+
+  it('that was inspected and is misspelt is no evidence, so it is not taken as it stands', () => {
+    expect(fault('compresor', 'inspected').hint).toBe('did you mean compressor?');
+    expect(what('the roof rack', 'inspected')).toBe('the roof rack');
   });
 
   it('may be anything for a note, a wait and the like', () => {

@@ -54,6 +54,8 @@ const program = command('cornerwise', {
         option('--result', { value: 'result' }),
       ],
     }),
+    command('fix'),
+    command('waive'),
     command('undo'),
     command('help'),
   ],
@@ -95,11 +97,20 @@ const tried: Pack = {
   ],
 };
 
+const checked = packOf(
+  `checks:
+  - {id: band, kind: range, title: Band, of: position, in: [key-on], basis: {kind: from-memory}, tiers: [{weight: look, between: [1 V, 4 V]}]}`,
+);
+
 const asked: string[] = [];
 const names: Names = {
   packsOf: async (file, folders) => {
     asked.push([file, ...folders].join(' '));
     return [tried];
+  },
+  snapshotsOf: async (file, folders) => {
+    asked.push([file, ...folders].join(' '));
+    return ['running', 'as-found'];
   },
   packNames: async () => [
     { id: 'bench', versions: ['1.1.0', '1.0.0'] },
@@ -115,12 +126,18 @@ const following = async (line: string, own: Names = names): Promise<string[]> =>
 
 describe('commands and options', () => {
   it.each([
-    ['cornerwise ', ['check', 'packs', 'schema', 'new', 'add', 'fill', 'log', 'undo', 'help']],
+    [
+      'cornerwise ',
+      ['check', 'packs', 'schema', 'new', 'add', 'fill', 'log', 'fix', 'waive', 'undo', 'help'],
+    ],
     ['cornerwise ch', ['check']],
     ['cornerwise x', []],
     ['cornerwise packs ', ['show', 'prove', 'list']],
     ['cornerwise packs nonsense ', []],
-    ['cornerwise help ', ['check', 'packs', 'schema', 'new', 'add', 'fill', 'log', 'undo', 'help']],
+    [
+      'cornerwise help ',
+      ['check', 'packs', 'schema', 'new', 'add', 'fill', 'log', 'fix', 'waive', 'undo', 'help'],
+    ],
     ['cornerwise help packs s', ['show']],
     ['cornerwise help packs show ', []],
     ['cornerwise -', ['--help']],
@@ -216,6 +233,21 @@ describe('a line of readings', () => {
     await following('cornerwise add s7.yaml ');
     await following('cornerwise log s7.yaml ');
     expect(asked).toEqual([]);
+  });
+});
+
+describe('a line that puts right or accepts', () => {
+  it.each([
+    ['cornerwise fix ', [':files']],
+    ['cornerwise fix s7.yaml ', ['running', 'as-found']],
+    ['cornerwise fix s7.yaml a', ['as-found']],
+    ['cornerwise fix s7.yaml as-found L', ['LF=', 'LR=']],
+    ['cornerwise fix s7.yaml as-found LF=2.4 L', ['LR=']],
+    ['cornerwise waive ', [':files']],
+    ['cornerwise waive s7.yaml b', ['bench/band']],
+    ['cornerwise waive s7.yaml bench/band ', []],
+  ])('%s', async (line, values) => {
+    expect(await following(line, { ...names, packsOf: async () => [checked] })).toEqual(values);
   });
 });
 
