@@ -28,7 +28,7 @@ try {
   if (comparing) pairs(folder, resolve(against), rounds);
   else {
     if (only.includes('start')) start(rounds * 4);
-    if (only.includes('typing')) typing(folder, rounds * 2);
+    if (only.includes('typing')) await typing(folder, rounds * 2);
     if (only.includes('sweep')) sweeps(folder, rounds);
     if (only.includes('night')) await night(folder, rounds);
     if (only.includes('phases')) await phases(folder);

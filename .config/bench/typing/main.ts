@@ -10,8 +10,11 @@ interface Script {
   readonly env: Readonly<Record<string, string>>;
   /** What counts as now, in milliseconds since 1970. */
   readonly now: number;
-  /** Answers by the beginning of their question; a question that none fits is answered with Enter. */
-  readonly answers: Readonly<Record<string, string>>;
+  /**
+   * Answers by the beginning of their question; of several each is given once, the last again and again. A question that
+   * none fits is answered with Enter.
+   */
+  readonly answers: Readonly<Record<string, string | readonly string[]>>;
 }
 
 /** One question: its text, the answer without Enter, and the milliseconds and CPU time until the next question. */
@@ -25,6 +28,7 @@ interface Turn {
 const [, , file = ''] = process.argv;
 const { argv, cwd, env, now, answers } = JSON.parse(await readFile(file, 'utf8')) as Script;
 const turns: Turn[] = [];
+const counts = new Map<string, number>();
 let printed = '';
 let since = 0;
 let cpuSince = process.cpuUsage();
@@ -32,7 +36,11 @@ let cpuSince = process.cpuUsage();
 const answerTo = (question: string): string => {
   const asked = question.trim();
   const key = Object.keys(answers).find((one) => asked.startsWith(one));
-  return key === undefined ? '' : (answers[key] ?? '');
+  if (key === undefined) return '';
+  const given = [answers[key] ?? ''].flat();
+  const count = counts.get(key) ?? 0;
+  counts.set(key, count + 1);
+  return given[Math.min(count, given.length - 1)] ?? '';
 };
 
 const code = await run(argv, {

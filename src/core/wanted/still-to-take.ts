@@ -12,6 +12,7 @@ import { tapeWanted } from './tape-wanted.ts';
 /** What the packs still want read in one state of the vehicle, in the order in which it is easiest to take. */
 export interface StillToTake {
   readonly state: State;
+  /** Worked out when it is asked for: checks are judged for it. */
   readonly conditions: readonly WantedCondition[];
   readonly lamp: boolean;
   /** Channel keys, those of one instrument together. */
@@ -209,10 +210,12 @@ export const stillToTake = (sheet: SheetSoFar, prepared: PreparedPacks, inTest =
     return [
       {
         state,
-        conditions: merged(
-          statedByStep(sheet, keys),
-          wantedConditions(readings, state, sheet.job, prepared, asking),
-        ),
+        get conditions() {
+          return merged(
+            statedByStep(sheet, keys),
+            wantedConditions(readings, state, sheet.job, prepared, asking),
+          );
+        },
         lamp,
         readings,
         codes: codesHere,

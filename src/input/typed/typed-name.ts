@@ -72,9 +72,24 @@ const reading = (channel: Channel, corner: Corner | null, typed: string): Typed<
   return right({ kind: 'reading', key: keyOf(channel.id, corner), channel, corner });
 };
 
+/** Fewer letters than this are the beginning of too much. */
+const leastBegun = 3;
+
+/**
+ * The name that a beginning stands for: the only one that begins so, or the one that all others go on from (`bat` is
+ * `battery`, not `battery-temperature`). Null where it may be several.
+ */
+const begunBy = <T extends string>(typed: string, names: readonly T[]): T | null => {
+  if (typed.length < leastBegun) return null;
+  const own = names.filter((name) => name.toLowerCase().startsWith(typed));
+  const [shortest] = [...own].sort((a, b) => a.length - b.length);
+  return shortest !== undefined && own.every((name) => name.startsWith(shortest)) ? shortest : null;
+};
+
 /**
  * What a name means, in any case: a channel (`supply`, `height.LF`), a corner alone for its position, a condition,
- * `lamp`, `code`. Corners may be spelt front first (`FL`): left and right are as seated facing forward.
+ * `lamp`, `code`. Corners may be spelt front first (`FL`): left and right are as seated facing forward. The beginning of
+ * a name will do where it is of one only.
  *
  * @param channels the job's channels by their base names
  */
@@ -85,6 +100,7 @@ export const typedName = (typed: string, channels: ReadonlyMap<string, Channel>)
   if (lower === 'code' || lower === 'codes') return right({ kind: 'codes' });
   const condition = [...wordConditions, ...quantityConditions].find((one) => one === lower);
   if (condition) return right({ kind: 'condition', name: condition });
+  const ids = [...channels.keys()];
   const find = (base: string): Channel | undefined =>
     [...channels.values()].find(({ id }) => id.toLowerCase() === base);
   const whole = find(lower);
@@ -93,8 +109,11 @@ export const typedName = (typed: string, channels: ReadonlyMap<string, Channel>)
   const position = find(cornerChannel);
   if (alone && position) return reading(position, alone, word);
   const dot = lower.lastIndexOf('.');
-  const channel = dot > 0 ? find(lower.slice(0, dot)) : undefined;
+  const base = dot > 0 ? lower.slice(0, dot) : '';
+  const channel = dot > 0 ? (find(base) ?? channels.get(begunBy(base, ids) ?? '')) : undefined;
   if (!channel) {
+    const begun = dot > 0 ? null : begunBy(lower, [...ids, ...wordConditions, ...quantityConditions]);
+    if (begun !== null) return typedName(begun, channels);
     // Any two letters are near every corner, so none is offered before the others.
     const short = /^\p{L}{2}$/u.test(word);
     return wrong(

@@ -9,6 +9,7 @@ understood, too. Then name=value, as many as you like, in any order and case:
 
   supply=12.2 battery=12.31     a channel; 2,48 is read as 2.48, and says so
   LF=2.48 FR=2.55               a corner alone is its position; FL means LF
+  sup=12.2 bat=12.31            the beginning of a name, where it is of one only
   height.LR=412 tank=6.6bar     other channels of a corner; other units
   LF=2.48/2.50/2.49             repeats
   LF=0.9..2.6                   a signal that jumps

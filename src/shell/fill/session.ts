@@ -24,36 +24,49 @@ export interface Ended {
   readonly last: OpenJob | null;
 }
 
-const questionsLeft = (
-  { opened, still, unread }: Known,
+/** The questions of the first state that has any left; for those of others nothing need be worked out yet. */
+const questionsOfState = (
+  { opened, still }: Known,
   sheet: BriefWorksheet,
-  memory: Memory,
+  { snapshots, settled }: Memory,
   { everything, anew, now }: Surroundings,
 ): readonly Question[] => {
   const channels = opened.read.prepared.channelById;
-  const ofStates = still
-    .filter(({ waitsFor }) => everything || waitsFor.length === 0)
-    .flatMap((one) => {
-      if (!memory.snapshots.has(one.state) && !anew) {
-        const earlier = snapshotToGoOnWith(one.state, sheet.job, now());
-        if (earlier) memory.snapshots.set(one.state, earlier.id);
-      }
-      const id = memory.snapshots.get(one.state);
-      const snapshot = sheet.job.snapshots.find((other) => other.id === id);
-      return questionsOf(one, channels).filter(({ name }) => !(snapshot && alreadySays(snapshot, name)));
-    });
+  for (const one of still) {
+    if (!everything && one.waitsFor.length > 0) continue;
+    if (!snapshots.has(one.state) && !anew) {
+      const earlier = snapshotToGoOnWith(one.state, sheet.job, now());
+      if (earlier) snapshots.set(one.state, earlier.id);
+    }
+    const id = snapshots.get(one.state);
+    const snapshot = sheet.job.snapshots.find((other) => other.id === id);
+    const left = questionsOf(one, channels).filter(
+      (question) => !settled.has(question.id) && !(snapshot && alreadySays(snapshot, question.name)),
+    );
+    if (left.length > 0) return left;
+  }
+  return [];
+};
+
+/** What is to be asked next, with all that stands under the same heading. */
+const questionsLeft = (
+  known: Known,
+  sheet: BriefWorksheet,
+  memory: Memory,
+  around: Surroundings,
+): readonly Question[] => {
   const { settled, snapshots } = memory;
-  memory.first ??= new Set(unread.map(({ id }) => id));
+  memory.first ??= new Set(known.unread.map(({ id }) => id));
   const { first } = memory;
   // What was skipped of a snapshot of this session is not asked for again under its name.
   const isSkipped = ({ target, typed }: Question): boolean =>
     target.kind === 'snapshot' &&
     [...snapshots].some(([state, id]) => id === target.id && settled.has(`${state} ${typed}`));
-  return [
-    ...unread.filter(({ id }) => first.has(id)),
-    ...ofStates,
-    ...unread.filter((one) => !first.has(one.id) && !isSkipped(one)),
-  ].filter(({ id }) => !settled.has(id));
+  const unread = known.unread.filter(({ id }) => !settled.has(id));
+  const begun = unread.filter(({ id }) => first.has(id));
+  if (begun.length > 0) return begun;
+  const ofState = questionsOfState(known, sheet, memory, around);
+  return ofState.length > 0 ? ofState : unread.filter((one) => !isSkipped(one));
 };
 
 /** Why a session without a terminal ends at an answer that cannot be read. */

@@ -29,11 +29,18 @@ describe('a name before the equals sign', () => {
     ['lamp', 'lamp'],
     ['code', 'codes'],
     ['Codes', 'codes'],
+    ['sup', 'supply'],
+    ['bat', 'battery'],
+    ['battery-t', 'battery-temperature'],
+    ['REF', 'reference'],
+    ['ref.fl', 'reference.LF'],
+    ['lev', 'levelling'],
   ])('%s means %s', (typed, meant) => {
     expect(key(typed)).toBe(meant);
   });
 
   it.each([
+    ['ba', 'nothing is called "ba"', 'a corner is LF, RF, LR, RR'],
     ['batery', 'nothing is called "batery"', 'did you mean battery?'],
     ['LX', 'nothing is called "LX"', 'a corner is LF, RF, LR, RR'],
     ['position', '"position" is read at each corner, and none is named', 'write LF, RF, LR, RR'],
@@ -59,6 +66,14 @@ describe('a name before the equals sign', () => {
     ],
   ])('%j is refused with what to write', (typed, message, hint) => {
     expect(fault(typed)).toMatchObject({ message, hint });
+  });
+
+  it('is not guessed by a beginning that two names have', () => {
+    const supply = understood(typedName('supply', channels));
+    if (supply.kind !== 'reading') throw new Error('supply is no channel');
+    const more = new Map([...channels, ['supplement', { ...supply.channel, id: 'supplement' }]]);
+    expect(faultOf(typedName('suppl', more)).hint).toBe('did you mean supply?');
+    expect(understood(typedName('supply', more))).toMatchObject({ key: 'supply' });
   });
 
   it('a corner alone means nothing where no pack reads positions', () => {
