@@ -106,7 +106,7 @@ describe('what an entry leads to', () => {
       's4.yaml: replaced sensor.LR, 2026-03-02 18:00, written\n  by technician · note old part: #2',
     );
     expect(stdout).toContain('stale      position.LF, position.LR, position.RF, position.RR (key-on)');
-    expect(stdout).toMatch(/^ {2}(ready|waiting) +Ride-height learn$/mu);
+    expect(stdout).toMatch(/^ {2}(ready|waiting) +Ride-height learn \(height-learn\)$/mu);
     expect(stdout).toContain('NOT CLEAR  hold point "Road test"');
   });
 
@@ -115,7 +115,7 @@ describe('what an entry leads to', () => {
     await log(folder, 'replaced', 'sensor.LR', '--at', '10:00');
     await log(folder, 'calibrated', 'ride-height', '--at', '11:00');
     const { stdout } = await log(folder, 'replaced', 'sensor.RR', '--at', '12:00');
-    expect(stdout).toMatch(/^ {2}again +Ride-height learn$/mu);
+    expect(stdout).toMatch(/^ {2}again +Ride-height learn \(height-learn\)$/mu);
   });
 
   it('is told: what an entry has done', async () => {
