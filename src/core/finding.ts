@@ -19,6 +19,14 @@ export type Missing =
   | { readonly why: 'no-snapshot'; readonly states: readonly State[]; readonly channels: readonly string[] }
   | { readonly why: 'no-reading'; readonly states: readonly State[]; readonly channels: readonly string[] }
   | { readonly why: 'could-not-be-taken'; readonly channel: string; readonly text: string }
+  /** It cannot be; `meant` is what could be typed in its place. */
+  | {
+      readonly why: 'unbelievable';
+      readonly channel: string;
+      readonly snapshot: string;
+      readonly read: string;
+      readonly meant: readonly string[];
+    }
   | { readonly why: 'condition-not-stated'; readonly condition: string; readonly wants: string }
   | {
       readonly why: 'condition-differs';

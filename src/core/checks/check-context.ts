@@ -6,6 +6,7 @@ import { forChannel, instrumentNamed } from '../readings/instruments.ts';
 import type { TypedValue } from '../readings/parse-quantity.ts';
 import { isWork } from '../steps/staleness.ts';
 import type { WorksheetStep } from '../worksheet-parts.ts';
+import { type Unbelievable, unbelievableReadings } from './unbelievable.ts';
 
 /** A reading as one value. */
 export interface Taken {
@@ -35,6 +36,8 @@ export interface CheckContext {
   readonly works: readonly LogEntry[];
   /** What each reading comes to that has values or jumps; several checks look at one. */
   readonly taken: ReadonlyMap<Reading, Taken>;
+  /** Readings that cannot be, with what was probably meant: no check judges by them. */
+  readonly unbelievable: ReadonlyMap<Reading, Unbelievable>;
   /** Keys of all readings of all snapshots. */
   readonly read: ReadonlySet<string>;
 }
@@ -98,16 +101,20 @@ export const checkContext = (
   job: Job,
   channels: ReadonlyMap<string, Channel>,
   superseded = true,
-): CheckContext => ({
-  job,
-  channels,
-  superseded,
-  steps: [],
-  against: [],
-  works: job.log.filter(isWork),
-  taken: takenOf(job, channels),
-  read: keysRead(job.snapshots),
-});
+): CheckContext => {
+  const taken = takenOf(job, channels);
+  return {
+    job,
+    channels,
+    superseded,
+    steps: [],
+    against: [],
+    works: job.log.filter(isWork),
+    taken,
+    unbelievable: unbelievableReadings(job, channels, taken),
+    read: keysRead(job.snapshots),
+  };
+};
 
 /** Whether any snapshot has a reading of any of these keys. */
 export const wasRead = ({ read }: CheckContext, keys: readonly string[]): boolean => {

@@ -44,5 +44,5 @@ export const conditionsRuleOut = (
 /** A reading without a value: it supersedes an older one where somebody tried to take it, and not where it is absent. */
 export const notMeasured = (missing: Missing): Refusal => ({
   missing,
-  supersedes: missing.why === 'jumping' || missing.why === 'could-not-be-taken',
+  supersedes: ['jumping', 'could-not-be-taken', 'unbelievable'].includes(missing.why),
 });

@@ -27,9 +27,16 @@ export const estimateOf = (
 ): Estimate => estimateIn(channelOf(context, key), key, values, by, context.job.instruments);
 
 /** Takes a reading as a single value, or says why there is none. */
-const takeReading = (reading: Reading, key: string, { taken }: CheckContext, takesSpans: boolean): Take => {
+const takeReading = (
+  reading: Reading,
+  key: string,
+  { taken, unbelievable }: CheckContext,
+  takesSpans: boolean,
+): Take => {
   if (reading.kind === 'untaken')
     return { ok: false, missing: { why: 'could-not-be-taken', channel: key, text: reading.why } };
+  const doubt = unbelievable.get(reading);
+  if (doubt) return { ok: false, missing: { why: 'unbelievable', channel: key, ...doubt } };
   if (reading.kind === 'span' && !takesSpans) return { ok: false, missing: { why: 'jumping', channel: key } };
   const value = taken.get(reading);
   if (value === undefined) throw new Error(`no channel ${key}`);

@@ -35,6 +35,14 @@ export type NowTitle =
       readonly title: string | null;
       readonly forbids: readonly Act[];
     }
+  /** A reading that cannot be: `meant` is what could be typed in its place. */
+  | {
+      readonly kind: 'cannot-be';
+      readonly what: string;
+      readonly snapshot: string;
+      readonly read: string;
+      readonly meant: readonly string[];
+    }
   /** Readings that say together what cannot be. */
   | { readonly kind: 'read-again'; readonly what: string; readonly with: string | null }
   /** An entry against its hold point. */

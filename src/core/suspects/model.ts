@@ -49,8 +49,8 @@ export interface EvidenceGroup extends Values {
   readonly refines: boolean;
   /** Groups by which it follows: once one of them shows something, this one is the same cause and counts no more. */
   readonly follows: readonly string[];
-  /** How often it shows something that no fault explains: readings seldom, what a driver says often. */
-  readonly byChance: number;
+  /** How often it shows something that no fault explains, as the pack states it; null for the rate of false alarms. */
+  readonly byChance: number | null;
 }
 
 /** How often a suspect shows a group as one of its values. */

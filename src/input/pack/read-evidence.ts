@@ -2,7 +2,6 @@ import type { CodeMeaning, CodePlace, State, SymptomPart } from '../../core/job.
 import { symptomWords } from '../../core/job.ts';
 import { type SpaceName, spaces, type Values } from '../../core/suspects/evidence/spaces.ts';
 import type { EvidenceGroup, Source, SymptomWords } from '../../core/suspects/model.ts';
-import { falseAlarm } from '../../core/suspects/strengths.ts';
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
@@ -137,6 +136,6 @@ export const readEvidence = (node: Node, sink: Sink): EvidenceGroup => {
     levelled: isTrue(get(node, 'levelled')),
     refines: isTrue(get(node, 'refines')),
     follows: texts(get(node, 'follows')),
-    byChance: numberOf(get(node, 'by-chance')) ?? falseAlarm,
+    byChance: numberOf(get(node, 'by-chance')),
   };
 };

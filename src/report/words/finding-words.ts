@@ -25,6 +25,8 @@ const missingWords: Say<Missing, 'why'> = {
   'no-snapshot': ({ states }) => `no ${either(states)} snapshot`,
   'no-reading': ({ channels }) => `no reading of ${list(channels)}`,
   'could-not-be-taken': ({ channel, text }) => `${channel} could not be taken: ${text}`,
+  unbelievable: ({ channel, read, meant }) =>
+    `${channel} cannot be ${read}${meant.length > 0 ? `; ${either(meant)}?` : ''}`,
   'condition-not-stated': ({ condition, wants }) =>
     `wants ${condition}: ${wants}, and the snapshot does not state it`,
   'condition-differs': ({ condition, wants, is }) => `wants ${condition}: ${wants}, and it was ${is}`,

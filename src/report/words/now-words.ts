@@ -44,6 +44,8 @@ const titleWords: Say = {
       ? `Stop: ${what}. These packs do not apply; qualified people only`
       : `Stop: ${what}. Do not ${actsText(forbids)}`;
   },
+  'cannot-be': ({ what, snapshot, read, meant }) =>
+    `Correct ${what} of ${snapshot}: ${read} cannot be${meant.length > 0 ? ` (${meant.join(' or ')}?)` : ''}`,
   'read-again': ({ what, with: instrument }) =>
     `Read ${thingsText(what.split(', '))} again${instrument === null ? '' : `, with another instrument: ${instrument} may be wrong`}`,
   despite: ({ entry }) => `Say why it is in the log, and who decided it: ${entry}`,

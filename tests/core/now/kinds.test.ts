@@ -59,7 +59,7 @@ const tried = 'did: tested, what: try-arm.LR, found: stuck';
 describe('the kinds', () => {
   it('are one file each, in the order that is documented', () => {
     const files = readdirSync(join(projectRoot, 'src/core/now/kinds')).filter((name) => name !== 'index.ts');
-    expect(kindsOfNow.map(({ kind }) => kind)).toEqual([...nowKinds]);
+    expect([...new Set(kindsOfNow.map(({ kind }) => kind))]).toEqual([...nowKinds]);
     expect(files.sort()).toEqual(nowKinds.map((kind) => `${kind}.ts`).sort());
   });
 });
@@ -110,6 +110,19 @@ describe('now', () => {
     expect(kindAndId(low)).toBe('correct supply-twice');
     const twice = `${low}  - {id: again, at: 2026-03-02T08:50, state: key-on, readings: {battery: 9 V, supply: 12.4 V}}\n`;
     expect(nowOf(twice).kind).not.toBe('correct');
+  });
+
+  it('is to read what decides little once no test pays any more, and before anything is ordered', () => {
+    const tankWanted = pack.replace('id: tank, kind: range, wanted: in-test', 'id: tank, kind: range');
+    const now = (...entries: string[]) =>
+      judge(
+        tankWanted.replace('of: tank, in: [key-on, running]', 'of: tank, in: [running]'),
+        lowLeftRear + log(...entries) + rated,
+        evening,
+      ).now;
+    const asked = 'did: skipped, what: battery-by-meter, reason: no meter';
+    expect(now(asked)).toMatchObject({ kind: 'test', id: 'try-arm.LR' });
+    expect(now(asked, tried, ...looked)).toMatchObject({ kind: 'read', id: 'readings/running' });
   });
 
   it('is to read what checks want, then what is asked before any test', () => {

@@ -5,7 +5,7 @@ import { valueChances } from '../../../src/core/suspects/evidence/group-row.ts';
 import { inSpace, neutralOf, type SpaceName, spaces } from '../../../src/core/suspects/evidence/spaces.ts';
 import { type Hypothesis, hypothesesOf, meanOverListed } from '../../../src/core/suspects/hypotheses.ts';
 import type { EvidenceGroup, Sign, Suspect } from '../../../src/core/suspects/model.ts';
-import { falseAlarm, strengths, withSlips } from '../../../src/core/suspects/strengths.ts';
+import { strengths, withSlips } from '../../../src/core/suspects/strengths.ts';
 import { keyOn } from '../../support/judge.ts';
 import { benchChecks, rank, signals } from './bench-pack.ts';
 
@@ -21,7 +21,7 @@ const group = (space: SpaceName, more: Partial<EvidenceGroup> = {}): EvidenceGro
   levelled: false,
   refines: false,
   follows: [],
-  byChance: falseAlarm,
+  byChance: null,
   ...more,
 });
 

@@ -5,7 +5,7 @@ import { forAndAgainst } from '../../suspects/ledger.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import type { NowGround } from '../now-ground.ts';
-import { toRead } from '../reading.ts';
+import { addCommand, toRead } from '../reading.ts';
 import { keysOfAsk, openAsks, timesTaken } from './read.ts';
 
 const again = (
@@ -25,6 +25,29 @@ const again = (
   ),
   title: { kind: 'read-again', what: readings.join(', '), with: meter },
 });
+
+/** A reading that cannot be: a decimal point or a unit slipped. Read once more and still so, it is believed. */
+const slipped = (ground: NowGround): Now | null => {
+  for (const { missing, waived } of ground.findings) {
+    if (missing?.why !== 'unbelievable' || waived !== null) continue;
+    const { channel, read, meant } = missing;
+    const snapshot = ground.job.snapshots.find(({ id }) => id === missing.snapshot);
+    if (!snapshot) continue;
+    const session = {
+      state: snapshot.state,
+      readings: [channel],
+      lamp: false,
+      codes: false,
+      conditions: [],
+    };
+    return {
+      ...toRead('correct', `readings/${snapshot.state}`, session, [], ground, [addCommand(session)]),
+      title: { kind: 'cannot-be', what: channel, snapshot: snapshot.id, read, meant },
+      command: { kind: 'fix', snapshot: snapshot.id, conditions: [{ name: channel, wants: [] }] },
+    };
+  }
+  return null;
+};
 
 /** A danger that one reading alone shows: it may be a slip, or the vehicle is another than the file says. */
 const once = (ground: NowGround): Now | null => {
@@ -112,4 +135,4 @@ const against = ({ findings }: NowGround): Now | null => {
 
 /** The file or a reading cannot be right. */
 export const correct = (ground: NowGround): Now | null =>
-  once(ground) ?? excluding(ground) ?? instrument(ground) ?? against(ground);
+  slipped(ground) ?? once(ground) ?? excluding(ground) ?? instrument(ground) ?? against(ground);

@@ -6,7 +6,7 @@ import { decide } from './decide.ts';
 import { handOver } from './hand-over.ts';
 import { none } from './none.ts';
 import { order } from './order.ts';
-import { read } from './read.ts';
+import { read, readTheRest } from './read.ts';
 import { repair } from './repair.ts';
 import { retest } from './retest.ts';
 import { step } from './step.ts';
@@ -26,6 +26,7 @@ export const kindsOfNow: readonly KindOfNow[] = [
   { kind: 'correct', find: correct },
   { kind: 'read', find: read },
   { kind: 'test', find: test },
+  { kind: 'read', find: readTheRest },
   { kind: 'decide', find: decide },
   { kind: 'authorise', find: authorise },
   { kind: 'order', find: order },

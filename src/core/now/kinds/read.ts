@@ -1,15 +1,17 @@
-import type { Missing } from '../../finding.ts';
+import type { Finding, Missing } from '../../finding.ts';
 import type { Instant, Snapshot, State } from '../../job.ts';
 import { keyOf } from '../../key.ts';
 import type { Ask } from '../../pack.ts';
 import { answer } from '../../steps/answer.ts';
 import { isWork } from '../../steps/staleness.ts';
-import { stillToTake } from '../../wanted/still-to-take.ts';
+import { bitsOfReading } from '../../suspects/bits-of-reading.ts';
+import { type StillToTake, stillToTake } from '../../wanted/still-to-take.ts';
 import type { Reason, WorksheetStep } from '../../worksheet-parts.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import { mayBe, type NowGround } from '../now-ground.ts';
 import { easiest, toRead, wordsOf } from '../reading.ts';
+import { nextTest } from './test.ts';
 
 const lastWork = ({ job }: NowGround): Instant =>
   job.log.findLast(isWork)?.stamp.at ?? Number.NEGATIVE_INFINITY;
@@ -19,8 +21,32 @@ const isAgain = ({ because }: WorksheetStep): boolean =>
 
 const skipping = (what: string) => [logged('skipped', what, say('reason'))];
 
+/** Bits below which a reading decides too little to come before a test. Judgement. */
+const decidesMuch = 0.1;
+
+/** What a session would settle of what nobody has read yet. */
+const settledBy = ({ state, readings }: StillToTake, { findings }: NowGround): readonly Finding[] =>
+  findings.filter(
+    ({ missing, readIn, waived }) =>
+      readIn.includes(state) &&
+      waived === null &&
+      (missing?.why === 'no-reading' || missing?.why === 'no-snapshot') &&
+      missing.channels.every((key) => readings.includes(key)),
+  );
+
+/** Whether a session comes before the next test: where none pays, or where it tells more in a minute than that does. */
+const comesFirst = ({ minutes }: WorksheetStep, session: StillToTake, ground: NowGround): boolean => {
+  const next = nextTest(ground);
+  if (!next || !ground.diagnosis) return true;
+  const bits = bitsOfReading(settledBy(session, ground), ground.diagnosis.weighed);
+  return bits >= decidesMuch && bits * next.minutes >= next.bits * minutes;
+};
+
 /** Readings that the packs want whatever is wrong, the easiest state first; what work disturbed comes later. */
-const wanted = (ground: NowGround): Now | null => {
+const wanted = (
+  ground: NowGround,
+  isNow: (step: WorksheetStep, session: StillToTake) => boolean,
+): Now | null => {
   const ready = ground.steps.filter(
     (step) => step.id.startsWith('readings/') && step.state === 'ready' && !isAgain(step),
   );
@@ -34,7 +60,7 @@ const wanted = (ground: NowGround): Now | null => {
   for (const state of states) {
     const session = take.find((one) => one.state === state);
     const step = ready.find(({ id }) => id === `readings/${state}`);
-    if (!session || !step) continue;
+    if (!session || !step || !isNow(step, session)) continue;
     const conditions = session.conditions.map(({ name }) => name);
     return toRead('read', step.id, { ...session, conditions }, step.because, ground, skipping(step.id));
   }
@@ -170,4 +196,9 @@ const asked = (ground: NowGround): Now | null => {
 
 /** Readings, conditions and facts that cost little and decide much. */
 export const read = (ground: NowGround): Now | null =>
-  wanted(ground) ?? conditions(ground) ?? (ground.faults.length === 0 ? asked(ground) : null);
+  wanted(ground, (step, session) => comesFirst(step, session, ground)) ??
+  conditions(ground) ??
+  (ground.faults.length === 0 ? asked(ground) : null);
+
+/** Readings that decide little, once no test pays any more: the vehicle as it was found, before the first work. */
+export const readTheRest = (ground: NowGround): Now | null => wanted(ground, () => true);

@@ -100,9 +100,14 @@ export const nextPaying = ({ diagnosis, job }: NowGround): RankedTest | null => 
   return diagnosis.next.tests.find((test) => isPaying(test) && !waited.includes(test.id)) ?? null;
 };
 
-/** The next test, where anything is wrong that it could explain. */
-export const test = (ground: NowGround): Now | null => {
+/** The next test that pays, where anything is wrong that it could explain. */
+export const nextTest = (ground: NowGround): RankedTest | null => {
   const isWrong = isTroubled(ground) || ground.troubles.complaint || ground.faults.length > 0;
-  const next = isWrong ? nextPaying(ground) : null;
+  return isWrong ? nextPaying(ground) : null;
+};
+
+/** The next test, or the measurement that must come before the repair of a fault that an eye saw. */
+export const test = (ground: NowGround): Now | null => {
+  const next = nextTest(ground);
   return next ? toTest(next, ground) : lacking(ground);
 };

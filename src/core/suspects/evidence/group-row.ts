@@ -54,7 +54,8 @@ export const valueChances = (
   hypothesis: Hypothesis,
   levelling: Levelling = 'off',
 ): Map<string, number> => {
-  const { values, byChance } = group;
+  const { values } = group;
+  const byChance = group.byChance ?? falseAlarm;
   const neutral = neutralOf(group);
   const signs = signsIn(group, hypothesis, levelling);
   const alarms = values.length - 1;
@@ -145,15 +146,27 @@ export const chancesUnder = (
   });
 };
 
+/** What a good vehicle shows of a group: its first value but for false alarms. */
+const chancesOfAlarm = ({ values }: EvidenceGroup, often: number): readonly number[] =>
+  values.map((_, place) => (place === 0 ? 1 - often : often / (values.length - 1)));
+
+/**
+ * What a slip shows: any value as likely as another, or, where the pack says how often a group shows something by
+ * chance, no more often than that: nobody mistypes a reading into a code of a fault inside the module.
+ */
+const slipChances = (group: EvidenceGroup): readonly number[] => {
+  const { values, byChance } = group;
+  return byChance === null ? values.map(() => 1 / values.length) : chancesOfAlarm(group, byChance);
+};
+
 /**
  * What a group can show, as a table: for each value of its space, in order, its likelihood under every hypothesis when
  * it was read beyond doubt and levelling was not active, slips included.
  */
 export const groupTable = (group: EvidenceGroup, hypotheses: readonly Hypothesis[]): OutcomeTable => {
   const chances = chancesUnder(group, hypotheses);
-  return group.values.map((_, place) =>
-    chances.map((one) => withSlips(one[place] ?? 0, 1 / group.values.length)),
-  );
+  const slips = slipChances(group);
+  return group.values.map((_, place) => chances.map((one) => withSlips(one[place] ?? 0, slips[place] ?? 0)));
 };
 
 /**
@@ -174,7 +187,7 @@ export const groupRow = (
   const each = group.values.map((value) => weights.get(value) ?? 0);
   const away = levelled ? levelledAway : 0;
   const atTarget = each[0] ?? 0;
-  const byChance = each.reduce((sum, weight) => sum + weight, 0) / each.length;
+  const byChance = mixture(each, slipChances(group));
   return chances.map((one) =>
     withSlips(away * atTarget + (1 - away) * Math.min(1 - falseAlarm, mixture(each, one)), byChance),
   );

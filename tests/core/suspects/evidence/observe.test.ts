@@ -6,7 +6,6 @@ import { likeliestValue, observe, speakingOf } from '../../../../src/core/suspec
 import { type SpaceName, spaces } from '../../../../src/core/suspects/evidence/spaces.ts';
 import { wordWeights } from '../../../../src/core/suspects/evidence/word-weights.ts';
 import type { EvidenceGroup, Source } from '../../../../src/core/suspects/model.ts';
-import { falseAlarm } from '../../../../src/core/suspects/strengths.ts';
 import { findingOf, judge, keyOn } from '../../../support/judge.ts';
 import { benchPack, signals } from '../bench-pack.ts';
 
@@ -37,7 +36,7 @@ const groupOf = (space: SpaceName, sources: readonly Source[], more: Partial<Evi
   levelled: false,
   refines: false,
   follows: [],
-  byChance: falseAlarm,
+  byChance: null,
   ...more,
 });
 
