@@ -1,7 +1,7 @@
 import { axleOf, axles, type Corner, corners } from '../corner.ts';
 import type { Finding } from '../finding.ts';
-import { type Job, type Reading, type Snapshot, type State, states } from '../job.ts';
-import { keyOf } from '../key.ts';
+import { type Reading, type Snapshot, type State, states } from '../job.ts';
+import { keyOf, parseKey } from '../key.ts';
 import type { BriefWorksheet } from '../worksheet.ts';
 import { type CornerWord, cornerWord } from './corner-word.ts';
 
@@ -38,16 +38,27 @@ const tapeChannel = 'height';
 /** States in which the body stands, and what is read of it means most. */
 const standing: readonly State[] = ['key-on', 'running', 'rest'];
 
-/** The newest snapshot of each state that has a channel at any corner, the newest first. */
-const newestWith = (channel: string, { snapshots }: Job): Snapshot[] =>
-  states
-    .flatMap((state) => {
-      const found = snapshots.findLast(
-        (one) => one.state === state && corners.some((corner) => one.readings.has(`${channel}.${corner}`)),
-      );
-      return found ? [found] : [];
-    })
+const isReadIn = (channel: string, { readings }: Snapshot): boolean =>
+  corners.some((corner) => readings.has(keyOf(channel, corner)));
+
+/** Whether the newest word of some check on a channel is about this snapshot, and that it is off. */
+const isStillOff = (channel: string, { id }: Snapshot, findings: readonly Finding[]): boolean =>
+  findings.some(
+    (one) =>
+      one.snapshot === id &&
+      one.newest &&
+      one.verdict === 'out' &&
+      one.channels.some((key) => parseKey(key).base === channel),
+  );
+
+/** Snapshots that have a channel at any corner and still count: the newest of each state, and what is still off. */
+const counting = (channel: string, { job, findings }: BriefWorksheet): Snapshot[] => {
+  const read = job.snapshots.filter((one) => isReadIn(channel, one));
+  const newest = new Set(states.map((state) => read.findLast((one) => one.state === state)));
+  return read
+    .filter((one) => newest.has(one) || isStillOff(channel, one, findings))
     .sort((a, b) => b.stamp.at - a.stamp.at);
+};
 
 const readingIn = (
   snapshot: Snapshot,
@@ -58,7 +69,7 @@ const readingIn = (
   const key = keyOf(channel, corner);
   const reading = snapshot.readings.get(key);
   if (!reading) return null;
-  const own = findings.filter((one) => one.snapshot === snapshot.id);
+  const own = findings.filter((one) => one.snapshot === snapshot.id && one.newest);
   return {
     channel: key,
     snapshot,
@@ -90,7 +101,7 @@ const tellingOf = (
 
 /** The snapshot that shows the corners, and the others that fill its gaps. */
 const inOrder = (channel: string, sheet: BriefWorksheet): Snapshot[] =>
-  newestWith(channel, sheet.job)
+  counting(channel, sheet)
     .map((snapshot) => ({ snapshot, telling: tellingOf(snapshot, channel, sheet.findings) }))
     .sort((a, b) => b.telling.map((part, at) => part - (a.telling[at] ?? 0)).find((away) => away !== 0) ?? 0)
     .map(({ snapshot }) => snapshot);
@@ -118,7 +129,8 @@ const settled = (standings: readonly CornerStanding[], of: 'signal' | 'tape'): r
 /** How each corner stands by the newest that was read of it. */
 export const cornerStandings = (sheet: BriefWorksheet): CornerStandings => {
   const { job, findings } = sheet;
-  const channel = signalChannels.find((one) => newestWith(one, job).length > 0) ?? 'position';
+  const channel =
+    signalChannels.find((one) => job.snapshots.some((snapshot) => isReadIn(one, snapshot))) ?? 'position';
   const signals = inOrder(channel, sheet);
   const tapes = inOrder(tapeChannel, sheet);
   const all = corners.map((corner) => ({

@@ -74,5 +74,6 @@ export const cornerWord = (
   const found = beyond?.side ?? patternAt(findings, corner, key) ?? acrossAt(findings, corner, key);
   if (found) return found;
   if (own.some(({ verdict }) => verdict === 'too-close')) return 'close';
-  return about.some(({ verdict }) => verdict === 'within' || verdict === 'out') ? 'ok' : 'not-judged';
+  const judges = [...own, ...about.filter(({ kind }) => kind === 'left-right')];
+  return judges.some(({ verdict }) => verdict === 'within' || verdict === 'out') ? 'ok' : 'not-judged';
 };

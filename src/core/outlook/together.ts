@@ -1,4 +1,4 @@
-import { axleOf, axles, type Corner } from '../corner.ts';
+import { type Axle, axleOf, axles, type Corner } from '../corner.ts';
 import type { Finding } from '../finding.ts';
 import type { BriefWorksheet } from '../worksheet.ts';
 import type { CornerReading, CornerStandings } from './corner-standing.ts';
@@ -9,7 +9,7 @@ export type Together =
   /** A check holds one against the other, and has words for it. */
   | { readonly kind: 'told'; readonly findings: readonly Finding[] }
   /** Signal and tape are both off there, and no check holds one against the other. */
-  | { readonly kind: 'both-off'; readonly corners: readonly Corner[] }
+  | { readonly kind: 'both-off'; readonly axles: readonly Axle[] }
   | { readonly kind: 'body-only'; readonly corners: readonly Corner[]; readonly word: CornerWord }
   /** Signals that are off, with no tape, or with one that shows nothing. */
   | {
@@ -55,7 +55,7 @@ const tapeOf = ({ corners }: CornerStandings, some: readonly Corner[]): 'none' |
   const own = [...axlesOff].flatMap((axle) => axles[axle]);
   const read = corners.filter(({ corner }) => own.includes(corner)).map(({ tape }) => tape);
   if (read.some((one) => one === null || one.reading.kind === 'untaken')) return 'none';
-  return read.some((one) => one?.word === 'old' || one?.word === 'not-judged') ? 'old' : 'even';
+  return read.every((one) => one?.word === 'ok') ? 'even' : 'old';
 };
 
 const sinking = ({ findings }: BriefWorksheet): Corner[] =>
@@ -73,8 +73,9 @@ export const together = (sheet: BriefWorksheet, standings: CornerStandings): Tog
   if (sinks.length > 0) return { kind: 'sinks', corners: sinks };
   const [signal, tape] = [alike(standings, 'signal'), alike(standings, 'tape')];
   if (signal && tape) {
-    const both = signal.corners.filter((corner) => tape.corners.includes(corner));
-    if (both.length > 0) return { kind: 'both-off', corners: both };
+    const byTape = new Set(tape.corners.map(axleOf));
+    const both = [...new Set(signal.corners.map(axleOf))].filter((axle) => byTape.has(axle));
+    if (both.length > 0) return { kind: 'both-off', axles: both };
   }
   if (signal) return { kind: 'signal-only', ...signal, tape: tapeOf(standings, signal.corners) };
   if (tape) return { kind: 'body-only', ...tape };

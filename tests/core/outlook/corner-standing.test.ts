@@ -84,7 +84,7 @@ describe('how the corners stand', () => {
     const tape = 'height: {LF: 400 mm, RF: 400 mm, LR: 360 mm, RR: 400 mm}';
     const both = judge(pack, keyOn(lowRear.replace(/\}$/u, `, ${tape}}`)));
     expect(words(both, 'tape')).toBe('LF ok, RF ok, LR lower, RR ok');
-    expect(said(both)).toEqual({ kind: 'both-off', corners: ['LR'] });
+    expect(said(both)).toEqual({ kind: 'both-off', axles: ['rear'] });
     const body = judge(pack, keyOn(even.replace(/\}$/u, `, ${tape}}`)));
     expect(said(body)).toEqual({ kind: 'body-only', corners: ['LR'], word: 'lower' });
     const signal = judge(pack, keyOn(lowRear.replace(/\}$/u, `, ${tape.replace('360', '400')}}`)));
