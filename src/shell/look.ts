@@ -19,7 +19,7 @@ export const colourLevel = (flag: boolean | undefined, io: Io): 0 | 1 => {
 
 /** The look of a call, with the units of the shop that a file belongs to. */
 export const reportOptions = (flags: LookFlags, shop: Shop | null, io: Io): ReportOptions => ({
-  width: flags.width ?? Math.min(Math.max(io.stdout.columns ?? 80, 80), 140),
+  width: flags.width ?? Math.min(Math.max(io.stdout.columns ?? 80, 60), 140),
   colour: colourLevel(flags.color, io),
   ascii: flags.ascii ?? false,
   all: flags.all ?? false,

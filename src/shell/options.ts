@@ -30,8 +30,8 @@ export const addLookOptions = (command: Command): Command =>
     .option('--ascii', 'only plain ASCII characters')
     .option('--width <columns>', 'width of tables (default: the terminal, else 80)', (text: string) => {
       const width = Number(text);
-      if (!Number.isInteger(width) || width < 80 || width > 400)
-        throw new InvalidArgumentError('Give 80 to 400 columns.');
+      if (!Number.isInteger(width) || width < 60 || width > 400)
+        throw new InvalidArgumentError('Give 60 to 400 columns.');
       return width;
     })
     .option('--color', 'use colour even where the output is not a terminal')

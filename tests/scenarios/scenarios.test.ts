@@ -28,7 +28,7 @@ describe.each(files)('%s', (file) => {
       for (const { command } of entries)
         parts.push(`$ ${command}\n${await runRecorded(command, workspace.cwd)}\n`);
       writeFileSync(path, parts.join('\n'));
-    });
+    }, 300_000);
     return;
   }
 

@@ -58,7 +58,7 @@ describe('a snapshot that is put right', () => {
     expect(stdout).toContain('s4.yaml: as-found, put right\n  battery 12.31 V (was 12310 V)');
     expect(stdout).toContain('floor level (added)');
     expect(stdout).toContain('Findings of as-found:');
-    expect(stdout).toContain('What this changed');
+    expect(stdout).toMatch(/^DO NOT RELEASE: .+\nNow: /mu);
   });
 
   it('has a forgotten condition beside those that it states', async () => {

@@ -105,9 +105,8 @@ describe('what an entry leads to', () => {
     expect(stdout).toContain(
       's4.yaml: replaced sensor.LR, 2026-03-02 18:00, written\n  by technician · note old part: #2',
     );
-    expect(stdout).toContain('stale      position.LF, position.LR, position.RF, position.RR (key-on)');
-    expect(stdout).toMatch(/^ {2}(ready|waiting) +Ride-height learn \(height-learn\)$/mu);
-    expect(stdout).toContain('NOT CLEAR  hold point "Road test"');
+    expect(stdout).toContain('  older than this: position LF LR RF RR; "Road test" is not clear any more');
+    expect(stdout).toMatch(/^DO NOT RELEASE: .+\nNow: /mu);
   });
 
   it('is told: what has to be done again', async () => {
@@ -115,15 +114,15 @@ describe('what an entry leads to', () => {
     await log(folder, 'replaced', 'sensor.LR', '--at', '10:00');
     await log(folder, 'calibrated', 'ride-height', '--at', '11:00');
     const { stdout } = await log(folder, 'replaced', 'sensor.RR', '--at', '12:00');
-    expect(stdout).toMatch(/^ {2}again +Ride-height learn \(height-learn\)$/mu);
+    expect(stdout).toContain('written\n  "Ride-height learn" has to be done again\n');
   });
 
   it('is told: what an entry has done', async () => {
     const folder = await job();
     const { stdout } = await log(folder, 'completed', 'verify-complaint');
-    expect(stdout).toMatch(/^ {2}done +\S/mu);
+    expect(stdout).toContain('written\n  "Verify the complaint, history, modifications and tyres" is done\n');
     const again = await log(folder, 'noted', '--note', 'x');
-    expect(again.stdout).toContain('Steps and hold points stand as they did.');
+    expect(again.stdout).toMatch(/written\n {2}note x\n\nShuttle 4 · /u);
   });
 });
 

@@ -47,7 +47,7 @@ export const testPage = (name: string): void => {
     if (process.env.UPDATE_RECORDINGS === '1') {
       it('is recorded again', async () => {
         writeFileSync(path, await recordAgain(page, workspace.cwd));
-      });
+      }, 300_000);
       return;
     }
     it.each(recordedOn(page))('$command', async ({ command, output }) => {

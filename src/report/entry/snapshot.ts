@@ -5,7 +5,9 @@ import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { findingsTable, shownFindings } from '../sheet/findings.ts';
 import { wrap } from '../sheet/grid.ts';
 import { isOfVehicle, notTakenList } from '../sheet/not-taken-lines.ts';
-import { summary } from '../sheet/sheet.ts';
+import { outGroups } from '../sheet/out-groups.ts';
+import { groupLines } from '../sheet/out-part.ts';
+import { summary } from '../sheet/summary.ts';
 import type { Style } from '../style.ts';
 
 /** What could not be judged for another reason than that a reading is missing, in the state of this snapshot. */
@@ -23,10 +25,12 @@ export const snapshotFindings = (sheet: BriefWorksheet, id: string, style: Style
   const own = sheet.findings.filter(({ snapshot }) => snapshot === id);
   const snapshot = sheet.job.snapshots.find((one) => one.id === id);
   const shown = shownFindings(own, options.all);
+  const table = shown.length > 0 ? [findingsTable(shown, style)] : [];
+  const lines = outGroups(own, options).flatMap((group) => groupLines(group, style));
   const open = snapshot ? notTakenList(unjudged(sheet, snapshot), style, 'Not judged') : null;
   return [
     ...wrap(text(`Findings of ${id}: ${summary(own)}`), options.width, 0, 2).map((line) => chalk.bold(line)),
-    ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
+    ...(options.all ? table : lines),
     ...(open === null ? [] : ['', open]),
   ].join('\n');
 };

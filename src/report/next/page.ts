@@ -2,10 +2,12 @@ import type { Ranking } from '../../core/suspects/ranking.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { nowLines } from '../now/now-lines.ts';
+import { footer } from '../sheet/footer.ts';
 import { wrap } from '../sheet/grid.ts';
-import { footer, heading, warningLines } from '../sheet/sheet.ts';
+import { mayLeaveLines } from '../sheet/head.ts';
+import { heading, judgedWith, warningLines } from '../sheet/heading.ts';
 import type { Style } from '../style.ts';
-import { saysText } from '../words/finding-words.ts';
+import { meaningText } from '../words/finding-meaning.ts';
 import { adviceLines } from './advice-lines.ts';
 import { pairText } from './brief.ts';
 import { byHandLines } from './by-hand.ts';
@@ -24,7 +26,9 @@ const conflictLines = ({ conflict }: Ranking, { findings }: Worksheet, style: St
   if (conflict.length === 0) return [];
   const named = conflict.map((id) => {
     const finding = findings.find((one) => one.id === id);
-    return finding ? `${finding.checkTitle} (${finding.subject}): ${saysText(finding, style.options)}` : id;
+    return finding
+      ? `${finding.checkTitle} (${finding.subject}): ${meaningText(finding, style.options)}`
+      : id;
   });
   const head = 'More than one fault, or a wrong reading: no one suspect explains all of these.';
   return [head, ...named.map((one) => `- ${one}`)].flatMap((line) =>
@@ -50,7 +54,12 @@ const pairLines = (ranking: Ranking, { options, text }: Style): string | null =>
 export const renderNext = (sheet: Worksheet, file: string, style: Style): string => {
   const { ranking } = sheet;
   const { options, text } = style;
-  const head = [heading(sheet, style), ...warningLines(sheet, style)].join('\n');
+  const head = [
+    heading(sheet, style),
+    ...(options.all ? [judgedWith(sheet, style)] : []),
+    ...mayLeaveLines(sheet, style),
+    ...warningLines(sheet, style),
+  ].join('\n');
   const top = `${head}\n\n${nowLines(sheet, file, style)}`;
   if (ranking === null) {
     const why = sheet.findings.some(({ verdict, newest }) => verdict === 'out' && newest)

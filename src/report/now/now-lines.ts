@@ -1,3 +1,4 @@
+import type { Now } from '../../core/now/now.ts';
 import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
@@ -23,17 +24,29 @@ export const effortText = ({
   return parts.length === 0 ? '' : `, ${parts.join(' and ')}`;
 };
 
-/** What to do now: what it is, why, what to heed before it, and the line to type once it is done. */
-export const nowLines = ({ now, job }: BriefWorksheet, file: string, style: Style): string => {
-  const { chalk, text, options } = style;
+/** What to do now with its minutes, and who does it where that is not the technician. */
+export const headOfNow = (now: Now, { chalk, text, options }: Style): string[] => {
   const who = now.for === 'technician' ? '' : ` (${now.for})`;
   const head = `Now: ${oneLine(nowTitle(now))}${effortText(now)}${who}`;
+  return wrap(text(head), options.width, 0, 5).map((line) => chalk.bold(line));
+};
+
+/** What to heed before it is done, and what to type after it. */
+export const cautionAndCommand = ({ cautions, command }: Now, file: string, style: Style): string[] => {
+  const { text, options } = style;
+  return [
+    ...cautions.flatMap((caution) => wrap(text(oneLine(`CAUTION: ${caution}`)), options.width, 5, 7)),
+    // Never wrapped: it is there to be copied.
+    ...(command === null ? [] : [text(`     ${commandText(command, file)}`)]),
+  ];
+};
+
+/** What to do now: what it is, every reason, what to heed before it, and the line to type once it is done. */
+export const nowLines = ({ now, job }: BriefWorksheet, file: string, style: Style): string => {
   const why = nowReasons(now, job.zone);
   return [
-    ...wrap(text(head), options.width, 0, 5).map((line) => chalk.bold(line)),
-    ...(why === '' ? [] : wrap(text(oneLine(why)), options.width, 5)),
-    ...now.cautions.flatMap((caution) => wrap(text(oneLine(`CAUTION: ${caution}`)), options.width, 5, 7)),
-    // Never wrapped: it is there to be copied.
-    ...(now.command === null ? [] : [text(`     ${commandText(now.command, file)}`)]),
+    ...headOfNow(now, style),
+    ...(why === '' ? [] : wrap(style.text(oneLine(why)), style.options.width, 5)),
+    ...cautionAndCommand(now, file, style),
   ].join('\n');
 };

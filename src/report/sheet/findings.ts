@@ -1,8 +1,9 @@
-import { counts, type Finding, weightOrder } from '../../core/finding.ts';
+import { counts, type Finding, type PatternRemark, weightOrder } from '../../core/finding.ts';
 import { oneLine } from '../clean.ts';
 import { limitsText, valueAndSpreadText, valueText } from '../numbers.ts';
 import type { Style } from '../style.ts';
 import { saysText } from '../words/finding-words.ts';
+import { patternShares } from '../words/pattern-words.ts';
 import { grid } from './grid.ts';
 
 const rank: Readonly<Record<Finding['verdict'], number>> = {
@@ -64,6 +65,11 @@ const subjectsByCheck = (findings: readonly Finding[]): Map<string, Set<string>>
 const basisNote = ({ basis }: Finding): string =>
   `basis: ${basis.kind}${basis.source === null ? '' : ` (${basis.source})`}`;
 
+const sharesNote = ({ remarks }: Finding): string => {
+  const pattern = remarks.find((one): one is PatternRemark => one.kind === 'pattern');
+  return pattern ? patternShares(pattern) : '';
+};
+
 /** The findings table: what, where, reading, what it should be, and what that means. */
 export const findingsTable = (findings: readonly Finding[], style: Style): string => {
   const { options, chalk, text } = style;
@@ -80,7 +86,7 @@ export const findingsTable = (findings: readonly Finding[], style: Style): strin
     const withSpread = wide || all ? valueAndSpreadText : valueText;
     const reading = measured ? withSpread(measured, options) : '';
     const should = limits && measured ? limitsText(limits, measured.unit, options) : '';
-    const notes = [saysText(finding, options), ...(all ? [basisNote(finding)] : [])];
+    const notes = [saysText(finding, options), ...(all ? [sharesNote(finding), basisNote(finding)] : [])];
     const own = text(oneLine(notes.filter((note) => note !== '').join('; ')));
     // Four corners with one meaning say it once.
     const meaning = `${finding.check} ${own}` === before ? '' : own;

@@ -1,99 +1,42 @@
-import { counts, type Finding } from '../../core/finding.ts';
 import type { Worksheet } from '../../core/worksheet.ts';
-import { oneLine } from '../clean.ts';
-import { suspectsBrief } from '../next/brief.ts';
-import { nowLines } from '../now/now-lines.ts';
 import type { Style } from '../style.ts';
-import { timeText } from '../times.ts';
-import { noticeText } from '../words/reason-words.ts';
-import { cornersTable } from './corners.ts';
-import { findingsTable, shownFindings } from './findings.ts';
-import { wrap } from './grid.ts';
-import { holdPointsList } from './hold-points.ts';
-import { leadsList } from './leads.ts';
-import { notTakenList } from './not-taken-lines.ts';
-import { cautionsList, stepsList } from './steps.ts';
+import { beforeLeavingPart } from './before-leaving-part.ts';
+import { cornersPart } from './corners-part.ts';
+import { footer } from './footer.ts';
+import { sheetHead } from './head.ts';
+import { likelyPart, wide } from './likely-part.ts';
+import { notKnownPart } from './not-known-part.ts';
+import { outPart } from './out-part.ts';
+import { renderWhole } from './whole.ts';
 
-export const general =
-  'All limits here are general. The vehicle maker’s service information, local codes and licensed practice come first.';
+const joined = (parts: readonly (string | null)[], between: string): string =>
+  parts.filter((part) => part !== null).join(between);
 
-/** What every report ends with: whose word comes first. */
-export const footer = ({ chalk, text, options }: Style): string =>
-  chalk.dim(wrap(text(general), options.width).join('\n'));
+/** Lines of one screen at a width. */
+const screen = (width: number): number => (width >= wide ? 30 : 40);
 
-/** Which job it is, when and with what it was judged. */
-export const heading = ({ job, asOf, packs }: Worksheet, style: Style): string => {
-  const { chalk, text, options } = style;
-  const status = job.status === 'open' ? [] : [job.status];
-  // A job without a complaint is titled by its vehicle.
-  const title = job.title === job.vehicle.name ? [] : [job.title];
-  const name = [job.vehicle.name, job.id, ...title, ...status].map(oneLine).join(' · ');
-  const versions = packs.map(({ id, version }) => `${id} ${version}`).join(', ');
-  const judged = `judged as of ${timeText(asOf, job.zone)} ${job.zone}, with ${versions}`;
-  return [
-    ...wrap(text(name), options.width).map((line) => chalk.bold(line)),
-    ...wrap(text(judged), options.width).map((line) => chalk.dim(line)),
-  ].join('\n');
-};
-
-/** One line that says how it stands before any table does. */
-export const summary = (findings: readonly Finding[]): string => {
-  const out = findings.filter(counts);
-  const of = (weight: string): number => out.filter((finding) => finding.weight === weight).length;
-  const newest = findings.filter((finding) => finding.newest);
-  const close = newest.filter(({ verdict }) => verdict === 'too-close').length;
-  const within = newest.filter(({ verdict, stale }) => verdict === 'within' && !stale).length;
-  const stale = newest.filter((finding) => finding.stale && !finding.moment).length;
-  const missing = newest.filter(({ verdict, wanted }) => verdict === 'not-taken' && wanted).length;
-  const waived = findings.filter(
-    ({ waived: by, verdict, newest: now }) => by !== null && now && verdict === 'out',
-  ).length;
-  const nothing = newest.every(({ verdict }) => verdict === 'not-taken')
-    ? 'nothing judged yet'
-    : 'nothing out';
-  const byWeight = (['hold', 'look', 'note'] as const)
-    .filter((weight) => of(weight) > 0)
-    .map((weight) => `${of(weight)} ${weight}`);
-  const parts = [
-    out.length === 0 ? nothing : `out: ${byWeight.join(', ')}`,
-    ...(waived > 0 ? [`accepted by a waiver: ${waived}`] : []),
-    ...(close > 0 ? [`too close to call: ${close}`] : []),
-    ...(missing > 0 ? [`not taken: ${missing}`] : []),
-    ...(stale > 0 ? [`not read again since the work: ${stale}`] : []),
-    `within: ${within}`,
-  ];
-  return parts.join(' · ');
-};
-
-/** What of the job was left out, assumed, or understood in one of two ways. */
-export const warningLines = ({ warnings, job }: Worksheet, { options, text }: Style): string[] =>
-  warnings.flatMap((warning) => wrap(text(oneLine(noticeText(warning, job.zone))), options.width, 0, 2));
+/** How much is told of what only deserves a look, the most first. */
+const looks = [4, 2, 1, 0];
 
 /**
- * The whole worksheet of one job, for people.
+ * The worksheet of one job on one screen, for people; everything with `--all`. What holds the vehicle, the cautions of
+ * what is to be done now and the steps are never shortened: where they are many, the sheet is longer than a screen.
  *
  * @param file the job file as it was named, for the line to type
  */
 export const renderWorksheet = (sheet: Worksheet, file: string, style: Style): string => {
-  const { chalk, text, options } = style;
-  const shown = shownFindings(sheet.findings, options.all);
-  const sections = [
-    [heading(sheet, style), ...warningLines(sheet, style)].join('\n'),
-    nowLines(sheet, file, style),
-    [
-      ...wrap(text(`Findings: ${summary(sheet.findings)}`), options.width, 0, 2).map((line) =>
-        chalk.bold(line),
-      ),
-      ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
-    ].join('\n'),
-    leadsList(sheet.job, style),
-    cornersTable(sheet, style),
-    suspectsBrief(sheet, style),
-    notTakenList(sheet.findings, style),
-    stepsList(sheet, style),
-    cautionsList(sheet, style),
-    holdPointsList(sheet, style),
-    footer(style),
-  ];
-  return `${sections.filter((section) => section !== null).join('\n\n')}\n`;
+  if (style.options.all) return renderWhole(sheet, file, style);
+  const above = [sheetHead(sheet, file, style), cornersPart(sheet, style)];
+  const likely = likelyPart(sheet, style);
+  const isWide = style.options.width >= wide;
+  const below = [beforeLeavingPart(sheet, style), joined([notKnownPart(sheet, style), footer(style)], '\n')];
+  const withLooks = (most: number): string => {
+    // On a wide screen the suspects are a line or two that belong to what is out.
+    const out = joined([outPart(sheet, style, most), likely], isWide ? '\n' : '\n\n');
+    const parts = [...above, out, ...below];
+    return `${joined(parts, '\n\n')}\n`;
+  };
+  const room = screen(style.options.width);
+  const fits = looks.map(withLooks).find((text) => text.split('\n').length - 1 <= room);
+  return fits ?? withLooks(0);
 };

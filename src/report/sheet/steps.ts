@@ -6,6 +6,7 @@ import type { Style } from '../style.ts';
 import { missingText, ownUnits } from '../words/finding-words.ts';
 import { reasonText } from '../words/reason-words.ts';
 import { wrap } from './grid.ts';
+import { workText } from './work-text.ts';
 
 /** Reasons that a reader needs at a glance; the rest wait for `--all`. */
 const telling: ReadonlySet<Reason['kind']> = new Set([
@@ -110,14 +111,9 @@ const stepLines = (step: WorksheetStep, index: number, sheet: BriefWorksheet, st
 export const stepsList = (sheet: BriefWorksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const open = sheet.steps.filter(({ state }) => state === 'ready' || state === 'waiting');
-  const minutes = open.reduce((sum, step) => sum + step.minutes, 0);
-  const total =
-    minutes >= 60
-      ? `${Math.floor(minutes / 60)} h ${Math.round(minutes % 60)} min`
-      : `${Math.round(minutes)} min`;
   if (open.length === 0) return `${chalk.bold('Steps outstanding')}\n  none`;
   const repair = sheet.findings.some(counts) ? ', without the repair itself' : '';
-  const head = chalk.bold(`Steps outstanding, in order (${open.length}, about ${total}${repair})`);
+  const head = chalk.bold(`Steps outstanding, in order (${open.length}, ${workText(open)}${repair})`);
   const lines = open.flatMap((step, index) => stepLines(step, index, sheet, style));
   const settled = sheet.steps.filter(
     ({ state }) => state === 'done' || (options.all && state === 'not-needed'),

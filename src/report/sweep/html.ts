@@ -1,5 +1,5 @@
 import type { GoneRow } from '../../core/sweep/row.ts';
-import { general } from '../sheet/sheet.ts';
+import { general } from '../sheet/footer.ts';
 import {
   bySeverity,
   headingText,

@@ -1,7 +1,7 @@
 import { isJudged, type JudgedRow, type Row, type UnjudgedRow } from '../../core/sweep/row.ts';
 import { severityOf } from '../../core/sweep/row-order.ts';
 import { plain, table, tableHead, tableRow } from '../markdown-parts.ts';
-import { general } from '../sheet/sheet.ts';
+import { general } from '../sheet/footer.ts';
 import {
   bySeverity,
   changeText,

@@ -1,7 +1,7 @@
 import type { GoneRow, Row } from '../../core/sweep/row.ts';
 import { oneLine } from '../clean.ts';
 import { cell, fold } from '../columns.ts';
-import { footer } from '../sheet/sheet.ts';
+import { footer } from '../sheet/footer.ts';
 import { makeStyle, type Style } from '../style.ts';
 import {
   bySeverity,

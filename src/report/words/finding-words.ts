@@ -212,6 +212,9 @@ export const briefText = (finding: Finding, units: Units): string => {
   }
 };
 
+/** What a reader should know beside the verdict, in words. */
+export const remarkText = (remark: Remark, units: Units): string => say(remarkWords, 'kind', remark, units);
+
 /** The plain-words meaning of a finding, remarks and all. */
 export const saysText = (finding: Finding, units: Units = ownUnits): string => {
   const intermittent = finding.intermittent
@@ -221,7 +224,7 @@ export const saysText = (finding: Finding, units: Units = ownUnits): string => {
   const waived = finding.waived
     ? [`accepted until ${finding.waived.until} by ${finding.waived.by}: ${finding.waived.reason}`]
     : [];
-  const remarks = finding.remarks.map((remark) => say(remarkWords, 'kind', remark, units));
+  const remarks = finding.remarks.map((remark) => remarkText(remark, units));
   return [briefText(finding, units), ...remarks, ...intermittent, ...stale, ...waived]
     .filter((part) => part !== '')
     .join('; ');

@@ -1,8 +1,8 @@
 import type { Closing, State } from '../../core/job.ts';
-import { parseKey } from '../../core/key.ts';
 import type { Now, NowTitle } from '../../core/now/now.ts';
 import { reasonLines } from '../sheet/hold-points.ts';
 import { actsText, statedWords } from './danger-words.ts';
+import { keysText } from './key-words.ts';
 
 const stateWords: Readonly<Record<State, string>> = {
   rest: 'at rest, key off',
@@ -20,20 +20,6 @@ const closingWords: Readonly<Record<Closing, string>> = {
   scrapped: 'scrapped',
 };
 
-/** Corners of one channel in one breath: `position LF, RF, LR`. */
-const thingsText = (things: readonly string[]): string => {
-  const byBase = new Map<string, string[]>();
-  for (const key of things) {
-    const { base, corner, axle } = parseKey(key);
-    const places = byBase.get(base) ?? [];
-    const place = corner ?? axle;
-    byBase.set(base, place === null ? places : [...places, place]);
-  }
-  return [...byBase]
-    .map(([base, places]) => (places.length === 0 ? base : `${base} ${places.join(' ')}`))
-    .join(', ');
-};
-
 type Say = { readonly [K in NowTitle['kind']]: (title: Extract<NowTitle, { readonly kind: K }>) => string };
 
 const titleWords: Say = {
@@ -47,9 +33,9 @@ const titleWords: Say = {
   'cannot-be': ({ what, snapshot, read, meant }) =>
     `Correct ${what} of ${snapshot}: ${read} cannot be${meant.length > 0 ? ` (${meant.join(' or ')}?)` : ''}`,
   'read-again': ({ what, with: instrument }) =>
-    `Read ${thingsText(what.split(', '))} again${instrument === null ? '' : `, with another instrument: ${instrument} may be wrong`}`,
+    `Read ${keysText(what.split(', '))} again${instrument === null ? '' : `, with another instrument: ${instrument} may be wrong`}`,
   despite: ({ entry }) => `Say why it is in the log, and who decided it: ${entry}`,
-  read: ({ state, things }) => `Read ${thingsText(things)} (${stateWords[state]})`,
+  read: ({ state, things }) => `Read ${keysText(things)} (${stateWords[state]})`,
   state: ({ conditions, snapshot }) => `Say how it stood at ${snapshot}: ${conditions.join(', ')}`,
   'state-vehicle': ({ facts }) => `State the vehicle's ${facts.join(', ')} in the job file`,
   decide: ({ about }) =>

@@ -51,23 +51,29 @@ const whatMoved = ({ model, where, amount }: PatternRemark): string => {
 /** A share below this is left out where shares are listed. */
 const leastShown = 0.005;
 
-/**
- * The pattern that fits best, how sure that is, and the share of each family. Where none is best that is all: the
- * others, being many, would have the greater shares together.
- */
+/** The pattern that fits best and how sure that is. */
 export const patternWords = (remark: PatternRemark): string => {
-  const { family, sure, next, weights } = remark;
+  const { family, sure, next } = remark;
   if (family === 'none') return whatMoved(remark);
   const how =
     sure === 'cannot-tell'
       ? `cannot be told from ${familyWords[next]}`
       : `${sureWords[sure]} over ${familyWords[next]}`;
-  const shares = patternFamilies
-    .filter((one) => weights[one] >= leastShown)
-    .sort((a, b) => weights[b] - weights[a])
-    .map((one) => `${familyWords[one]} ${Math.round(100 * weights[one])} %`);
-  return [whatMoved(remark), how, shares.join(', ')].join('; ');
+  return `${whatMoved(remark)}; ${how}`;
 };
+
+/**
+ * The share of each family, the greatest first. Where none is best it says nothing: the others, being many, would have
+ * the greater shares together.
+ */
+export const patternShares = ({ family, weights }: PatternRemark): string =>
+  family === 'none'
+    ? ''
+    : patternFamilies
+        .filter((one) => weights[one] >= leastShown)
+        .sort((a, b) => weights[b] - weights[a])
+        .map((one) => `${familyWords[one]} ${Math.round(100 * weights[one])} %`)
+        .join(', ');
 
 const millimetres = (value: number): string => `${formatNumber(Math.abs(value), 0)} mm`;
 

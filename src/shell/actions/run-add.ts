@@ -1,10 +1,8 @@
 import type { Pair } from '../../input/edit/value.ts';
 import { keyOfName } from '../../input/typed/typed-snapshot.ts';
-import { changesList } from '../../report/entry/changes-list.ts';
+import { afterChange } from '../../report/entry/after.ts';
 import { snapshotFindings } from '../../report/entry/snapshot.ts';
 import { writtenText } from '../../report/entry/written.ts';
-import { nowLines } from '../../report/now/now-lines.ts';
-import { footer } from '../../report/sheet/sheet.ts';
 import { type PlannedSnapshot, planSnapshot, type SnapshotRequest } from '../entry/plan-snapshot.ts';
 import type { OpenJob } from '../open-job.ts';
 import { changeJob } from '../save/change-job.ts';
@@ -77,8 +75,13 @@ const report = (
   );
   const sheet = sheetOf(after, now);
   if (sheet === null) return `${written}\n`;
-  const old = sheetOf(before, now) ?? sheet;
-  return `${[written, snapshotFindings(sheet, planned.id, style), changesList(old, sheet, style), nowLines(sheet, file, style), footer(style)].join('\n\n')}\n`;
+  return afterChange(
+    [written, snapshotFindings(sheet, planned.id, style)],
+    sheetOf(before, now),
+    sheet,
+    file,
+    style,
+  );
 };
 
 /** `cornerwise add`: one snapshot from one line. */

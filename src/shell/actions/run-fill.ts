@@ -1,9 +1,7 @@
 import type { BriefWorksheet } from '../../core/worksheet.ts';
-import { changesList } from '../../report/entry/changes-list.ts';
+import { afterChange } from '../../report/entry/after.ts';
 import { leftOpen } from '../../report/entry/left-open.ts';
-import { nowLines } from '../../report/now/now-lines.ts';
 import { wrap } from '../../report/sheet/grid.ts';
-import { footer } from '../../report/sheet/sheet.ts';
 import type { Style } from '../../report/style.ts';
 import { type Ended, runSession } from '../fill/session.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
@@ -34,14 +32,8 @@ const report = (
   const saved =
     answers === 0 ? 'Nothing was written.' : `${answers} ${answers === 1 ? 'answer' : 'answers'} saved.`;
   const head = stopped ? `Stopped. ${saved}` : saved;
-  const parts = [
-    style.text(head),
-    ...(answers > 0 ? [changesList(first, last, style)] : []),
-    leftOpen(left, last, style),
-    nowLines(last, file, style),
-    footer(style),
-  ];
-  return `\n${parts.join('\n\n')}\n`;
+  const said = [style.text(head), leftOpen(left, last, style)];
+  return `\n${afterChange(said, answers > 0 ? first : null, last, file, style)}`;
 };
 
 const converse = async (

@@ -1,10 +1,9 @@
 import type { Assignment } from '../../input/typed/assignment.ts';
 import type { TypedFault } from '../../input/typed/typed.ts';
 import { keyOfName } from '../../input/typed/typed-snapshot.ts';
-import { changesList } from '../../report/entry/changes-list.ts';
+import { afterChange } from '../../report/entry/after.ts';
 import { snapshotFindings } from '../../report/entry/snapshot.ts';
 import { writtenText } from '../../report/entry/written.ts';
-import { footer } from '../../report/sheet/sheet.ts';
 import { type PlannedFix, planFix } from '../entry/plan-fix.ts';
 import type { OpenJob } from '../open-job.ts';
 import { changeJob } from '../save/change-job.ts';
@@ -46,8 +45,13 @@ const report = (
   const written = writtenText(`${file}: ${planned.id}, put right`, said, style);
   const sheet = sheetOf(after, now);
   if (sheet === null) return `${written}\n`;
-  const old = sheetOf(before, now) ?? sheet;
-  return `${[written, snapshotFindings(sheet, planned.id, style), changesList(old, sheet, style), footer(style)].join('\n\n')}\n`;
+  return afterChange(
+    [written, snapshotFindings(sheet, planned.id, style)],
+    sheetOf(before, now),
+    sheet,
+    file,
+    style,
+  );
 };
 
 /** `cornerwise fix`: a reading that was typed wrongly, or a condition that was forgotten. */

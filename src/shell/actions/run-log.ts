@@ -1,13 +1,11 @@
 import type { Instant } from '../../core/job.ts';
 import type { BriefWorksheet } from '../../core/worksheet.ts';
 import { outcomesOf, outcomesText } from '../../input/typed/typed-log.ts';
-import { changesList } from '../../report/entry/changes-list.ts';
+import { afterChange } from '../../report/entry/after.ts';
 import { heldText, unsafeLines } from '../../report/entry/held.ts';
 import { writtenText } from '../../report/entry/written.ts';
-import { nowLines } from '../../report/now/now-lines.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import { reasonLines } from '../../report/sheet/hold-points.ts';
-import { footer } from '../../report/sheet/sheet.ts';
 import type { Style } from '../../report/style.ts';
 import { askForLog } from '../entry/ask-log.ts';
 import { type Held, heldIn, isAgainst, needless } from '../entry/held-log.ts';
@@ -94,7 +92,13 @@ const report = (
   const sheet = sheetOf(after, now);
   if (sheet === null) return `${written}\n`;
   const unsafe = leftUnsafe(planned, sheet, style);
-  return `${[written, ...remarks(planned, after, sheet, style), ...(unsafe === null ? [] : [unsafe]), changesList(sheetOf(before, now) ?? sheet, sheet, style), nowLines(sheet, file, style), footer(style)].join('\n\n')}\n`;
+  return afterChange(
+    [written, ...remarks(planned, after, sheet, style), ...(unsafe === null ? [] : [unsafe])],
+    sheetOf(before, now),
+    sheet,
+    file,
+    style,
+  );
 };
 
 /** What the entry leaves open, asked for where somebody sits at a terminal; null where that ended it, which was told. */

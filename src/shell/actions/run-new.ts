@@ -6,6 +6,7 @@ import { senseWords } from '../../input/fresh/sensor-sense.ts';
 import { titleOf } from '../../input/job/title-of.ts';
 import { writtenTime } from '../../input/typed/typed-time.ts';
 import { clean } from '../../report/clean.ts';
+import { afterChange } from '../../report/entry/after.ts';
 import { writtenText } from '../../report/entry/written.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import { askRest, missing, readGiven } from '../fresh/gather.ts';
@@ -13,6 +14,7 @@ import { schemaPlace } from '../fresh/schema-place.ts';
 import { jobNameOf } from '../job-source.ts';
 import { type Library, newestRefs, openLibrary } from '../library.ts';
 import { exists, isFolder } from '../on-disk.ts';
+import { openJobFile } from '../open-job.ts';
 import { shippedRules } from '../package-folder.ts';
 import { readJobText } from '../read-job-text.ts';
 import { resolvePacks } from '../resolve-packs.ts';
@@ -20,7 +22,16 @@ import { trouble, writeTrouble } from '../save/change-job.ts';
 import { createFile } from '../save/create-file.ts';
 import type { Shell } from '../shell.ts';
 import { type FoundShop, shopFileName, shopFor } from '../shop-file.ts';
-import { type ChangeFlags, nowIn, refuse, refused, refuseFile, styleFor } from './changing.ts';
+import {
+  type ChangeFlags,
+  nowIn,
+  readingFor,
+  refuse,
+  refused,
+  refuseFile,
+  sheetOf,
+  styleFor,
+} from './changing.ts';
 
 /** What `new` is called with. */
 export type NewFlags = ChangeFlags & Readonly<Record<string, unknown>>;
@@ -116,6 +127,18 @@ const complete = async (
   }
 };
 
+/** What was written, with the head of its first sheet; how to go on, where no check concerns the vehicle yet. */
+const reportOfNew = async (file: string, written: string, flags: NewFlags, shell: Shell): Promise<string> => {
+  const { rules, io, libraries, asOf } = readingFor(flags, shell);
+  const opened = await openJobFile(file, rules, io, libraries, asOf);
+  const sheet =
+    'read' in opened ? sheetOf(opened, nowIn(opened.read.job?.zone ?? 'UTC', flags, shell)) : null;
+  if ('read' in opened && sheet !== null)
+    return afterChange([written], null, sheet, file, styleFor(flags, opened.found.shop, shell));
+  const name = clean(quotedFile(file));
+  return `${written}\n  cornerwise fill ${name}    asks for the readings\n  cornerwise check ${name}   judges them\n`;
+};
+
 /** `cornerwise new`: a fresh job file. */
 export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Promise<void> => {
   const path = resolve(shell.io.cwd, file);
@@ -160,8 +183,5 @@ export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Prom
     }),
     styleFor(flags, found.shop, shell),
   );
-  const name = clean(quotedFile(file));
-  shell.io.stdout.write(
-    `${written}\n  cornerwise fill ${name}    asks for the readings\n  cornerwise check ${name}   judges them\n`,
-  );
+  shell.io.stdout.write(await reportOfNew(file, written, flags, shell));
 };

@@ -1,7 +1,6 @@
-import { changesList } from '../../report/entry/changes-list.ts';
+import { afterChange } from '../../report/entry/after.ts';
 import { verdictLines } from '../../report/entry/verdicts.ts';
 import { writtenText } from '../../report/entry/written.ts';
-import { footer } from '../../report/sheet/sheet.ts';
 import { type PlannedWaiver, planWaiver, type WaiveRequest } from '../entry/plan-waive.ts';
 import type { OpenJob } from '../open-job.ts';
 import { changeJob } from '../save/change-job.ts';
@@ -34,22 +33,17 @@ const report = (
 ): string => {
   const style = styleFor(flags, after.found.shop, shell);
   const now = nowIn(after.read.job?.zone ?? 'UTC', flags, shell);
-  const said = (['reason', 'by'] as const).map((key) => [key, flags[key] ?? ''] as const);
+  const words = (['reason', 'by'] as const).map((key) => [key, flags[key] ?? ''] as const);
   const head = `${file}: ${planned.finding} accepted until the end of ${planned.until}, written`;
-  const written = writtenText(head, said, style);
+  const written = writtenText(head, words, style);
   const sheet = sheetOf(after, now);
   if (sheet === null) return `${written}\n`;
-  const old = sheetOf(before, now) ?? sheet;
   const accepted = sheet.findings.filter(
     ({ newest, waived }) => newest && waived?.finding === planned.finding,
   );
   const findings = verdictLines(null, accepted, style).trimEnd();
-  const parts = [
-    findings === '' ? written : `${written}\n${findings}`,
-    changesList(old, sheet, style),
-    footer(style),
-  ];
-  return `${parts.join('\n\n')}\n`;
+  const said = findings === '' ? written : `${written}\n${findings}`;
+  return afterChange([said], sheetOf(before, now), sheet, file, style);
 };
 
 /** `cornerwise waive`: accepts a finding for a time. */

@@ -42,7 +42,7 @@ export const addCheck = (program: Command, shell: Shell, tools?: WatchTools): vo
     .command('check')
     .summary('Judge job files: findings, steps outstanding, hold points.')
     .description(
-      'Judge job files: what is out, what was not taken, the steps still outstanding and the hold points.',
+      'Judge job files: whether the vehicle may leave, what to do now, what is out, and what is still to be done.',
     )
     .argument('<FILE...>', 'job files')
     .addOption(new Option('--format <format>', 'how to print it').choices([...formats]).default('table'))

@@ -39,9 +39,7 @@ export const addLog = (program: Command, shell: Shell): void => {
   const command = program
     .command('log')
     .summary('Log what was done: work, tests, waits; tells what must be done again.')
-    .description(
-      'Log what was done, and tell what follows: steps done, to do again, readings that no longer hold.',
-    )
+    .description('Log what was done, and tell what it changed and what to do now.')
     .argument('<FILE>', 'job file')
     .argument('<VERB>', 'what was done')
     .argument('[WHAT...]', 'what it was done to')

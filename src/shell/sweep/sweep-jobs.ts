@@ -125,6 +125,7 @@ export const sweepJobs = async (
         ...tally.leftOut,
         unchanged: which === 'changed' ? totals.changes.unchanged : 0,
       };
+      const own = reportOptions(look, null, io);
       return {
         rows: { [Symbol.iterator]: printed },
         gone: differences?.gone ?? [],
@@ -136,11 +137,14 @@ export const sweepJobs = async (
         stopped,
         compared: differences !== null,
         version,
-        options: reportOptions(look, null, io),
+        options: { ...own, width: Math.max(own.width, leastWidth) },
       };
     },
   };
 };
+
+/** Columns that the rows of a sweep need at least. */
+const leastWidth = 80;
 
 const withChange = (row: Row, differences: Differences | null, index: number): Row =>
   differences === null ? row : { ...row, change: differences.of(index) };

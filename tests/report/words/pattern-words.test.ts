@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { PatternRemark, StanceRemark, WireRemark } from '../../../src/core/finding.ts';
 import type { CornerSignal } from '../../../src/core/readings/corner-patterns.ts';
-import { patternWords, stanceWords, wireWords } from '../../../src/report/words/pattern-words.ts';
+import {
+  patternShares,
+  patternWords,
+  stanceWords,
+  wireWords,
+} from '../../../src/report/words/pattern-words.ts';
 
 const units = { pressureUnit: null, temperatureUnit: null };
 
@@ -31,10 +36,13 @@ const pattern: PatternRemark = {
 };
 
 describe('a pattern in words', () => {
-  it('names the pattern, how sure it is, and the shares that are worth naming', () => {
-    expect(patternWords(pattern)).toBe(
-      'one corner alone, LR 1.38 V low; strong evidence over one side; one corner 93 %, one side 5 %, all four electrically 2 %',
-    );
+  it('names the pattern and how sure it is, and nothing else', () => {
+    expect(patternWords(pattern)).toBe('one corner alone, LR 1.38 V low; strong evidence over one side');
+  });
+
+  it('has the shares that are worth naming apart', () => {
+    expect(patternShares(pattern)).toBe('one corner 93 %, one side 5 %, all four electrically 2 %');
+    expect(patternShares({ ...pattern, family: 'none' })).toBe('');
   });
 
   it.each<[Partial<PatternRemark>, string]>([
@@ -59,9 +67,9 @@ describe('a pattern in words', () => {
   });
 
   it('says what it cannot be told from', () => {
-    expect(patternWords({ ...pattern, sure: 'cannot-tell' })).toContain('; cannot be told from one side; ');
+    expect(patternWords({ ...pattern, sure: 'cannot-tell' })).toContain('; cannot be told from one side');
     expect(patternWords({ ...pattern, sure: 'cannot-tell', next: 'none' })).toContain(
-      '; cannot be told from no pattern; ',
+      '; cannot be told from no pattern',
     );
   });
 

@@ -1,0 +1,77 @@
+import { counts } from '../../core/finding.ts';
+import { type Held, heldBy } from '../../core/outlook/held.ts';
+import type { BriefWorksheet } from '../../core/worksheet.ts';
+import type { WorksheetHoldPoint, WorksheetStep } from '../../core/worksheet-parts.ts';
+import { oneLine } from '../clean.ts';
+import type { Style } from '../style.ts';
+import { heldText } from '../words/leave-words.ts';
+import { wrap } from './grid.ts';
+import { stepLine } from './step-line.ts';
+import { workText } from './work-text.ts';
+
+/** What holds the release stands at the top and in the list, so that here a word is enough. */
+const releaseWords: Readonly<Record<Exclude<Held['of'], 'reason'>, string>> = {
+  findings: 'what is out at hold',
+  faults: 'what is at fault',
+  'old-findings': 'what was out before the work and was not read again',
+  steps: 'the steps above',
+};
+
+const markText = (
+  { id, title, reasons }: WorksheetHoldPoint,
+  { faults, job }: BriefWorksheet,
+  width: number,
+): string => {
+  const held = heldBy(reasons, id === 'release' ? faults : []);
+  const head = `HOLD ${title}: `;
+  const why =
+    held.of === 'steps' || (id === 'release' && held.of !== 'reason')
+      ? releaseWords[held.of]
+      : heldText(held, job.zone, width - head.length);
+  return head + why;
+};
+
+const markLines = (
+  point: WorksheetHoldPoint,
+  sheet: BriefWorksheet,
+  { chalk, text, options }: Style,
+): string[] =>
+  wrap(text(oneLine(markText(point, sheet, options.width - 2))), options.width, 2, 7).map((line) =>
+    chalk.bold(line),
+  );
+
+const isOpen = ({ state }: WorksheetStep): boolean => state === 'ready' || state === 'waiting';
+
+/** Hold points that are not clear and hold something up, by the first outstanding step that waits for each; the others under null. */
+const placed = (
+  steps: readonly WorksheetStep[],
+  holdPoints: readonly WorksheetHoldPoint[],
+): ReadonlyMap<string | null, readonly WorksheetHoldPoint[]> => {
+  const found = new Map<string | null, WorksheetHoldPoint[]>();
+  for (const point of holdPoints.filter(({ clear, holds }) => !clear && holds)) {
+    const waiting = steps.find(({ waitsFor }) => waitsFor.includes(`hold-point/${point.id}`));
+    const at = waiting?.id ?? null;
+    found.set(at, [...(found.get(at) ?? []), point]);
+  }
+  return found;
+};
+
+/** What is to be done before the vehicle may leave, in the order of doing, with the hold points where they hold. */
+export const beforeLeavingPart = (sheet: BriefWorksheet, style: Style): string => {
+  const { chalk, text, options } = style;
+  const steps = sheet.steps.filter(isOpen);
+  const points = placed(steps, sheet.holdPoints);
+  const marks = (at: string | null): string[] =>
+    (points.get(at) ?? []).flatMap((point) => markLines(point, sheet, style));
+  const lines = [
+    ...marks(null),
+    ...steps.flatMap((step, at) => [...marks(step.id), ...stepLine(step, at + 1, sheet.job.zone, style)]),
+  ];
+  const repair = sheet.findings.some(counts) ? ', without the repair itself' : '';
+  const count = steps.length === 1 ? '1 step' : `${steps.length} steps`;
+  const head =
+    steps.length === 0
+      ? 'Before it may leave: no step is outstanding'
+      : `Before it may leave: ${count}, ${workText(steps)}${repair}`;
+  return [...wrap(text(head), options.width, 0, 2).map((line) => chalk.bold(line)), ...lines].join('\n');
+};
