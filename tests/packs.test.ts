@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Pack } from '../src/core/pack.ts';
 import { coverage, runProof } from '../src/core/prove.ts';
+import { newestFirst } from '../src/input/pack/pick-version.ts';
 import { readPack } from '../src/input/pack/read-pack.ts';
 import { readProofs } from '../src/input/pack/read-proofs.ts';
 import { newestPacks, openLibrary } from '../src/shell/library.ts';
@@ -28,6 +29,12 @@ const open = (file: string) => {
   return { text, ...readPack(text, file, hashOf(file)) };
 };
 
+/** The versions of a pack that were released. */
+const releasedOf = (id: string): string[] =>
+  Object.keys(released)
+    .filter((ref) => ref.startsWith(`${id}@`))
+    .map((ref) => ref.slice(id.length + 1));
+
 let others: ReadonlyMap<string, Pack> = new Map();
 beforeAll(async () => {
   others = new Map((await newestPacks(openLibrary([folder]))).map((pack) => [pack.id, pack]));
@@ -41,8 +48,10 @@ describe.each(versions)('$id $version', ({ id, version, file }) => {
     expect([pack?.id, pack?.version]).toEqual([id, version]);
   });
 
-  it('is listed as released, with its hash', () => {
-    expect(released[`${id}@${version}`]).toBe(hashOf(file));
+  it('is what was released, or newer than all that was', () => {
+    const hash = released[`${id}@${version}`];
+    if (hash !== undefined) expect(hashOf(file)).toBe(hash);
+    else expect(newestFirst([version, ...releasedOf(id)])[0]).toBe(version);
   });
 
   it('has proofs that hold', () => {
@@ -76,10 +85,10 @@ describe.each(versions)('$id $version', ({ id, version, file }) => {
 });
 
 describe('the shipped packs together', () => {
-  it('are all that released.json lists', () => {
-    expect(Object.keys(released).sort()).toEqual(
-      versions.map(({ id, version }) => `${id}@${version}`).sort(),
-    );
+  const refs = versions.map(({ id, version }) => `${id}@${version}`);
+
+  it('are all that released.json lists, and perhaps versions still to be released', () => {
+    expect(Object.keys(released).filter((ref) => !refs.includes(ref))).toEqual([]);
   });
 
   it('define each step and hold point once', () => {
