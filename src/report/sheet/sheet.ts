@@ -1,11 +1,12 @@
 import { counts, type Finding } from '../../core/finding.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { Compared, Worksheet } from '../../core/worksheet.ts';
 import { oneLine } from '../clean.ts';
 import { suspectsBrief } from '../next/brief.ts';
 import { nowLines } from '../now/now-lines.ts';
 import type { Style } from '../style.ts';
 import { timeText } from '../times.ts';
 import { noticeText } from '../words/reason-words.ts';
+import { beforeAfterTable, comparisonTable } from './comparison.ts';
 import { cornersTable } from './corners.ts';
 import { findingsTable, shownFindings } from './findings.ts';
 import { wrap } from './grid.ts';
@@ -69,6 +70,11 @@ export const summary = (findings: readonly Finding[]): string => {
 export const warningLines = ({ warnings, job }: Worksheet, { options, text }: Style): string[] =>
   warnings.flatMap((warning) => wrap(text(oneLine(noticeText(warning, job.zone))), options.width, 0, 2));
 
+const otherStates = ({ options, text }: Style): string =>
+  wrap(text('They were read in two states, so that what differs need not be the work.'), options.width).join(
+    '\n',
+  );
+
 /**
  * The whole worksheet of one job, for people.
  *
@@ -87,6 +93,7 @@ export const renderWorksheet = (sheet: Worksheet, file: string, style: Style): s
       ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
     ].join('\n'),
     leadsList(sheet.job, style),
+    beforeAfterTable(sheet.beforeAfter, style),
     cornersTable(sheet, style),
     suspectsBrief(sheet, style),
     notTakenList(sheet.findings, style),
@@ -96,4 +103,20 @@ export const renderWorksheet = (sheet: Worksheet, file: string, style: Style): s
     footer(style),
   ];
   return `${sections.filter((section) => section !== null).join('\n\n')}\n`;
+};
+
+/** Two snapshots of a job side by side, and nothing else. */
+export const renderCompared = (
+  sheet: Worksheet,
+  { before, after, comparison }: Compared,
+  style: Style,
+): string => {
+  const title = `${before.id} (${before.state}) against ${after.id} (${after.state})`;
+  const sections = [
+    heading(sheet, style),
+    comparisonTable(title, comparison, style, true),
+    ...(before.state === after.state ? [] : [otherStates(style)]),
+    footer(style),
+  ];
+  return `${sections.join('\n\n')}\n`;
 };

@@ -19,47 +19,75 @@ const isAgain = ({ because }: WorksheetStep): boolean =>
 
 const skipping = (what: string) => [logged('skipped', what, say('reason'))];
 
+/** Readings that could not be taken before, and may be now. */
+const untaken = ({ because }: WorksheetStep): readonly string[] =>
+  because.flatMap((reason) =>
+    reason.kind === 'reading-open' && reason.missing.why === 'could-not-be-taken'
+      ? [reason.missing.channel]
+      : [],
+  );
+
 /** Readings that the packs want whatever is wrong, the easiest state first; what work disturbed comes later. */
 const wanted = (ground: NowGround): Now | null => {
   const ready = ground.steps.filter(
     (step) => step.id.startsWith('readings/') && step.state === 'ready' && !isAgain(step),
   );
-  const vehicle = ready.find(({ id }) => id === 'readings/vehicle');
-  if (vehicle) return toState(vehicle);
   const states = easiest.filter(
     (state) => ready.some(({ id }) => id === `readings/${state}`) && mayBe(state, ground),
   );
   if (states.length === 0) return null;
   const take = stillToTake(ground, ground.prepared);
   for (const state of states) {
-    const session = take.find((one) => one.state === state);
     const step = ready.find(({ id }) => id === `readings/${state}`);
-    if (!session || !step) continue;
+    const none = { state, readings: [], lamp: false, codes: false, conditions: [] };
+    const session = take.find((one) => one.state === state) ?? none;
+    if (!step) continue;
     const conditions = session.conditions.map(({ name }) => name);
-    return toRead('read', step.id, { ...session, conditions }, step.because, ground, skipping(step.id));
+    const readings = [...new Set([...session.readings, ...untaken(step)])];
+    return toRead(
+      'read',
+      step.id,
+      { ...session, readings, conditions },
+      step.because,
+      ground,
+      skipping(step.id),
+    );
   }
   return null;
 };
 
-/** Facts of the vehicle that checks want: they stand in the head of the file. */
-const toState = ({ id, because, minutes }: WorksheetStep): Now => {
-  const facts = because.flatMap((reason) =>
-    reason.kind === 'reading-open' && reason.missing.why === 'vehicle-not-stated'
-      ? [reason.missing.what]
-      : [],
+/** What checks want to know of the vehicle; what was read all the same is worth more once it is stated. */
+const factsWanted = ({ findings, job }: NowGround): readonly string[] => {
+  const read = new Set(job.snapshots.flatMap(({ readings }) => [...readings.keys()]));
+  const wanting = findings.flatMap(
+    ({ missing, wanted: isWanted, waived, channels, newest, verdict, remarks }) => {
+      if (waived !== null) return [];
+      if (missing?.why === 'vehicle-not-stated')
+        return isWanted && channels.some((key) => read.has(key)) ? [missing.what] : [];
+      const isOpen = newest && verdict === 'out' && remarks.some(({ kind }) => kind === 'sense-not-stated');
+      return isOpen ? ['sensor-sense'] : [];
+    },
   );
-  return {
-    kind: 'read',
-    id,
-    title: { kind: 'state-vehicle', facts: [...new Set(facts)] },
-    because,
-    minutes,
-    elapsed: 0,
-    cautions: [],
-    command: { kind: 'edit', at: `vehicle: ${[...new Set(facts)].join(', ')}` },
-    instead: skipping(id),
-    for: 'technician',
-  };
+  return [...new Set(wanting)];
+};
+
+/** Facts of the vehicle: they stand in the head of the file. */
+const toState = (facts: readonly string[]): Now => ({
+  kind: 'read',
+  id: 'readings/vehicle',
+  title: { kind: 'state-vehicle', facts },
+  because: [{ kind: 'not-judged-without', conditions: facts }],
+  minutes: 1,
+  elapsed: 0,
+  cautions: [],
+  command: { kind: 'edit', at: `vehicle: ${facts.map((fact) => `${fact}: …`).join(', ')}` },
+  instead: skipping('readings/vehicle'),
+  for: 'technician',
+});
+
+const facts = (ground: NowGround): Now | null => {
+  const wanting = ground.decisions.skipped.has('readings/vehicle') ? [] : factsWanted(ground);
+  return wanting.length > 0 ? toState(wanting) : null;
 };
 
 interface Lacking {
@@ -170,4 +198,7 @@ const asked = (ground: NowGround): Now | null => {
 
 /** Readings, conditions and facts that cost little and decide much. */
 export const read = (ground: NowGround): Now | null =>
-  wanted(ground) ?? conditions(ground) ?? (ground.faults.length === 0 ? asked(ground) : null);
+  wanted(ground) ??
+  facts(ground) ??
+  conditions(ground) ??
+  (ground.faults.length === 0 ? asked(ground) : null);
