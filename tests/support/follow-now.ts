@@ -131,7 +131,7 @@ const log = (command: Extract<Command, { kind: 'log' }>, job: Job, somebody: Som
 const add = (command: Extract<Command, { kind: 'add' }>, job: Job, somebody: Somebody): Job => {
   const { state, names, lamp, codes } = command;
   const conditions = stated(
-    command.conditions.map((name) => [name, []] as const),
+    command.conditions.map(({ name, wants }) => [name, wants] as const),
     job,
     somebody,
   );

@@ -40,7 +40,7 @@ export interface Retest {
   readonly readings: readonly RetestReadings[];
   /** Read again, but not in the conditions of before. */
   readonly unlike: readonly { readonly state: State; readonly conditions: readonly string[] }[];
-  /** Out before the work, which explains it or which nothing explains, and not read again though the work left it fresh. */
+  /** Out before the work, and not read again though the work left it fresh. */
   readonly older: readonly Finding[];
   /** Out, and read since the work. */
   readonly out: readonly Finding[];
@@ -135,7 +135,7 @@ const readingsFor = (
     if (!isOld && !older.includes(finding)) continue;
     const own = byState.get(state) ?? new Set<string>();
     for (const key of keys) own.add(key);
-    byState.set(state, own);
+    if (own.size > 0) byState.set(state, own);
   }
   return states.flatMap((state) => {
     const own = byState.get(state);
@@ -150,27 +150,30 @@ const isWrong = ({ verdict, weight, waived }: Finding): boolean =>
 const isReadAfter = ({ snapshot }: Finding, { stamp }: LogEntry, { snapshots }: Job): boolean =>
   (snapshots.find(({ id }) => id === snapshot)?.stamp.at ?? 0) > stamp.at;
 
-/** Ids of the findings that the suspects of a component explain, and of all that any suspect knows of. */
-const explainedBy = (
-  component: string,
-  diagnosis: Diagnosis | null,
-): { readonly own: ReadonlySet<string>; readonly known: ReadonlySet<string> } => {
-  if (diagnosis === null) return { own: new Set(), known: new Set() };
+/** Ids of the findings that the suspects of a component explain. */
+const explainedBy = (component: string, diagnosis: Diagnosis | null): ReadonlySet<string> => {
+  if (diagnosis === null) return new Set();
   const { model, rows } = diagnosis.weighed;
-  const own = model.hypotheses.flatMap(({ suspect, place: where }, place) =>
-    suspect !== null && keyOf(suspect.component, where) === component
-      ? [...forAndAgainst(place, model.hypotheses, rows).for]
-      : [],
+  return new Set(
+    model.hypotheses.flatMap(({ suspect, place: where }, place) =>
+      suspect !== null && keyOf(suspect.component, where) === component
+        ? [...forAndAgainst(place, model.hypotheses, rows).for]
+        : [],
+    ),
   );
-  return { own: new Set(own), known: new Set(rows.flatMap(({ from }) => [...from])) };
 };
 
-/** What was out before the work and is not stale by it: it has to be read again where the work should have put it right. */
+/**
+ * What was out before the work and was not read since. All of it is read again before anything else is looked for, since
+ * one fault shows in many places. What came and went counts where the component explains it, and what takes a night where
+ * its readings depend on such a part: the night is repeated later.
+ */
 const olderFor = (
   component: string,
   since: LogEntry,
   job: Job,
   findings: readonly Finding[],
+  channels: ReadonlyMap<string, Channel>,
   diagnosis: Diagnosis | null,
 ): Finding[] => {
   const wrong = findings.filter(
@@ -181,8 +184,14 @@ const olderFor = (
       !isReadAfter(one, since, job),
   );
   if (wrong.length === 0) return [];
-  const { own, known } = explainedBy(component, diagnosis);
-  return wrong.filter(({ id, intermittent }) => own.has(id) || (!intermittent && !known.has(id)));
+  const own = explainedBy(component, diagnosis);
+  const { base } = parseKey(component);
+  const dependsOnSuch = (key: string): boolean =>
+    channels.get(parseKey(key).base)?.depends.includes(base) ?? false;
+  return wrong.filter(
+    ({ id, intermittent, moment, channels: keys }) =>
+      own.has(id) || (!intermittent && (!moment || keys.some(dependsOnSuch))),
+  );
 };
 
 /** The newest snapshot on one side of the work that reads something which the component disturbs. */
@@ -230,7 +239,7 @@ export const retestsOf = (
 ): Retest[] =>
   [...repairsOf(job)].map(([component, since]) => {
     const tests = testsFor(component, since, job, model);
-    const older = olderFor(component, since, job, findings, diagnosis);
+    const older = olderFor(component, since, job, findings, channels, diagnosis);
     const readings = readingsFor(component, findings, older, channels);
     const out = findings.filter(
       (one) =>

@@ -7,7 +7,7 @@ import { stillToTake } from '../wanted/still-to-take.ts';
 import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
 import { type Command, choose, logged, say } from './command.ts';
 import { mayBe, type NowGround } from './now-ground.ts';
-import { addCommand, type Session, wordsOf } from './reading.ts';
+import { addCommand, type Session, toState, wordsOf } from './reading.ts';
 
 /** Work that can go wrong, so that the entry says how it went. */
 const withResult: readonly Verb[] = ['programmed', 'configured', 'calibrated', 'drove'];
@@ -60,7 +60,7 @@ const byReading = (step: WorksheetStep, ground: NowGround): Command | null => {
   const state = lacks.states[0] as Parameters<typeof addCommand>[0]['state'];
   const session = stillToTake(ground, ground.prepared).find((one) => one.state === state);
   if (!session) return null;
-  return addCommand({ ...session, conditions: session.conditions.map(({ name }) => name) });
+  return addCommand({ ...session, conditions: toState(session.conditions) });
 };
 
 /** What a check lacks that a step or a hold point wants to be good. */
@@ -73,7 +73,10 @@ export const byFinding = (reasons: readonly Reason[], ground: NowGround): Sessio
     const check = ground.prepared.checks.find(({ id }) => id === reason.check);
     const state = finding?.readIn.find((one) => mayBe(one, ground));
     if (!finding || !check || !state || finding.channels.length === 0) continue;
-    const conditions = Object.keys(check.needs);
+    const conditions = Object.entries(check.needs).map(([name, word]) => ({
+      name,
+      wants: word ? [word] : [],
+    }));
     return { state, readings: finding.channels, lamp: false, codes: false, conditions };
   }
   return null;

@@ -9,7 +9,7 @@ import type { Reason, WorksheetStep } from '../../worksheet-parts.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import { mayBe, type NowGround } from '../now-ground.ts';
-import { easiest, toRead, wordsOf } from '../reading.ts';
+import { easiest, toRead, toState, wordsOf } from '../reading.ts';
 
 const lastWork = ({ job }: NowGround): Instant =>
   job.log.findLast(isWork)?.stamp.at ?? Number.NEGATIVE_INFINITY;
@@ -42,7 +42,7 @@ const wanted = (ground: NowGround): Now | null => {
     const none = { state, readings: [], lamp: false, codes: false, conditions: [] };
     const session = take.find((one) => one.state === state) ?? none;
     if (!step) continue;
-    const conditions = session.conditions.map(({ name }) => name);
+    const conditions = toState(session.conditions);
     const readings = [...new Set([...session.readings, ...untaken(step)])];
     return toRead(
       'read',
@@ -72,7 +72,7 @@ const factsWanted = ({ findings, job }: NowGround): readonly string[] => {
 };
 
 /** Facts of the vehicle: they stand in the head of the file. */
-const toState = (facts: readonly string[]): Now => ({
+const toStateFacts = (facts: readonly string[]): Now => ({
   kind: 'read',
   id: 'readings/vehicle',
   title: { kind: 'state-vehicle', facts },
@@ -87,7 +87,7 @@ const toState = (facts: readonly string[]): Now => ({
 
 const facts = (ground: NowGround): Now | null => {
   const wanting = ground.decisions.skipped.has('readings/vehicle') ? [] : factsWanted(ground);
-  return wanting.length > 0 ? toState(wanting) : null;
+  return wanting.length > 0 ? toStateFacts(wanting) : null;
 };
 
 interface Lacking {
@@ -188,7 +188,7 @@ const asked = (ground: NowGround): Now | null => {
     readings: keysOfAsk(ask, ground),
     lamp: false,
     codes: false,
-    conditions: ask.conditions,
+    conditions: ask.conditions.map((name) => ({ name, wants: [] })),
   };
   return {
     ...toRead('read', ask.id, session, because, ground, skipping(ask.id)),

@@ -4,10 +4,10 @@ import { isWork } from '../../steps/staleness.ts';
 import { openWaits } from '../../steps/waiting.ts';
 import { wantedConditions } from '../../wanted/circumstances.ts';
 import type { Reason } from '../../worksheet-parts.ts';
-import { logged, say } from '../command.ts';
+import { logged, type StatedCondition, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import { mayBe, type NowGround } from '../now-ground.ts';
-import { easiest, toRead } from '../reading.ts';
+import { easiest, toRead, toState } from '../reading.ts';
 import { testCommand } from './test.ts';
 
 const workOf = ({ since, title }: Retest): Reason => ({
@@ -37,21 +37,50 @@ const testAgain = (retest: Retest, id: string, ground: NowGround): Now | null =>
   };
 };
 
-/** What the newest snapshot of a state stated before an instant, for the same to be stated again. */
-const conditionsBefore = (state: State, before: Instant, { job }: NowGround): readonly string[] => {
-  const snapshot = job.snapshots.findLast((one) => one.state === state && one.stamp.at <= before);
+/** What the newest snapshot that read some channels in a state stated before an instant, for the same to be stated again. */
+const conditionsBefore = (
+  state: State,
+  channels: readonly string[],
+  before: Instant,
+  { job }: NowGround,
+): readonly StatedCondition[] => {
+  const earlier = job.snapshots.filter((one) => one.state === state && one.stamp.at <= before);
+  const snapshot =
+    earlier.findLast(({ readings }) => channels.some((key) => readings.has(key))) ?? earlier.at(-1);
   if (!snapshot) return [];
   const { words, air, rested, asleep } = snapshot.conditions;
   const quantities = { air, rested, asleep };
   return [
-    ...Object.keys(words),
-    ...Object.entries(quantities).flatMap(([name, value]) => (value === null ? [] : [name])),
+    ...Object.entries(words).map(([name, word]) => ({ name, wants: repeated(name, word) })),
+    ...Object.entries(quantities).flatMap(([name, value]) => (value === null ? [] : [{ name, wants: [] }])),
   ];
 };
+
+/** What stood in the way before is not brought about again; the work may have ended it. */
+const repeated = (name: string, word: string | undefined): readonly string[] =>
+  word === undefined || name === 'levelling' || name === 'mode' || name === 'on-stops' ? [] : [word];
 
 /** A rate wants as many readings as it rested on before; beyond these nothing is gained from another session. */
 const fewestSessions = 2;
 const mostSessions = 5;
+
+/** What checks of some readings look at besides, where it was read in this state before: volts beside a current. */
+const besides = (keys: readonly string[], state: State, { job, findings, prepared }: NowGround): string[] => {
+  const again = new Set(
+    findings
+      .filter(
+        (one) =>
+          one.stale && one.newest && one.state === state && one.channels.every((key) => keys.includes(key)),
+      )
+      .map(({ check }) => check),
+  );
+  const own = prepared.checks
+    .filter(({ id }) => again.has(id))
+    .flatMap(({ parameters }) => Object.values(parameters))
+    .filter((value): value is string => typeof value === 'string' && prepared.channelById.has(value));
+  const read = job.snapshots.filter((one) => one.state === state);
+  return own.filter((key) => read.some(({ readings }) => readings.has(key)));
+};
 
 /** Readings of one state again, in the conditions of before. */
 const session = (
@@ -66,7 +95,9 @@ const session = (
   const disturbed = (step?.because ?? []).flatMap((reason) =>
     reason.kind === 'readings-stale' ? [...reason.channels] : [],
   );
-  const keys = [...new Set([...channels, ...disturbed])];
+  const keys = [
+    ...new Set([...channels, ...disturbed, ...besides([...channels, ...disturbed], state, ground)]),
+  ];
   const readings = keys.filter((key) => key !== 'lamp');
   const own = job.snapshots.filter((one) => one.state === state);
   const earlier = own.filter(
@@ -78,8 +109,12 @@ const session = (
   const enough = Math.min(Math.max(earlier, fewestSessions), mostSessions);
   if (!mayBe(state, ground) || taken >= enough) return null;
   const asking = new Set(findings.map(({ check }) => check));
-  const wanted = wantedConditions(readings, state, job, prepared, asking).map(({ name }) => name);
-  const conditions = [...new Set([...wanted, ...conditionsBefore(state, before, ground)])];
+  const stated = conditionsBefore(state, readings, before, ground);
+  const wanted = toState(wantedConditions(readings, state, job, prepared, asking)).map((one) => {
+    const same = stated.find(({ name }) => name === one.name);
+    return same && same.wants.length > 0 ? same : one;
+  });
+  const conditions = [...wanted, ...stated.filter(({ name }) => !wanted.some((one) => one.name === name))];
   return toRead(
     'retest',
     id,
