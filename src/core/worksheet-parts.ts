@@ -139,6 +139,7 @@ export type Reason =
   | { readonly kind: 'stands'; readonly condition: string; readonly word: string }
   | { readonly kind: 'moved'; readonly channel: string; readonly by: number }
   | { readonly kind: 'fault-open'; readonly title: string }
+  | { readonly kind: 'no-fault' }
   | { readonly kind: 'not-judged-without'; readonly conditions: readonly string[] }
   | { readonly kind: 'repair-wanted'; readonly title: string }
   | { readonly kind: 'no-equipment'; readonly needs: string }

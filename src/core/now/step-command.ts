@@ -1,7 +1,8 @@
 import type { Verb } from '../job.ts';
 import { repairVerbs, verbs } from '../job.ts';
 import type { Step } from '../pack.ts';
-import type { Condition, LogPattern } from '../steps/condition.ts';
+import type { Condition, Fact, LogPattern } from '../steps/condition.ts';
+import { holdsReading } from '../steps/facts.ts';
 import { matches, matchesAny } from '../steps/log-entries.ts';
 import { stillToTake } from '../wanted/still-to-take.ts';
 import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
@@ -82,16 +83,33 @@ export const byFinding = (reasons: readonly Reason[], ground: NowGround): Sessio
   return null;
 };
 
-/** Conditions that a step wants stated of the newest snapshot that reads heights or signals. */
-const byConditions = (step: WorksheetStep, { job }: NowGround): Command | null => {
-  const lacks = step.because.find(({ kind }) => kind === 'conditions-wanted');
-  const newest = job.snapshots.findLast(({ readings }) => readings.size > 0);
-  if (lacks?.kind !== 'conditions-wanted' || !newest) return null;
-  const conditions = lacks.wants.map((want) => want.split(' ')[0] ?? want);
+/** Every fact of a condition that asks what a snapshot states. */
+const statedIn = (condition: Condition | null): Extract<Fact, { fact: 'conditions' }>[] => {
+  if (condition === null) return [];
+  if ('all' in condition) return condition.all.flatMap(statedIn);
+  if ('any' in condition) return condition.any.flatMap(statedIn);
+  return 'fact' in condition && condition.fact === 'conditions' ? [condition] : [];
+};
+
+/** Conditions that a step wants stated of a snapshot, where nobody said otherwise of it. */
+const byConditions = (step: Step | undefined, { job }: NowGround): Command | null => {
+  const [fact] = statedIn(step?.answeredIf ?? null);
+  const snapshot =
+    fact &&
+    job.snapshots.findLast(
+      ({ state, readings }) =>
+        (fact.states.length === 0 || fact.states.includes(state)) &&
+        holdsReading({ readings }, fact.channels),
+    );
+  if (!snapshot) return null;
+  const words: Partial<Readonly<Record<string, string>>> = snapshot.conditions.words;
+  const open = Object.entries(fact.words).filter(([name, word]) => words[name] !== word);
+  // It stood otherwise: it has to be moved, and read again.
+  if (open.length === 0 || open.some(([name]) => words[name] !== undefined)) return null;
   return {
     kind: 'fix',
-    snapshot: newest.id,
-    conditions: conditions.map((name) => ({ name, wants: wordsOf(name) })),
+    snapshot: snapshot.id,
+    conditions: open.map(([name, word]) => ({ name, wants: word === undefined ? wordsOf(name) : [word] })),
   };
 };
 
@@ -112,7 +130,7 @@ export const stepCommand = (step: WorksheetStep, ground: NowGround): Command => 
     logFact(step.because) ??
     byReading(step, ground) ??
     ifAny(byFinding(step.because, ground)) ??
-    byConditions(step, ground) ??
+    byConditions(pack, ground) ??
     logged('completed', name, say('by'))
   );
 };

@@ -56,7 +56,10 @@ const noFinding = (fact: Asked<'no-finding'>, { findings }: Ground): Answer => {
 };
 
 /** Something that was really read: a reason why it could not be is none. */
-const holdsReading = ({ readings }: Snapshot, bases: readonly string[] | null = null): boolean => {
+export const holdsReading = (
+  { readings }: Pick<Snapshot, 'readings'>,
+  bases: readonly string[] | null = null,
+): boolean => {
   for (const [key, { kind }] of readings) {
     if (kind !== 'untaken' && (bases === null || bases.includes(parseKey(key).base))) return true;
   }

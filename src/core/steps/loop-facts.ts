@@ -59,7 +59,7 @@ export const moved = ({ channel, over }: Asked<'moved'>, { job }: Ground): Answe
 export const faults = ({ is }: Asked<'faults'>, ground: Ground): Answer => {
   const open = ground.faults.map(({ title }): Reason => ({ kind: 'fault-open', title }));
   if (is === 'none') return open.length === 0 ? yes() : no(...open);
-  return open.length > 0 ? yes(null, ...open) : no();
+  return open.length > 0 ? yes(null, ...open) : no({ kind: 'no-fault' });
 };
 
 /** Whether everything that was out before the work is within after it, in the same state. */

@@ -105,6 +105,7 @@ const reasonWords: Say<Reason> = {
     `${state}: read again, but before the work with ${conditions.join(', ')}`,
   stands: ({ condition, word }) => `${condition} is ${word}`,
   moved: ({ channel, by }) => `${channel} is ${Math.round(by)} mm from before`,
+  'no-fault': () => 'no fault is confirmed',
   'fault-open': ({ title }) => `the ${title} is at fault, and neither repaired nor declined`,
   'not-judged-without': ({ conditions }) => `without ${or(conditions)} some of its readings are not judged`,
   'repair-wanted': ({ title }) => `the ${title} is to be repaired`,
