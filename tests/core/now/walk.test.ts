@@ -1,9 +1,12 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { Act } from '../../../src/core/acts.ts';
 import { assessBriefly } from '../../../src/core/assess.ts';
-import type { Job } from '../../../src/core/job.ts';
+import type { Job, State } from '../../../src/core/job.ts';
+import { parseKey } from '../../../src/core/key.ts';
 import type { Command } from '../../../src/core/now/command.ts';
+import type { Now } from '../../../src/core/now/now.ts';
 import { type PreparedPacks, preparedFor, preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
 import { commandText } from '../../../src/report/words/command-words.ts';
 import { newestPacks, openLibrary } from '../../../src/shell/library.ts';
@@ -36,18 +39,57 @@ const lineOf = (line: Command | null): string => (line === null ? '' : commandTe
 const told = (rounds: readonly Round[]): string =>
   rounds.map(({ sheet: { now }, line }) => `${now.kind} ${now.id}: ${lineOf(line)}`).join('\n');
 
+/** Checks of the shop's own doings. */
+const ofTheShop = ['equipment', 'kept-hold-points'];
+
 /** What was wrong when the vehicle was to be handed over: nothing may be that nobody repaired, decided or accepted. */
-const wrongAtHandOver = ({ sheet: { now, faults, findings, holdPoints } }: Round): string[] => {
+const wrongAtHandOver = ({ sheet: { now, faults, findings, holdPoints, job } }: Round): string[] => {
   if (now.kind !== 'hand-over') return [];
+  const isDecided = job.log.some(({ did }) => did === 'declined');
   const out = findings.filter(
-    ({ verdict, weight, waived, current }) =>
-      verdict === 'out' && weight === 'hold' && waived === null && current,
+    ({ verdict, weight, waived, current, moment, kind }) =>
+      verdict === 'out' &&
+      (weight === 'hold' || (weight === 'look' && !moment && !isDecided && !ofTheShop.includes(kind))) &&
+      waived === null &&
+      current,
   );
   return [
     ...faults.map(({ component }) => `${component} is at fault`),
     ...out.map(({ id }) => `${id} is out`),
     ...holdPoints.filter(({ id, clear }) => id === 'release' && !clear).map(({ id }) => `${id} is not clear`),
-  ];
+  ].map((wrong) => `handed over, and ${wrong}`);
+};
+
+const actsOfState: Partial<Record<State, readonly Act[]>> = {
+  cranking: ['crank'],
+  running: ['crank'],
+  driving: ['crank', 'drive'],
+};
+
+/** Acts that a thing to do takes: those of its test, or of the state that it reads. */
+const actsOf = ({ id, command }: Now): readonly Act[] => {
+  if (command?.kind === 'add') return actsOfState[command.state] ?? [];
+  if (command?.kind !== 'log' || command.did !== 'tested')
+    return prepared.steps.find((step) => step.id === id)?.acts ?? [];
+  const test = parseKey(command.what ?? '').base;
+  return prepared.tests.find((one) => one.id === test)?.acts ?? [];
+};
+
+/** A thing to do that a danger forbids. */
+const forbiddenIn = ({ sheet: { now, dangers } }: Round): string[] => {
+  const forbidden = dangers.flatMap(({ forbids }) => forbids);
+  return actsOf(now)
+    .filter((act) => forbidden.includes(act))
+    .map((act) => `${now.kind} ${now.id} although to ${act} is forbidden`);
+};
+
+/** A decision that is asked for while there is something to do: a fault to repair. */
+const decidedEarly = ({ sheet: { now, faults } }: Round): string[] => {
+  if (now.kind !== 'decide' || now.title.kind === 'pass-on') return [];
+  // What an eye saw of a module is confirmed only by its measurements.
+  return faults
+    .filter(({ lacks }) => lacks.length === 0)
+    .map(({ component }) => `decide, although ${component} is at fault`);
 };
 
 /** Walks a job to its end, and says what is wrong with the way there. */
@@ -55,7 +97,11 @@ const walk = (job: Job, who: Somebody): string[] => {
   const { rounds, end } = follow(job, who, (one, at) => assessBriefly(one, prepared, at), most);
   const [last] = rounds.slice(-1);
   const closing = end.log.findLast(({ did }) => did === 'closed')?.closing ?? null;
-  const wrong = rounds.flatMap(wrongAtHandOver);
+  const wrong = rounds.flatMap((round) => [
+    ...wrongAtHandOver(round),
+    ...forbiddenIn(round),
+    ...decidedEarly(round),
+  ]);
   const isOver = last?.sheet.now.kind === 'none';
   if (!isOver) wrong.push(`not over after ${rounds.length} rounds:\n${told(rounds)}`);
   // A job that was closed before the walk began was closed by somebody else.
