@@ -5,7 +5,7 @@ import { kindOf } from './checks/kinds/index.ts';
 import { covers } from './checks/waivers.ts';
 import type { Finding } from './finding.ts';
 import type { Instant, Job, LogEntry } from './job.ts';
-import { beforeAfterOf } from './loop/compare.ts';
+import { beforeAfterOf } from './loop/before-after.ts';
 import { dangersOf, forbiddenActs } from './loop/dangers.ts';
 import { decisionsOf } from './loop/decisions.ts';
 import { faultsOf } from './loop/faults.ts';

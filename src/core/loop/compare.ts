@@ -1,13 +1,10 @@
 import { type CheckContext, checkContext } from '../checks/check-context.ts';
-import { likeConditions } from '../checks/over-time/like-conditions.ts';
 import { type Finding, type Measured, weightOrder } from '../finding.ts';
-import type { ConditionName, Instant, Job, Snapshot, State } from '../job.ts';
-import { parseKey } from '../key.ts';
+import type { ConditionName, Job, Snapshot, State } from '../job.ts';
 import type { Channel } from '../pack.ts';
 import { combine, type Estimate, spreadOfOne } from '../readings/estimate.ts';
 import { usualFactor } from '../readings/student.ts';
 import type { Verdict } from '../readings/verdict.ts';
-import { disturbs, isWork } from '../steps/staleness.ts';
 
 /** How something stands after, against before; unchanged is within both times. */
 export const standings = [
@@ -77,7 +74,7 @@ const matters = ({ waived, weight, snapshot }: Finding): boolean =>
 const order: readonly Verdict[] = ['out', 'too-close', 'within', 'not-taken'];
 
 /** The worst that checks of one channel alone say of it in one snapshot. */
-const verdictIn = (
+export const verdictIn = (
   snapshot: string | undefined,
   key: string,
   findings: readonly Finding[],
@@ -97,7 +94,7 @@ const measuredOf = (estimate: Estimate, snapshot: string): ReadAt => ({
 });
 
 /** A channel in two snapshots, either of which may be missing; null where neither has a value of it. */
-const compareReading = (
+export const compareReading = (
   key: string,
   state: State,
   [before, after]: readonly [Snapshot | undefined, Snapshot | undefined],
@@ -141,7 +138,7 @@ const isOfSeveral = (finding: Finding): boolean =>
 const subjectOf = ({ check, subject, state, channels }: Finding): string =>
   [check, subject, channels.length > 0 ? state : ''].join(' ');
 
-const compareFindings = (
+export const compareFindings = (
   findings: readonly Finding[],
   /** The findings of one subject on either side; null where the other side did not judge it. */
   sides: (own: readonly Finding[]) => readonly [Finding | null, Finding | null],
@@ -187,87 +184,6 @@ export const compareSnapshots = (
       findings.filter(({ snapshot }) => snapshot === before.id || snapshot === after.id),
       (own) => [inSnapshot(own, before), inSnapshot(own, after)],
       (check) => findings.some((one) => one.check === check && one.snapshot === after.id),
-    ),
-  };
-};
-
-/** The times of the first and the last work that disturbs something; of the first of all where none does. */
-interface Work {
-  readonly first: Instant;
-  readonly last: Instant;
-  readonly own: boolean;
-}
-
-const workOn = (
-  keys: readonly string[],
-  { log }: Job,
-  channels: ReadonlyMap<string, Channel>,
-): Work | null => {
-  const works = log.filter((entry) => isWork(entry) && entry.what !== null);
-  const own = works.filter(({ what }) =>
-    keys.some((key) => {
-      const channel = channels.get(parseKey(key).base);
-      return channel !== undefined && disturbs(what ?? '', key, channel);
-    }),
-  );
-  const [first] = own.length > 0 ? own : works;
-  const last = own.at(-1) ?? (keys.length > 0 ? works[0] : works.at(-1));
-  return first && last ? { first: first.stamp.at, last: last.stamp.at, own: own.length > 0 } : null;
-};
-
-/**
- * The newest readings of before the first work against the newest of after the last one, each channel in each state,
- * and in like conditions; with what its checks made of either. Null where nothing was worked on.
- */
-export const beforeAfterOf = (
-  job: Job,
-  findings: readonly Finding[],
-  channels: ReadonlyMap<string, Channel>,
-): Comparison | null => {
-  if (!job.log.some((entry) => isWork(entry) && entry.what !== null)) return null;
-  const context = checkContext(job, channels, true);
-  const seen = new Set<string>();
-  const readings = job.snapshots.flatMap(({ state, readings: own }) =>
-    [...own.keys()].flatMap((key): ComparedReading[] => {
-      const id = `${key} ${state}`;
-      const work = workOn([key], job, channels);
-      if (seen.has(id) || work === null) return [];
-      seen.add(id);
-      const having = job.snapshots.filter((one) => one.state === state && one.readings.has(key));
-      const before = having.findLast(({ stamp }) => stamp.at <= work.first);
-      const after = having.findLast(
-        (one) => one.stamp.at > work.last && (!before || likeConditions(before, one, telling)),
-      );
-      const row = compareReading(key, state, [before, after], findings, context);
-      // What no work has touched need not be read again, unless it was out.
-      const isIdle =
-        row !== null && row.after === null && !work.own && verdictIn(before?.id, key, findings) !== 'out';
-      return row === null || isIdle ? [] : [row];
-    }),
-  );
-  const at = new Map(job.snapshots.map((one) => [one.id, one]));
-  const timeOf = ({ snapshot }: Finding): Instant => at.get(snapshot ?? '')?.stamp.at ?? 0;
-  return {
-    readings,
-    findings: compareFindings(
-      findings,
-      (own) => {
-        const work = workOn(own[0]?.channels ?? [], job, channels);
-        if (work === null) return [null, null];
-        const judged = own.filter(({ verdict }) => verdict !== 'not-taken');
-        const before = judged.findLast((one) => timeOf(one) <= work.first) ?? null;
-        const was = before && at.get(before.snapshot ?? '');
-        const after = judged.findLast((one) => {
-          const is = at.get(one.snapshot ?? '');
-          return timeOf(one) > work.last && (!was || !is || likeConditions(was, is, telling));
-        });
-        const isIdle = !after && !work.own && before?.verdict !== 'out';
-        return isIdle ? [null, null] : [before, after ?? null];
-      },
-      (check) => {
-        const work = workOn([], job, channels);
-        return findings.some((one) => one.check === check && work !== null && timeOf(one) > work.last);
-      },
     ),
   };
 };

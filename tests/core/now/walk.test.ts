@@ -112,8 +112,8 @@ const walk = (job: Job, who: Somebody): string[] => {
 };
 
 describe('doing what now says', () => {
-  it('mends every example and every case, or ends with a decision, within 60 rounds', () => {
-    const wrong = some(written, 12).flatMap(({ name, job, answers: { cause, results } }) => {
+  it('mends every written case, or ends with a decision, within 60 rounds', () => {
+    const wrong = some(written, 16).flatMap(({ name, job, answers: { cause, results } }) => {
       const { suspects } = preparedFor(prepared, job.vehicle);
       return walk(job, atFaults(cause, results, suspects)).map((one) => `${name}: ${one}`);
     });
@@ -122,7 +122,7 @@ describe('doing what now says', () => {
 
   it('ends from every example, whatever is found', () => {
     const seeds = longTests ? [1, 2, 3, 4, 5, 6, 7, 8] : [1];
-    const wrong = shuttles.flatMap(({ name, job }, place) =>
+    const wrong = some(shuttles, 2).flatMap(({ name, job }, place) =>
       seeds.flatMap((seed) =>
         walk(job, atRandom(100 * place + seed)).map((one) => `${name} ${seed}: ${one}`),
       ),
@@ -138,7 +138,7 @@ describe('doing what now says', () => {
         if (!start) throw new Error('no job to start from');
         expect(walk(change(start.job, prepared.packs), atRandom(seed))).toEqual([]);
       }),
-      { numRuns: longTests ? 1000 : 16, ...(longTests ? {} : { seed: 15 }) },
+      { numRuns: longTests ? 1000 : 10, ...(longTests ? {} : { seed: 15 }) },
     );
   }, 1_800_000);
 });
