@@ -5,14 +5,17 @@ import { kindOf } from './checks/kinds/index.ts';
 import { covers } from './checks/waivers.ts';
 import type { Finding } from './finding.ts';
 import type { Instant, Job, LogEntry } from './job.ts';
+import { beforeAfterOf } from './loop/before-after.ts';
 import { dangersOf, forbiddenActs } from './loop/dangers.ts';
 import { decisionsOf } from './loop/decisions.ts';
 import { faultsOf } from './loop/faults.ts';
 import { entriesHeld, jobBefore, pointAgainst } from './loop/held-entries.ts';
+import { retestsOf } from './loop/retests.ts';
 import { troublesOf } from './loop/troubles.ts';
 import { nowOf } from './now/now-of.ts';
 import { type PreparedPacks, preparedFor } from './prepare/prepared-packs.ts';
 import { outstanding } from './steps/outstanding.ts';
+import { worthTaking } from './steps/readings-wanted.ts';
 import { openWaits } from './steps/waiting.ts';
 import { diagnose } from './suspects/diagnosis.ts';
 import { rankSuspects } from './suspects/rank.ts';
@@ -124,6 +127,7 @@ const judgeJob = (
   const weighed = weighSuspects(stood, model, before, { tests: decisions.skipped, acts: forbidden });
   const diagnosis = weighed && diagnose(weighed);
   const faults = faultsOf(stood, diagnosis, decisions, prepared);
+  const retests = retestsOf(stood, before, model, prepared.channelById, prepared.components, diagnosis);
   const { steps, holdPoints, ground, open } = outstanding(prepared, {
     job: stood,
     asOf,
@@ -131,6 +135,7 @@ const judgeJob = (
     diagnosis,
     model,
     faults,
+    retests,
   });
   const findings = [...before, ...judgeChecks(late, { ...context, steps })];
   const now = nowOf({
@@ -141,11 +146,13 @@ const judgeJob = (
     steps,
     holdPoints,
     diagnosis,
+    model,
     decisions,
     dangers,
     forbidden,
     faults,
-    troubles: troublesOf(stood, findings, diagnosis, decisions, open),
+    retests,
+    troubles: troublesOf(stood, findings, diagnosis, decisions, open, retests),
     facts: ground,
   });
 
@@ -159,6 +166,7 @@ const judgeJob = (
     diagnosis,
     dangers,
     faults,
+    worthTaking: worthTaking(ground, prepared),
     now,
     warnings: [
       ...ofTheFuture(job, stood, asOf),
@@ -180,8 +188,12 @@ const judgeJob = (
  */
 export const assess = (job: Job, prepared: PreparedPacks, asOf: Instant): Worksheet => {
   const sheet = judgeJob(job, prepared, asOf, true);
-  const { diagnosis } = sheet;
-  return { ...sheet, ranking: diagnosis && rankSuspects(diagnosis.weighed, diagnosis) };
+  const { diagnosis, findings } = sheet;
+  return {
+    ...sheet,
+    ranking: diagnosis && rankSuspects(diagnosis.weighed, diagnosis),
+    beforeAfter: beforeAfterOf(sheet.job, findings, prepared.channelById),
+  };
 };
 
 export interface BriefOptions {

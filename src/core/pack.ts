@@ -138,10 +138,22 @@ export interface Check {
   readonly parameters: object;
 }
 
+/** Cautions of a step that hang on what is worked on. */
+export interface ComponentCautions {
+  /** Base names of components. */
+  readonly components: readonly string[];
+  readonly cautions: readonly string[];
+}
+
 export interface Step {
   /** `pack/step` */
   readonly id: string;
   readonly name: string;
+  /** Of a step that is made for a component: the step that it is made from (`repair`); else its own name. */
+  readonly base: string;
+  /** Made once for every confirmed fault, or for every component that was worked on; null for an ordinary step. */
+  readonly each: 'fault' | 'work' | null;
+  /** `{component}` stands for the component of a step that is made for each. */
   readonly title: string;
   /** A capability of the shop's equipment. */
   readonly needs: string | null;
@@ -154,10 +166,19 @@ export interface Step {
   readonly answeredBy: readonly LogPattern[];
   readonly answeredIf: Condition | null;
   readonly undoneBy: readonly LogPattern[];
+  /** What undoes it where snapshots show it after the step was done. */
+  readonly undoneIf: Condition | null;
   readonly minutes: number;
+  /** Minutes of waiting beside the work. */
+  readonly elapsed: number;
+  /** Days after which it is due, for one that is listed and holds nothing; null for all others. */
+  readonly recheckDays: number | null;
+  /** Whether it waits for access that is paid for, where its equipment wants that. */
+  readonly paidAccess: boolean;
   /** What to do and look at, a line each. */
   readonly points: readonly string[];
   readonly cautions: readonly string[];
+  readonly cautionsFor: readonly ComponentCautions[];
   readonly acts: readonly Act[];
 }
 
@@ -224,4 +245,8 @@ export interface Pack {
   readonly dangers: readonly Danger[];
   readonly actUses: readonly ActUse[];
   readonly asks: readonly Ask[];
+  /** Checks, of any pack, that take a night: after work they hold nothing, and are looked at again later. */
+  readonly rechecks: readonly string[];
+  /** Readings that hold the release whatever the job touches; null where the pack does not say. */
+  readonly always: readonly string[] | null;
 }

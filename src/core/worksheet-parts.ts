@@ -53,6 +53,7 @@ export type Reason =
       readonly checks: readonly { readonly title: string; readonly subjects: readonly string[] }[];
     }
   | { readonly kind: 'waiver-ended'; readonly finding: string; readonly until: string }
+  | { readonly kind: 'waiver-void'; readonly finding: string }
   | {
       readonly kind: 'access-closed';
       readonly capability: string;
@@ -123,6 +124,22 @@ export type Reason =
   | { readonly kind: 'not-blamed' }
   | { readonly kind: 'forbidden'; readonly acts: readonly Act[] }
   | { readonly kind: 'waiting-since'; readonly at: Instant; readonly whom: string | null }
+  /** What was done to a component. */
+  | { readonly kind: 'worked'; readonly title: string; readonly did: Verb; readonly at: Instant }
+  /** A test of before the work that is to be done again, or that found the same again. */
+  | { readonly kind: 'retest-test'; readonly title: string; readonly found: string | null }
+  | {
+      readonly kind: 'retest-readings';
+      readonly state: State;
+      readonly channels: readonly string[];
+      readonly after: string;
+    }
+  /** Read again, but not in the conditions of before. */
+  | { readonly kind: 'retest-unlike'; readonly state: State; readonly conditions: readonly string[] }
+  | { readonly kind: 'stands'; readonly condition: string; readonly word: string }
+  | { readonly kind: 'moved'; readonly channel: string; readonly by: number }
+  | { readonly kind: 'fault-open'; readonly title: string }
+  | { readonly kind: 'no-fault' }
   | { readonly kind: 'not-judged-without'; readonly conditions: readonly string[] }
   | { readonly kind: 'repair-wanted'; readonly title: string }
   | { readonly kind: 'no-equipment'; readonly needs: string }
@@ -134,12 +151,18 @@ export type StepState = (typeof stepStates)[number];
 export interface WorksheetStep {
   /** `pack/step`, or `readings/STATE` for readings that the checks still want. */
   readonly id: string;
+  /** The step of the pack that it is made from, such as `retest`; `readings` for readings. */
+  readonly base: string;
   readonly title: string;
   readonly state: StepState;
   /** Ids of the steps and hold points that come first. */
   readonly waitsFor: readonly string[];
   readonly because: readonly Reason[];
   readonly minutes: number;
+  /** Minutes of waiting beside the work. */
+  readonly elapsed: number;
+  /** When it is due, for one that is listed and holds nothing; null for all others. */
+  readonly due: Instant | null;
   readonly needs: string | null;
   /** True where a shop file names equipment and none of it has the capability. */
   readonly unequipped: boolean;

@@ -1,5 +1,6 @@
 import type { Finding } from './finding.ts';
-import type { Instant, Job } from './job.ts';
+import type { Instant, Job, Snapshot, State } from './job.ts';
+import type { Comparison } from './loop/compare.ts';
 import type { OpenDanger } from './loop/dangers.ts';
 import type { Fault } from './loop/faults.ts';
 import type { Now } from './now/now.ts';
@@ -22,6 +23,8 @@ export interface BriefWorksheet {
   readonly dangers: readonly OpenDanger[];
   /** Faults that are confirmed and that nobody has put right. */
   readonly faults: readonly Fault[];
+  /** Readings that would be worth taking and hold nothing, by the state to take them in. */
+  readonly worthTaking: readonly { readonly state: State; readonly channels: readonly string[] }[];
   /** The one thing to do now. */
   readonly now: Now;
   readonly warnings: readonly Warning[];
@@ -31,4 +34,13 @@ export interface BriefWorksheet {
 export interface Worksheet extends BriefWorksheet {
   /** All that the suspects come to; null where there are none. */
   readonly ranking: Ranking | null;
+  /** Readings and checks before the work against those after it; null where there was no work. */
+  readonly beforeAfter: Comparison | null;
+}
+
+/** Two snapshots that somebody wants side by side. */
+export interface Compared {
+  readonly before: Snapshot;
+  readonly after: Snapshot;
+  readonly comparison: Comparison;
 }

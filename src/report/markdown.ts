@@ -5,6 +5,7 @@ import type { Result } from './json/json.ts';
 import { plain, table } from './markdown-parts.ts';
 import { percentText } from './next/advice-condition.ts';
 import { limitsText, valueAndSpreadText } from './numbers.ts';
+import { comparisonHeads, comparisonRows } from './sheet/comparison.ts';
 import { label, shownFindings } from './sheet/findings.ts';
 import { general } from './sheet/footer.ts';
 import { reasonLines } from './sheet/hold-points.ts';
@@ -58,6 +59,7 @@ const sheetLines = (sheet: Worksheet, options: ReportOptions): string[] => {
     ({ verdict, wanted, newest }) => verdict === 'not-taken' && wanted && newest,
   );
   const suspects = suspectCells(sheet);
+  const compared = sheet.beforeAfter ? comparisonRows(sheet.beforeAfter, options, options.all) : [];
   const versions = packs.map(({ id, version }) => `${id} ${version}`).join(', ');
   return [
     `## ${plain([job.vehicle.name, job.id, job.title].join(' · '))}`,
@@ -74,6 +76,10 @@ const sheetLines = (sheet: Worksheet, options: ReportOptions): string[] => {
             ['verdict', 'what', 'where', 'reading', 'should be', 'meaning'],
             shown.map((finding) => findingCells(finding, options)),
           ),
+    ),
+    ...section(
+      'Before the work against after',
+      compared.length === 0 ? [] : table(comparisonHeads, compared),
     ),
     ...section(
       'Not taken',

@@ -3,8 +3,9 @@ import { renderCsv } from './csv.ts';
 import type { Format } from './formats.ts';
 import { type Result, renderJson, renderNdjson } from './json/json.ts';
 import { renderMarkdown } from './markdown.ts';
+import { renderCompared } from './sheet/compared.ts';
 import { renderWorksheet } from './sheet/sheet.ts';
-import { makeStyle, type ReportOptions } from './style.ts';
+import { makeStyle, type ReportOptions, type Style } from './style.ts';
 
 /** What a renderer gets: the results of a call, and for people how each file's shop wants its units. */
 export interface Rendering {
@@ -15,12 +16,15 @@ export interface Rendering {
 
 export type Renderer = (rendering: Rendering) => string;
 
+const renderSheet = ({ file, sheet, compared }: Extract<Result, { problems: null }>, style: Style): string =>
+  compared === null ? renderWorksheet(sheet, file, style) : renderCompared(sheet, compared, style);
+
 /** Every output format. */
 export const renderers = {
   table: ({ results }) =>
     results
       .filter((result) => result.sheet !== null)
-      .map(({ file, sheet, options }) => (sheet ? renderWorksheet(sheet, file, makeStyle(options)) : ''))
+      .map(({ options, ...result }) => (result.sheet ? renderSheet(result, makeStyle(options)) : ''))
       .join(`\n${'-'.repeat(Math.min(results[0]?.options.width ?? 80, 120))}\n\n`),
   json: ({ results, asOf, version }) => renderJson(results, asOf, version),
   ndjson: ({ results }) => renderNdjson(results),

@@ -1,9 +1,12 @@
 import { assess } from '../core/assess.ts';
 import type { Instant, Job } from '../core/job.ts';
+import { compareSnapshots } from '../core/loop/compare.ts';
 import type { PreparedPacks } from '../core/prepare/prepared-packs.ts';
-import type { BriefWorksheet, Worksheet } from '../core/worksheet.ts';
+import type { BriefWorksheet, Compared, Worksheet } from '../core/worksheet.ts';
 import type { Shop } from '../input/job/shop.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
+import { quoted } from '../input/quoted.ts';
+import { didYouMean } from '../input/suggest.ts';
 import type { AsOf } from './as-of.ts';
 import type { Io } from './io.ts';
 import type { Library } from './library.ts';
@@ -13,7 +16,13 @@ import { withShownPaths } from './shown-path.ts';
 
 /** What became of one file: a worksheet, or the problems that stand in its way. */
 export type Judged =
-  | { readonly file: string; readonly sheet: Worksheet; readonly shop: Shop | null; readonly problems: null }
+  | {
+      readonly file: string;
+      readonly sheet: Worksheet;
+      readonly shop: Shop | null;
+      readonly problems: null;
+      readonly compared: Compared | null;
+    }
   | {
       readonly file: string;
       readonly sheet: null;
@@ -26,6 +35,8 @@ export interface JudgeOptions {
   readonly asOf: AsOf;
   /** Rule folders from the command line, which come first. */
   readonly rules: readonly string[];
+  /** Ids of two snapshots to put side by side. */
+  readonly compare?: readonly [string, string] | undefined;
 }
 
 /**
@@ -52,6 +63,30 @@ export const assessAt = <Sheet extends BriefWorksheet>(
   return { ...sheet, warnings: [...warnings, ...sheet.warnings] };
 };
 
+/** Two snapshots of a judged job side by side, or why that cannot be. */
+const comparedIn = (
+  [before, after]: readonly [string, string],
+  { job, findings }: Worksheet,
+  { channelById }: PreparedPacks,
+): Compared | Problem => {
+  const ids = job.snapshots.map(({ id }) => id);
+  const named = (id: string) => job.snapshots.findLast((one) => one.id === id);
+  const [one, other] = [named(before), named(after)];
+  if (one && other)
+    return {
+      before: one,
+      after: other,
+      comparison: compareSnapshots(job, findings, channelById, one, other),
+    };
+  const unknown = one ? after : before;
+  const usual = ids.length === 0 ? 'this job has none' : `its snapshots are ${ids.join(', ')}`;
+  return wholeFile(
+    'unknown-name',
+    `no snapshot is called ${quoted(unknown)}`,
+    didYouMean(unknown, ids, usual),
+  );
+};
+
 /**
  * Judges one job file, whatever stands in it: its packs are found, its text is read, and it is assessed. Nothing in
  * a file makes this throw.
@@ -76,5 +111,9 @@ export const judgeFile = async (
   const { shop } = found;
   if (read.problems.length > 0) return fail(read.problems, shop);
   const sheet = assessAt(read, options.asOf, assess);
-  return 'code' in sheet ? fail([sheet], shop) : { file, shop, problems: null, sheet };
+  if ('code' in sheet) return fail([sheet], shop);
+  const compared = options.compare ? comparedIn(options.compare, sheet, read.prepared) : null;
+  return compared && 'code' in compared
+    ? fail([compared], shop)
+    : { file, shop, problems: null, sheet, compared };
 };

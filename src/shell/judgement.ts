@@ -18,6 +18,8 @@ export interface CheckFlags extends LookFlags {
   readonly rules: readonly string[];
   readonly failOn?: FailLevel;
   readonly quiet?: boolean;
+  /** Ids of two snapshots to put side by side. */
+  readonly compare?: readonly string[];
 }
 
 /** The exit code that the files of a call come to. */
@@ -43,9 +45,11 @@ export const judgeAll = async (files: readonly string[], flags: CheckFlags, io: 
   const now = io.now();
   const asOf: AsOf = asOfTyped(flags.asOf) ?? (() => now);
   const libraries = libraryCache(files.length > 1 ? layouts : []);
+  const [before, after] = flags.compare ?? [];
+  const compare = before !== undefined && after !== undefined ? ([before, after] as const) : undefined;
   const judged: Judged[] = [];
   for (const file of files) {
-    judged.push(await judgeFile(file, { asOf, rules: flags.rules }, io, libraries));
+    judged.push(await judgeFile(file, { asOf, rules: flags.rules, compare }, io, libraries));
   }
   const zone = judged.find(({ sheet }) => sheet !== null)?.sheet?.job.zone ?? 'UTC';
   return { judged, now, asOf, zone };

@@ -44,7 +44,10 @@ const levels = (findings: readonly Finding[]) => ({
 const newestOf = (findings: readonly Finding[]) => findings.filter(({ newest }) => newest);
 
 /** What a whole and a brief sheet must have in common; all of the ranking hangs on what is compared of it each time. */
-const inCommon = ({ findings, ranking, diagnosis: _, ...sheet }: Worksheet, wholeRanking: boolean) => ({
+const inCommon = (
+  { findings, ranking, diagnosis: _, beforeAfter: __, ...sheet }: Worksheet,
+  wholeRanking: boolean,
+) => ({
   ...sheet,
   levels: levels(findings),
   newest: newestOf(findings),
@@ -55,6 +58,7 @@ const inCommon = ({ findings, ranking, diagnosis: _, ...sheet }: Worksheet, whol
 const ranked = (sheet: BriefWorksheet): Worksheet => ({
   ...sheet,
   ranking: sheet.diagnosis && rankSuspects(sheet.diagnosis.weighed),
+  beforeAfter: null,
 });
 
 const bothOf = (job: Job, at: number, among = prepared) => ({

@@ -60,7 +60,10 @@ describe('check --format json', () => {
       'steps',
       'now',
       'instead',
+      'worthTaking',
       'dangers',
+      'beforeAfter',
+      'compared',
       'holdPoints',
       'warnings',
     ]);

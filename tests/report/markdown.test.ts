@@ -16,6 +16,7 @@ describe('check --format markdown', () => {
       '### Not taken',
       '### Suspects',
       '### Steps outstanding, in order',
+      '### Cautions',
       '### Hold points',
     ]);
     expect(stdout).toContain('| OUT hold | Left against right | rear key-on | -1.27 ± 0.08 V | -1 to 1 V |');

@@ -1,5 +1,6 @@
 import type { Finding, Missing } from '../finding.ts';
 import type { Snapshot, State } from '../job.ts';
+import { isRepair } from '../steps/staleness.ts';
 import type { CheckContext } from './check-context.ts';
 import { type CheckPlan, fittingOf } from './check-plan.ts';
 import { judged } from './judged.ts';
@@ -82,21 +83,28 @@ const judgeOccasion = <Parameters extends Measured>(
   return finding;
 };
 
+/** Whether something was repaired between two snapshots: then what went may have gone by it, whatever it depends on. */
+const repairedBetween = (before: Snapshot, after: Snapshot, { log }: CheckContext['job']): boolean =>
+  log.some(
+    (entry) => isRepair(entry) && entry.stamp.at >= before.stamp.at && entry.stamp.at <= after.stamp.at,
+  );
+
 /**
  * A finding that a newer one of its state supersedes: intermittent where it was out, the newest is within in like
- * conditions, and nobody worked on what it reads since. Of several only the newest is kept so.
+ * conditions, and nothing was repaired since. Of several only the newest is kept so.
  */
 const superseded = (
   finding: Finding,
   occasion: Occasion,
-  { superseded: all }: CheckContext,
+  { superseded: all, job }: CheckContext,
   course: Course,
 ): Finding | null => {
   const kept = all ? finding : null;
   const { good } = course;
   if (good === null || finding.state === null || finding.verdict !== 'out' || finding.stale) return kept;
   const newest = good.get(finding.state);
-  if (newest === undefined || !likeConditions(newestOf(occasion), newest)) return kept;
+  const own = newestOf(occasion);
+  if (newest === undefined || !likeConditions(own, newest) || repairedBetween(own, newest, job)) return kept;
   good.delete(finding.state);
   return { ...finding, intermittent: true, weight: capped(finding.weight, 'look') };
 };

@@ -1,6 +1,5 @@
 import type { Job, LogEntry } from '../job.ts';
 import { keyOf, parseKey } from '../key.ts';
-import type { Component } from '../pack.ts';
 import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import { isRepair, isWork } from '../steps/staleness.ts';
 import { missingConfirmations, neverBySight } from '../suspects/confirmed.ts';
@@ -8,6 +7,7 @@ import type { Diagnosis } from '../suspects/diagnosis.ts';
 import type { Hypothesis } from '../suspects/hypotheses.ts';
 import type { Decisions } from './decisions.ts';
 import { type PointingTest, pointingTests } from './pointing-tests.ts';
+import { titleOf } from './titles.ts';
 
 /** How a fault came to be confirmed: somebody saw it, a test that fits nothing else found it, or the advice stands. */
 export type FaultProof =
@@ -37,13 +37,6 @@ export interface Fault {
 /** After so many repairs of one component that did not help, another one would not either. */
 const mostRepairs = 2;
 
-const titleOf = (component: string, components: readonly Component[]): string => {
-  const { base, corner, axle } = parseKey(component);
-  const place = corner ?? axle;
-  const title = components.find(({ id }) => id === base)?.title ?? base;
-  return place === null ? title : `${title}, ${place}`;
-};
-
 /** The step that answers for a component that is set up rather than repaired: the learn, the configuration, the mode. */
 const stepFor = (component: string, { steps }: PreparedPacks): string | null =>
   steps.find(({ answeredBy }) =>
@@ -54,6 +47,9 @@ const stepFor = (component: string, { steps }: PreparedPacks): string | null =>
     ),
   )?.name ?? null;
 
+/** Work that may have put a component right: any but taking it off its plug. */
+const putsRight = (entry: LogEntry): boolean => isWork(entry) && entry.did !== 'disconnected';
+
 /** Components that an eye saw at fault, and that nobody has repaired or found to be good since. */
 const seenFaults = ({ log }: Job): ReadonlyMap<string, LogEntry> => {
   const seen = new Map<string, LogEntry>();
@@ -62,7 +58,7 @@ const seenFaults = ({ log }: Job): ReadonlyMap<string, LogEntry> => {
     if (what === null || failed) continue;
     if (did === 'inspected' && found === 'fault-seen') seen.set(what, entry);
     else if (did === 'inspected' && found === 'nothing-seen') seen.delete(what);
-    else if (isRepair(entry)) seen.delete(what);
+    else if (putsRight(entry)) seen.delete(what);
   }
   return seen;
 };
@@ -128,7 +124,7 @@ export const faultsOf = (
   return [...proven].flatMap(([component, proof]): Fault[] => {
     const own = suspectFor(component, diagnosis);
     const step = own?.suspect?.isPart === false ? stepFor(component, prepared) : null;
-    const isDone = step === null ? isRepair : isWork;
+    const isDone = step === null ? isRepair : putsRight;
     const works = job.log.filter((entry) => isDone(entry) && entry.what === component);
     if (declined.has(component) || works.length >= mostRepairs) return [];
     const sight = proof.by === 'sight' && own?.suspect?.component === neverBySight;

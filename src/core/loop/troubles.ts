@@ -8,6 +8,7 @@ import type { Diagnosis } from '../suspects/diagnosis.ts';
 import { forAndAgainst } from '../suspects/ledger.ts';
 import type { Decisions } from './decisions.ts';
 import { isRepairedSince, type PointingTest, pointingTests } from './pointing-tests.ts';
+import type { Retest } from './retests.ts';
 
 /** What is wrong with the vehicle as far as is known, and neither put right nor decided. */
 export interface Troubles {
@@ -94,7 +95,8 @@ const declinedOf = (
 
 /**
  * What is still wrong: what is out and neither accepted, nor blamed on something that the customer declined, nor waiting
- * for an outstanding step. What is older than work is not among it, since it has to be read again first.
+ * for an outstanding step. What is older than the work that should have put it right is not among it, since it has to be
+ * read again first.
  *
  * @param open steps that are outstanding
  */
@@ -104,14 +106,16 @@ export const troublesOf = (
   diagnosis: Diagnosis | null,
   decisions: Decisions,
   open: readonly Step[],
+  retests: readonly Retest[],
 ): Troubles => {
+  const older = new Set(retests.flatMap((retest) => retest.older.map(({ id }) => id)));
   const declined = declinedOf(decisions, diagnosis);
   const wrong = unexpected(findings.filter(isWrong), job, open);
   const tests = diagnosis ? pointingTests(diagnosis.weighed) : [];
   const isInstrument = (place: number): boolean =>
     diagnosis?.weighed.model.hypotheses[place]?.suspect?.repaired === false;
   return {
-    findings: wrong.filter(({ id }) => !declined.findings.has(id)),
+    findings: wrong.filter(({ id }) => !declined.findings.has(id) && !older.has(id)),
     tests: tests.filter(
       ({ test, towards }) =>
         diagnosis !== null &&

@@ -13,6 +13,12 @@ export interface CommandOption {
   readonly value: Blank;
 }
 
+/** A condition to state, with the words that would serve; none where any will do, or where it is a quantity. */
+export interface StatedCondition {
+  readonly name: string;
+  readonly wants: readonly string[];
+}
+
 /** A line to type, in parts: the report writes it out for a file. */
 export type Command =
   | {
@@ -28,7 +34,7 @@ export type Command =
       readonly kind: 'add';
       readonly state: State;
       readonly names: readonly string[];
-      readonly conditions: readonly string[];
+      readonly conditions: readonly StatedCondition[];
       readonly lamp: boolean;
       readonly codes: boolean;
     }
@@ -36,7 +42,7 @@ export type Command =
   | {
       readonly kind: 'fix';
       readonly snapshot: string;
-      readonly conditions: readonly { readonly name: string; readonly wants: readonly string[] }[];
+      readonly conditions: readonly StatedCondition[];
     }
   | { readonly kind: 'waive'; readonly finding: string }
   /** Something that only an editor changes: where it stands in the file. */

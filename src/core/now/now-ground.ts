@@ -4,10 +4,12 @@ import type { Instant, Job, State } from '../job.ts';
 import type { OpenDanger } from '../loop/dangers.ts';
 import type { Decisions } from '../loop/decisions.ts';
 import type { Fault } from '../loop/faults.ts';
+import type { Retest } from '../loop/retests.ts';
 import type { Troubles } from '../loop/troubles.ts';
 import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import type { Ground } from '../steps/ground.ts';
 import type { Diagnosis } from '../suspects/diagnosis.ts';
+import type { SuspectModel } from '../suspects/suspect-model.ts';
 import type { WorksheetHoldPoint, WorksheetStep } from '../worksheet-parts.ts';
 
 /** What the kinds of `now` look at. */
@@ -19,10 +21,13 @@ export interface NowGround {
   readonly steps: readonly WorksheetStep[];
   readonly holdPoints: readonly WorksheetHoldPoint[];
   readonly diagnosis: Diagnosis | null;
+  /** Everything that could be at fault on such a vehicle, and every test of it. */
+  readonly model: SuspectModel;
   readonly decisions: Decisions;
   readonly dangers: readonly OpenDanger[];
   readonly forbidden: ReadonlySet<Act>;
   readonly faults: readonly Fault[];
+  readonly retests: readonly Retest[];
   readonly troubles: Troubles;
   /** What conditions of packs are asked of. */
   readonly facts: Ground;

@@ -2,7 +2,7 @@ import { whenDeclined, whenGone } from './closing.ts';
 import { handOn, toDecide } from './kinds/decide.ts';
 import { kindsOfNow } from './kinds/index.ts';
 import { none } from './kinds/none.ts';
-import { elsewhere } from './kinds/step.ts';
+import { elsewhere, forHoldPoint } from './kinds/step.ts';
 import { stop } from './kinds/stop.ts';
 import type { Now } from './now.ts';
 import { isForOthers, type NowGround } from './now-ground.ts';
@@ -25,5 +25,5 @@ export const nowOf = (ground: NowGround): Now => {
     const now = find(ground);
     if (now) return now;
   }
-  return elsewhere(ground) ?? whenDeclined(ground) ?? stuck(ground);
+  return forHoldPoint(ground) ?? elsewhere(ground) ?? whenDeclined(ground) ?? stuck(ground);
 };

@@ -43,6 +43,8 @@ export type NowTitle =
       readonly read: string;
       readonly meant: readonly string[];
     }
+  /** A test of before the work, once more. */
+  | { readonly kind: 'again'; readonly text: string }
   /** Readings that say together what cannot be. */
   | { readonly kind: 'read-again'; readonly what: string; readonly with: string | null }
   /** An entry against its hold point. */
@@ -59,6 +61,14 @@ export type NowTitle =
       readonly about: boolean;
     }
   | { readonly kind: 'order'; readonly part: string }
+  | {
+      readonly kind: 'buy-access';
+      readonly capability: string;
+      readonly equipment: string | null;
+      readonly amount: number | null;
+      readonly currency: string | null;
+      readonly again: boolean;
+    }
   | { readonly kind: 'wait'; readonly what: string; readonly whom: string | null }
   | { readonly kind: 'repair'; readonly part: string; readonly isPart: boolean }
   | { readonly kind: 'close'; readonly closing: Closing | null }

@@ -1,19 +1,24 @@
 import { type ConditionName, conditionWords, type State } from '../job.ts';
 import { parseKey } from '../key.ts';
+import type { WantedCondition } from '../wanted/circumstances.ts';
 import type { StillToTake } from '../wanted/still-to-take.ts';
 import type { Reason } from '../worksheet-parts.ts';
-import type { Command } from './command.ts';
+import type { Command, StatedCondition } from './command.ts';
 import type { Now, NowKind } from './now.ts';
 import type { NowGround } from './now-ground.ts';
 
 /** What to read in one state, and why. */
 export interface Session extends Pick<StillToTake, 'state' | 'readings' | 'lamp' | 'codes'> {
-  readonly conditions: readonly string[];
+  readonly conditions: readonly StatedCondition[];
 }
 
 /** Words that a condition may have; none where it is a quantity. */
 export const wordsOf = (condition: string): readonly string[] =>
   Object.hasOwn(conditionWords, condition) ? conditionWords[condition as ConditionName] : [];
+
+/** Conditions as a command asks for them. */
+export const toState = (conditions: readonly WantedCondition[]): StatedCondition[] =>
+  conditions.map(({ name, wants }) => ({ name, wants: wants === null ? [] : [wants] }));
 
 export const addCommand = ({ state, readings, conditions, lamp, codes }: Session): Command => ({
   kind: 'add',

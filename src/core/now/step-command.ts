@@ -1,22 +1,24 @@
 import type { Verb } from '../job.ts';
-import { verbs } from '../job.ts';
+import { repairVerbs, verbs } from '../job.ts';
 import type { Step } from '../pack.ts';
-import type { LogPattern } from '../steps/condition.ts';
+import type { Condition, Fact, LogPattern } from '../steps/condition.ts';
+import { holdsReading } from '../steps/facts.ts';
+import { matches, matchesAny } from '../steps/log-entries.ts';
 import { stillToTake } from '../wanted/still-to-take.ts';
 import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
 import { type Command, choose, logged, say } from './command.ts';
-import type { NowGround } from './now-ground.ts';
-import { addCommand, wordsOf } from './reading.ts';
+import { mayBe, type NowGround } from './now-ground.ts';
+import { addCommand, type Session, toState, wordsOf } from './reading.ts';
 
 /** Work that can go wrong, so that the entry says how it went. */
 const withResult: readonly Verb[] = ['programmed', 'configured', 'calibrated', 'drove'];
 
-/** These tell a test or a look, and a step is more than either. */
+/** These tell a test or a look, and a step is more than either; a repair is no step, and would have to be proved. */
 const tooLittle: readonly string[] = ['inspected', 'tested', 'work'];
 
 const byPattern = ({ did, what }: LogPattern): Command | null => {
   const verb = verbs.find((one) => did.includes(one));
-  if (verb === undefined || tooLittle.includes(verb)) return null;
+  if (verb === undefined || tooLittle.includes(verb) || repairVerbs.includes(verb)) return null;
   return logged(
     verb,
     what?.[0] ?? null,
@@ -27,6 +29,25 @@ const byPattern = ({ did, what }: LogPattern): Command | null => {
 const logFact = (reasons: readonly Reason[]): Command | null => {
   const wanted = reasons.find((reason) => reason.kind === 'not-logged');
   return wanted?.kind === 'not-logged' ? byPattern({ did: wanted.did as Verb[], what: wanted.what }) : null;
+};
+
+/** Every log entry that a condition asks for. */
+const patternsIn = (condition: Condition | null): LogPattern[] => {
+  if (condition === null) return [];
+  if ('all' in condition) return condition.all.flatMap(patternsIn);
+  if ('any' in condition) return condition.any.flatMap(patternsIn);
+  return 'fact' in condition && condition.fact === 'log' ? [condition.pattern] : [];
+};
+
+/** An entry of the step that later work has undone, to be made again before anything is read. */
+const again = (step: Step | undefined, { job: { log } }: NowGround): Command | null => {
+  if (!step) return null;
+  const undone = log.findLastIndex((entry) => matchesAny(entry, step.undoneBy));
+  const old = patternsIn(step.answeredIf).find((pattern) => {
+    const place = log.findLastIndex((entry) => matches(entry, pattern));
+    return place >= 0 && place < undone;
+  });
+  return old ? byPattern(old) : null;
 };
 
 /** What a step lacks that can only be read: a state, a code list. */
@@ -40,21 +61,59 @@ const byReading = (step: WorksheetStep, ground: NowGround): Command | null => {
   const state = lacks.states[0] as Parameters<typeof addCommand>[0]['state'];
   const session = stillToTake(ground, ground.prepared).find((one) => one.state === state);
   if (!session) return null;
-  return addCommand({ ...session, conditions: session.conditions.map(({ name }) => name) });
+  return addCommand({ ...session, conditions: toState(session.conditions) });
 };
 
-/** Conditions that a step wants stated of the newest snapshot that reads heights or signals. */
-const byConditions = (step: WorksheetStep, { job }: NowGround): Command | null => {
-  const lacks = step.because.find(({ kind }) => kind === 'conditions-wanted');
-  const newest = job.snapshots.findLast(({ readings }) => readings.size > 0);
-  if (lacks?.kind !== 'conditions-wanted' || !newest) return null;
-  const conditions = lacks.wants.map((want) => want.split(' ')[0] ?? want);
+/** What a check lacks that a step or a hold point wants to be good. */
+export const byFinding = (reasons: readonly Reason[], ground: NowGround): Session | null => {
+  for (const reason of reasons) {
+    if (reason.kind !== 'finding-wanted') continue;
+    const finding = ground.findings.find(
+      ({ check, verdict }) => check === reason.check && verdict === 'not-taken',
+    );
+    const check = ground.prepared.checks.find(({ id }) => id === reason.check);
+    const state = finding?.readIn.find((one) => mayBe(one, ground));
+    if (!finding || !check || !state || finding.channels.length === 0) continue;
+    const conditions = Object.entries(check.needs).map(([name, word]) => ({
+      name,
+      wants: word ? [word] : [],
+    }));
+    return { state, readings: finding.channels, lamp: false, codes: false, conditions };
+  }
+  return null;
+};
+
+/** Every fact of a condition that asks what a snapshot states. */
+const statedIn = (condition: Condition | null): Extract<Fact, { fact: 'conditions' }>[] => {
+  if (condition === null) return [];
+  if ('all' in condition) return condition.all.flatMap(statedIn);
+  if ('any' in condition) return condition.any.flatMap(statedIn);
+  return 'fact' in condition && condition.fact === 'conditions' ? [condition] : [];
+};
+
+/** Conditions that a step wants stated of a snapshot, where nobody said otherwise of it. */
+const byConditions = (step: Step | undefined, { job }: NowGround): Command | null => {
+  const [fact] = statedIn(step?.answeredIf ?? null);
+  const snapshot =
+    fact &&
+    job.snapshots.findLast(
+      ({ state, readings }) =>
+        (fact.states.length === 0 || fact.states.includes(state)) &&
+        holdsReading({ readings }, fact.channels),
+    );
+  if (!snapshot) return null;
+  const words: Partial<Readonly<Record<string, string>>> = snapshot.conditions.words;
+  const open = Object.entries(fact.words).filter(([name, word]) => words[name] !== word);
+  // It stood otherwise: it has to be moved, and read again.
+  if (open.length === 0 || open.some(([name]) => words[name] !== undefined)) return null;
   return {
     kind: 'fix',
-    snapshot: newest.id,
-    conditions: conditions.map((name) => ({ name, wants: wordsOf(name) })),
+    snapshot: snapshot.id,
+    conditions: open.map(([name, word]) => ({ name, wants: word === undefined ? wordsOf(name) : [word] })),
   };
 };
+
+const ifAny = (session: Session | null): Command | null => session && addCommand(session);
 
 const isTooLate = (reason: Reason): boolean =>
   (reason.kind === 'not-taken' || reason.kind === 'no-code-list') && reason.tooLate;
@@ -67,9 +126,11 @@ export const stepCommand = (step: WorksheetStep, ground: NowGround): Command => 
   const own = pack?.answeredBy.map(byPattern).find((command) => command !== null);
   return (
     own ??
+    again(pack, ground) ??
     logFact(step.because) ??
     byReading(step, ground) ??
-    byConditions(step, ground) ??
+    ifAny(byFinding(step.because, ground)) ??
+    byConditions(pack, ground) ??
     logged('completed', name, say('by'))
   );
 };

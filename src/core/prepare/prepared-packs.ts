@@ -12,7 +12,7 @@ import {
   type Test,
 } from '../pack.ts';
 import type { PackRef } from '../worksheet-parts.ts';
-import { withActs } from './act-uses.ts';
+import { acrossPacks } from './across-packs.ts';
 import { deepFreeze } from './deep-freeze.ts';
 import { type Disagreement, disagreementsOf } from './disagreements.ts';
 import { type PreparedVehicle, prepareVehicle } from './prepared-vehicle.ts';
@@ -34,6 +34,11 @@ export interface PreparedPacks {
   readonly checks: readonly Check[];
   /** Steps and hold points with the texts of their cautions in place of the names. */
   readonly steps: readonly Step[];
+  /** The steps that are made for each confirmed fault, and for each component that was worked on; null without. */
+  readonly repair: Step | null;
+  readonly retest: Step | null;
+  /** Readings that hold the release whatever the job touches; null where every wanted one does. */
+  readonly always: ReadonlySet<string> | null;
   readonly holdPoints: readonly HoldPoint[];
   /** Names and ids of the steps. */
   readonly stepNames: ReadonlySet<string>;
@@ -51,6 +56,11 @@ const withCautionTexts = <T extends { readonly cautions: readonly string[] }>(
 ): T => ({
   ...one,
   cautions: cautionTexts(one.cautions, cautions),
+});
+
+const withStepCautions = (step: Step, pack: Pack): Step => ({
+  ...withCautionTexts(step, pack),
+  cautionsFor: step.cautionsFor.map((one) => withCautionTexts(one, pack)),
 });
 
 /** Dangers of checks; where a pack names one itself, that counts. */
@@ -75,10 +85,12 @@ const dangersOf = (packs: readonly Pack[]): ReadonlyMap<string, DangerTerms> =>
  *   out when its job is judged, which is quicker where only one job is.
  */
 export const preparePacks = (given: readonly Pack[], ahead: readonly Layout[] = layouts): PreparedPacks => {
-  const packs = withActs(given);
+  const packs = acrossPacks(given);
   const channels = packs.flatMap((pack) => pack.channels);
   const channelById = new Map(channels.map((channel) => [channel.id, channel]));
-  const steps = packs.flatMap((pack) => pack.steps.map((step) => withCautionTexts(step, pack)));
+  const all = packs.flatMap((pack) => pack.steps.map((step) => withStepCautions(step, pack)));
+  const steps = all.filter(({ each }) => each === null);
+  const always = packs.flatMap((pack) => pack.always ?? []);
   return deepFreeze({
     packs,
     refs: packs.map(({ id, version, sha256 }) => ({ id, version, sha256 })),
@@ -88,6 +100,9 @@ export const preparePacks = (given: readonly Pack[], ahead: readonly Layout[] = 
     channelById,
     checks: packs.flatMap((pack) => pack.checks),
     steps,
+    repair: all.find(({ each }) => each === 'fault') ?? null,
+    retest: all.find(({ each }) => each === 'work') ?? null,
+    always: packs.some((pack) => pack.always !== null) ? new Set(always) : null,
     holdPoints: packs.flatMap((pack) => pack.holdPoints.map((point) => withCautionTexts(point, pack))),
     stepNames: new Set(steps.flatMap(({ name, id }) => [name, id])),
     tests: packs.flatMap((pack) => pack.tests),

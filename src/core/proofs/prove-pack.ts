@@ -60,13 +60,13 @@ const unnoticedGaps = (all: readonly Unnoticed[]): Gap[] =>
       };
     });
 
-/** Steps that no proof makes needed. */
+/** Steps that no proof makes needed; of those that are made for a component, one that is is enough. */
 const unshownSteps = ({ steps }: Pack, proofs: readonly Proof[]): Gap[] => {
   const shown = proofs
     .flatMap(({ expect }) => expect)
     .filter(({ about, value }) => about === 'step' && value !== 'absent' && value !== 'not-needed');
-  return steps.flatMap(({ id, name }, index): Gap[] =>
-    shown.some((one) => one.name === name || one.name === id)
+  return steps.flatMap(({ id, name, each }, index): Gap[] =>
+    shown.some((one) => one.name === name || one.name === id || (each && one.name.startsWith(`${name}.`)))
       ? []
       : [{ kind: 'step-not-shown', path: ['steps', index], step: name }],
   );

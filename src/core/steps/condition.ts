@@ -61,7 +61,19 @@ export type Fact =
   | { readonly fact: 'part'; readonly is: (typeof partQuestions)[number] }
   | { readonly fact: 'evidence'; readonly is: 'fresh' }
   | { readonly fact: 'waivers'; readonly is: 'none-ended' }
-  | { readonly fact: 'access'; readonly capability: string };
+  | { readonly fact: 'access'; readonly capability: string }
+  /** A condition that a snapshot states: any, or the newest that states it at all. */
+  | {
+      readonly fact: 'stated';
+      readonly words: Partial<Readonly<Record<ConditionName, readonly string[]>>>;
+      readonly newest: boolean;
+    }
+  /** Readings of a channel that are another than before the first work, by more than `over` in its unit. */
+  | { readonly fact: 'moved'; readonly channel: string; readonly over: number }
+  /** `none`: no confirmed fault is left; `confirmed`: there is one. */
+  | { readonly fact: 'faults'; readonly is: 'none' | 'confirmed' }
+  /** Everything that was out before the work is within after it, in the same state. */
+  | { readonly fact: 'proof'; readonly is: 'complete' };
 
 /** One small form over the facts; a pack is data and cannot run anything. */
 export type Condition =

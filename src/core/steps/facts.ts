@@ -7,6 +7,7 @@ import type { Fact } from './condition.ts';
 import { findingReason } from './finding-reason.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
 import { isIn, matches, takenBack, windowOf } from './log-entries.ts';
+import { faults as faultsFact, moved, proof, stated } from './loop-facts.ts';
 import { access, cost } from './money-facts.ts';
 import { part } from './part-facts.ts';
 import { isWork } from './staleness.ts';
@@ -55,7 +56,10 @@ const noFinding = (fact: Asked<'no-finding'>, { findings }: Ground): Answer => {
 };
 
 /** Something that was really read: a reason why it could not be is none. */
-const holdsReading = ({ readings }: Snapshot, bases: readonly string[] | null = null): boolean => {
+export const holdsReading = (
+  { readings }: Pick<Snapshot, 'readings'>,
+  bases: readonly string[] | null = null,
+): boolean => {
   for (const [key, { kind }] of readings) {
     if (kind !== 'untaken' && (bases === null || bases.includes(parseKey(key).base))) return true;
   }
@@ -142,12 +146,16 @@ export const answerFact = (fact: Fact, ground: Ground): Answer => {
       return fact.layouts.includes(layout) ? yes(null, reason) : no(reason);
     }
     case 'step': {
-      const still = ground.open.filter(({ name }) => fact.steps.includes(name));
+      const still = ground.open.filter(
+        ({ name, base }) => fact.steps.includes(name) || fact.steps.includes(base),
+      );
       const reasons = still.map(({ id, title }): Reason => ({ kind: 'step-open', step: id, title }));
       return reasons.length === 0 ? yes() : no(...reasons);
     }
     case 'steps': {
-      const still = ground.open.filter(({ name }) => !fact.except.includes(name));
+      const still = ground.open.filter(
+        ({ name, base }) => !fact.except.includes(name) && !fact.except.includes(base),
+      );
       const reasons = still.map(({ id, title }): Reason => ({ kind: 'step-open', step: id, title }));
       return reasons.length === 0 ? yes() : no(...reasons);
     }
@@ -159,16 +167,26 @@ export const answerFact = (fact: Fact, ground: Ground): Answer => {
       return fresh(ground);
     case 'waivers': {
       // Only one whose finding still counts: renewed, or put right, it is history.
-      const ended = ground.job.waivers.filter(
+      const over = ground.job.waivers.filter(
         (waiver) =>
-          waiver.ended && ground.findings.counting.some((one) => covers(waiver, one.check, one.subject)),
+          (waiver.ended || waiver.isVoid) &&
+          ground.findings.counting.some((one) => covers(waiver, one.check, one.subject)),
       );
-      const reasons = ended.map(
-        ({ finding: of, until }): Reason => ({ kind: 'waiver-ended', finding: of, until }),
+      const reasons = over.map(
+        ({ finding: of, until, isVoid }): Reason =>
+          isVoid ? { kind: 'waiver-void', finding: of } : { kind: 'waiver-ended', finding: of, until },
       );
       return reasons.length === 0 ? yes() : no(...reasons);
     }
     case 'access':
       return access(fact, ground);
+    case 'stated':
+      return stated(fact, ground);
+    case 'moved':
+      return moved(fact, ground);
+    case 'faults':
+      return faultsFact(fact, ground);
+    case 'proof':
+      return proof(ground);
   }
 };

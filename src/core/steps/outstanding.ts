@@ -1,10 +1,13 @@
 import type { Finding } from '../finding.ts';
+import type { Instant, Job } from '../job.ts';
+import { repairSteps, retestSteps } from '../loop/loop-steps.ts';
 import type { HoldPoint, Step } from '../pack.ts';
 import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import type { Reason, WorksheetHoldPoint, WorksheetStep } from '../worksheet-parts.ts';
 import { answer } from './answer.ts';
 import { findingsAsked } from './findings-asked.ts';
 import { bringing, type Ground } from './ground.ts';
+import { access } from './money-facts.ts';
 import { orderHolds } from './part-facts.ts';
 import { readingSteps } from './readings-wanted.ts';
 import { inOrder } from './step-order.ts';
@@ -12,6 +15,16 @@ import { type Standing, standings } from './step-state.ts';
 import { waitsForSomebody } from './waiting.ts';
 
 const isOutstanding = ({ needed, done }: Standing): boolean => needed && !done;
+
+/** Whether a step waits for access that is paid for. */
+const isClosedTo = ({ paidAccess, needs }: Step, ground: Ground): boolean =>
+  paidAccess && needs !== null && !access({ fact: 'access', capability: needs }, ground).holds;
+
+const day = 86_400_000;
+
+/** When a step is due that is listed and holds nothing: so many days after what brought it. */
+const dueOf = ({ step: { recheckDays } }: Standing, since: Instant | null): Instant | null =>
+  recheckDays === null || since === null ? null : since + recheckDays * day;
 
 /** What an outstanding step waits for. */
 const waitsOf = (
@@ -21,11 +34,18 @@ const waitsOf = (
   unequipped: boolean,
   ground: Ground,
 ): string[] => [
-  ...outstandingSteps.filter(({ name }) => step.after.includes(name)).map(({ id }) => id),
+  ...outstandingSteps
+    .filter(({ name, base }) => step.after.includes(name) || step.after.includes(base))
+    .map(({ id }) => id),
   ...(step.behind !== null && closed.has(step.behind) ? [`hold-point/${step.behind}`] : []),
   ...(unequipped ? [`equipment/${step.needs}`] : []),
+  ...(isClosedTo(step, ground) ? [`access/${step.needs}`] : []),
   ...waitsForSomebody(step, ground),
 ];
+
+/** Whether a step was given to somebody else. */
+const isSublet = ({ name, id }: Step, { log }: Job): boolean =>
+  log.some(({ did, what }) => did === 'passed-on' && (what === name || what === id));
 
 const toWorksheetStep = (
   standing: Standing,
@@ -40,15 +60,19 @@ const toWorksheetStep = (
     open &&
     step.needs !== null &&
     equipment !== null &&
-    !equipment.some(({ does }) => does.includes(step.needs ?? ''));
+    !equipment.some(({ does }) => does.includes(step.needs ?? '')) &&
+    !isSublet(step, ground.job);
   const waitsFor = open ? waitsOf(standing, outstandingSteps, closed, unequipped, ground) : [];
   return {
     id: step.id,
+    base: step.base,
     title: step.title,
     state: done ? 'done' : !needed ? 'not-needed' : waitsFor.length > 0 ? 'waiting' : 'ready',
     waitsFor,
     because,
     minutes: step.minutes,
+    elapsed: step.elapsed,
+    due: dueOf(standing, standing.since),
     needs: step.needs,
     unequipped,
     points: step.points,
@@ -76,7 +100,7 @@ const judgeHoldPoint = (point: HoldPoint, ground: Ground, withFailed: Ground): W
 };
 
 /** The ground that steps stand on, before it is known which are open. */
-type Base = Pick<Ground, 'job' | 'asOf' | 'diagnosis' | 'model' | 'faults'> & {
+type Base = Pick<Ground, 'job' | 'asOf' | 'diagnosis' | 'model' | 'faults' | 'retests'> & {
   readonly findings: readonly Finding[];
 };
 
@@ -90,8 +114,9 @@ const outstandingOf = (all: readonly Standing[]): Step[] => {
 };
 
 const openOf = (steps: readonly Step[], wanted: readonly WorksheetStep[]): Ground['open'] => {
-  const open: Ground['open'][number][] = [...steps];
-  for (const { id, title, state } of wanted) if (state !== 'done') open.push({ id, name: id, title });
+  const open: Ground['open'][number][] = steps.filter(({ recheckDays }) => recheckDays === null);
+  for (const { id, base, title, state } of wanted)
+    if (state !== 'done') open.push({ id, name: id, base, title });
   return open;
 };
 
@@ -114,6 +139,13 @@ const closedOf = (points: readonly WorksheetHoldPoint[]): ReadonlySet<string> =>
 
 const isSettled = ({ state }: WorksheetStep): boolean => state === 'done' || state === 'not-needed';
 
+/** The repairs and retests of the job, where a pack has such steps. */
+const loopStandings = ({ repair, retest }: PreparedPacks, { faults, retests }: Base): Standing[] =>
+  [
+    ...(repair ? repairSteps(repair, faults, retests) : []),
+    ...(retest ? retestSteps(retest, retests) : []),
+  ].map(({ step, done, because }) => ({ step, needed: true, done, because, since: null }));
+
 /** Steps and hold points, and what else is known once they are. */
 export interface Outstanding {
   readonly steps: WorksheetStep[];
@@ -128,11 +160,9 @@ export interface Outstanding {
  * Steps and hold points from the log, the findings and the readings that are missing. Whether a step is done never
  * depends on a hold point; whether it may begin does.
  */
-export const outstanding = (
-  { steps, holdPoints: points, channelById }: PreparedPacks,
-  base: Base,
-): Outstanding => {
-  const { job, asOf, diagnosis, model, faults } = base;
+export const outstanding = (prepared: PreparedPacks, base: Base): Outstanding => {
+  const { steps, holdPoints: points } = prepared;
+  const { job, asOf, diagnosis, model, faults, retests } = base;
   const findings = findingsAsked(base.findings);
   const groundOf = (open: Ground['open'], supposed = job): Ground => ({
     job: supposed,
@@ -143,13 +173,14 @@ export const outstanding = (
     diagnosis,
     model,
     faults,
+    retests,
     openIf: (other) => outstandingOf(standings(steps, groundOf([], other))),
     withFailedWork: false,
   });
   const before = groundOf([]);
-  const all = standings(steps, before);
+  const all = [...standings(steps, before), ...loopStandings(prepared, base)];
   const outstandingSteps = outstandingOf(all);
-  const wanted = readingSteps(before, outstandingSteps, channelById);
+  const wanted = readingSteps(before, outstandingSteps, prepared);
   const ground = groundOf(openOf(outstandingSteps, wanted));
   const holdPoints = judgeHoldPoints(points, ground);
   const closed = closedOf(holdPoints);

@@ -2,9 +2,10 @@ import type { Finding, Missing } from '../finding.ts';
 import { type Instant, type LogEntry, type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel, Step } from '../pack.ts';
+import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
 import type { Ground } from './ground.ts';
-import { isWork, staleSince } from './staleness.ts';
+import { disturbs, isRepair, isWork, staleSince } from './staleness.ts';
 import { waitsForSomebody } from './waiting.ts';
 
 /** What one state still wants. */
@@ -32,21 +33,39 @@ const beyondReading: ReadonlySet<Missing['why']> = new Set([
 export const isOpen = ({ why }: Missing): boolean =>
   why !== 'no-reading' && why !== 'no-snapshot' && why !== 'no-lamp' && !beyondReading.has(why);
 
+/** What of the readings that checks miss is asked for. */
+export interface Asking {
+  readonly reading: (key: string, finding: Finding) => boolean;
+  /** Of checks that had their readings and could say nothing of them. */
+  readonly open: (missing: Missing) => boolean;
+}
+
+const everything: Asking = { reading: () => true, open: () => true };
+
 /** What a not-taken finding asks for, sorted into the state to read it in. */
-const sortMissing = (finding: Finding, missing: Missing, at: (state: State) => Wanted): void => {
+const sortMissing = (
+  finding: Finding,
+  missing: Missing,
+  at: (state: State) => Wanted,
+  asking: Asking,
+): void => {
   const state = easiest.find((one) => finding.readIn.includes(one)) ?? 'key-on';
   if (missing.why === 'no-reading' || missing.why === 'no-snapshot') {
-    for (const channel of missing.channels) at(state).missing.add(channel);
+    for (const channel of missing.channels)
+      if (asking.reading(channel, finding)) at(state).missing.add(channel);
   } else if (missing.why === 'no-lamp') {
-    at(state).missing.add('lamp');
-  } else if (isOpen(missing)) {
+    if (asking.reading('lamp', finding)) at(state).missing.add('lamp');
+  } else if (isOpen(missing) && asking.open(missing)) {
     const { checkTitle: title, subject } = finding;
     at(state).open.push({ kind: 'reading-open', title, subject, missing });
   }
 };
 
 /** What checks still want, by the state to read it in. */
-export const wantedByState = (findings: readonly Finding[]): Map<State, Wanted> => {
+export const wantedByState = (
+  findings: readonly Finding[],
+  asking: Asking = everything,
+): Map<State, Wanted> => {
   const byState = new Map<State, Wanted>();
   const at = (state: State): Wanted => {
     const found = byState.get(state) ?? { missing: new Set(), stale: new Set(), open: [] };
@@ -55,7 +74,7 @@ export const wantedByState = (findings: readonly Finding[]): Map<State, Wanted> 
   };
   for (const finding of findings) {
     if (finding.waived !== null) continue;
-    if (finding.missing && finding.wanted) sortMissing(finding, finding.missing, at);
+    if (finding.missing && finding.wanted) sortMissing(finding, finding.missing, at, asking);
     if (finding.stale && finding.newest && finding.state && !finding.moment) {
       for (const channel of finding.channels) at(finding.state).stale.add(channel);
       // Code lists have steps of their own; the lamp is a look in passing.
@@ -123,12 +142,18 @@ const disturbedBy = (
   return [...new Set(works)];
 };
 
+/** Steps after the work that come before anything is read again, where a pack has retests. */
+const beforeRetests = (outstanding: readonly Step[], retest: Step | null): string[] =>
+  outstanding
+    .filter(({ name, base }) => retest?.after.includes(name) || retest?.after.includes(base))
+    .map(({ id }) => id);
+
 const stepFor = (
   state: State,
   wanted: Wanted,
   ground: Ground,
   outstanding: readonly Step[],
-  channels: ReadonlyMap<string, Channel>,
+  { channelById: channels, retest }: ReadingPacks,
 ): WorksheetStep => {
   const stale = [...wanted.stale].sort();
   const missing = [...wanted.missing].filter((key) => !wanted.stale.has(key)).sort();
@@ -145,18 +170,22 @@ const stepFor = (
   }
   const again = stale.length > 0 && missing.length === 0 && wanted.open.length === 0;
   const id = `readings/${state}`;
-  const waitsFor = [
+  const ahead = [
     ...(ground.job.log.some(isWork) ? workAhead(keys, outstanding, channels) : []),
-    ...waitsForSomebody({ id, name: id }, ground),
+    ...(stale.length > 0 ? beforeRetests(outstanding, retest) : []),
   ];
+  const waitsFor = [...new Set(ahead), ...waitsForSomebody({ id, name: id }, ground)];
   const signed = stale.length === 0 ? signedOff(state, ground) : null;
   return {
     id,
+    base: 'readings',
     title: again ? `Readings again, ${state}` : `Readings still to take, ${state}`,
     state: signed ? 'done' : waitsFor.length > 0 ? 'waiting' : 'ready',
     waitsFor: signed ? [] : waitsFor,
     because: signed ? [loggedReason(signed)] : because,
     minutes: read.reduce((sum, channel) => sum + (channel?.minutes ?? 0), 0),
+    elapsed: 0,
+    due: null,
     needs: null,
     unequipped: false,
     points: [],
@@ -176,11 +205,14 @@ const dataStep = (findings: readonly Finding[], { job }: Ground): WorksheetStep[
   return [
     {
       id: 'readings/vehicle',
+      base: 'readings',
       title: "State the vehicle's data in the job file",
       state: signed ? 'done' : 'ready',
       waitsFor: [],
       because: signed ? [loggedReason(signed)] : open,
       minutes: 1,
+      elapsed: 0,
+      due: null,
       needs: null,
       unequipped: false,
       points: [],
@@ -189,21 +221,72 @@ const dataStep = (findings: readonly Finding[], { job }: Ground): WorksheetStep[
   ];
 };
 
+/** What of some packs tells which readings are wanted. */
+type ReadingPacks = Pick<PreparedPacks, 'channelById' | 'retest' | 'always'>;
+
+/** Whether a reading was taken since the last repair that disturbs it. */
+const isReadSince = (key: string, { job }: Ground, channels: ReadonlyMap<string, Channel>): boolean => {
+  const channel = channels.get(parseKey(key).base);
+  const work = job.log.findLast(
+    (entry) => isRepair(entry) && channel !== undefined && disturbs(entry.what ?? '', key, channel),
+  );
+  return (
+    work === undefined ||
+    job.snapshots.some(({ stamp, readings }) => stamp.at > work.stamp.at && readings.has(key))
+  );
+};
+
+/** Whether a reading could not be taken, and a repair since may have changed that. */
+const mayBeTakenNow = (key: string, { job }: Ground): boolean => {
+  const newest = job.snapshots.findLast(({ readings }) => readings.has(key));
+  const isUntaken = newest?.readings.get(key)?.kind === 'untaken';
+  return isUntaken && job.log.some((entry) => isRepair(entry) && entry.stamp.at > newest.stamp.at);
+};
+
+/**
+ * Readings that hold the release: those that a pack always wants, and those of what was repaired. Where no pack says
+ * what it always wants, all do. What could not be taken, for a reason, is answered until something was repaired.
+ */
+const heldBy = (ground: Ground, { always, channelById }: ReadingPacks): Asking =>
+  always === null
+    ? everything
+    : {
+        reading: (key, { channels }) =>
+          always.has(parseKey(key).base) || !channels.every((one) => isReadSince(one, ground, channelById)),
+        open: (missing) =>
+          missing.why === 'could-not-be-taken' &&
+          always.has(parseKey(missing.channel).base) &&
+          mayBeTakenNow(missing.channel, ground),
+      };
+
 /**
  * A step a state for what the checks could not judge, or what work has made stale: not taken is not within. A step
  * whose readings cannot be had is settled by `completed readings/STATE`; stale ones must be taken. Readings that
- * only a test asks for make no step until they are stale.
+ * only a test asks for make no step until they are stale, nor do those that hold nothing.
  */
 export const readingSteps = (
   ground: Ground,
   outstanding: readonly Step[],
-  channels: ReadonlyMap<string, Channel>,
+  packs: ReadingPacks,
 ): WorksheetStep[] => {
-  const byState = wantedByState(ground.findings.all);
-  const steps = dataStep(ground.findings.all, ground);
+  const byState = wantedByState(ground.findings.all, heldBy(ground, packs));
+  const steps = packs.always === null ? dataStep(ground.findings.all, ground) : [];
   for (const state of states) {
     const wanted = byState.get(state);
-    if (wanted) steps.push(stepFor(state, wanted, ground, outstanding, channels));
+    if (wanted) steps.push(stepFor(state, wanted, ground, outstanding, packs));
   }
   return steps;
+};
+
+/** Readings that would be worth taking and hold nothing, by the state to take them in. */
+export const worthTaking = (
+  ground: Ground,
+  packs: ReadingPacks,
+): { readonly state: State; readonly channels: readonly string[] }[] => {
+  if (packs.always === null) return [];
+  const held = wantedByState(ground.findings.all, heldBy(ground, packs));
+  return [...wantedByState(ground.findings.all)].flatMap(([state, { missing }]) => {
+    const channels = [...missing].filter((key) => !held.get(state)?.missing.has(key)).sort();
+    return channels.length > 0 && signedOff(state, ground) === null ? [{ state, channels }] : [];
+  });
 };

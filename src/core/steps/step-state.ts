@@ -11,6 +11,8 @@ export interface Standing {
   readonly needed: boolean;
   readonly done: boolean;
   readonly because: readonly Reason[];
+  /** When what makes it needed came about; null where that has no time. */
+  readonly since: Instant | null;
 }
 
 interface Evidence {
@@ -64,12 +66,17 @@ const standing = (step: Step, ground: Ground, withFailed: Ground): Standing => {
   const needed = when === null || when.holds;
   const why: readonly Reason[] = when === null ? [{ kind: 'every-job' }] : when.reasons;
   const { found, against } = evidenceFor(step, ground);
-  if (found === null) return { step, needed, done: false, because: needed ? [...why, ...against] : why };
+  const since = when?.at ?? null;
+  if (found === null)
+    return { step, needed, done: false, because: needed ? [...why, ...against] : why, since };
   const undoing = ground.job.log.find((entry) => matchesAny(entry, step.undoneBy) && isAfter(entry, found));
   if (undoing) {
-    return { step, needed, done: false, because: [...why, logReason(undoing, 'undone')] };
+    return { step, needed, done: false, because: [...why, logReason(undoing, 'undone')], since };
   }
-  return { step, needed, done: true, because: found.reasons };
+  const shown = step.undoneIf === null ? null : answer(step.undoneIf, ground);
+  if (shown?.holds && (shown.at ?? 0) > found.at)
+    return { step, needed, done: false, because: [...why, ...shown.reasons], since };
+  return { step, needed, done: true, because: found.reasons, since };
 };
 
 /** Where each of some steps stands. */

@@ -2,6 +2,7 @@ import type { Act } from '../acts.ts';
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
 import { keyOf } from '../key.ts';
+import { isRepair } from '../steps/staleness.ts';
 import { type Evidence, gatherEvidence, type Piece } from './evidence/evidence.ts';
 import type { Variant } from './hypotheses.ts';
 import { type LikelihoodRow, logsOf, posteriorOfLogs } from './posterior.ts';
@@ -57,11 +58,15 @@ export interface Withheld {
 
 const nothingWithheld: Withheld = { tests: new Map(), acts: new Set() };
 
-const stakesOf = ({ costs, terms: shop }: Job, { terms }: SuspectModel): Stakes | null => {
+/** After so many repairs of one visit that did not help, giving the job away costs nothing more. Judgement. */
+const mostRepairs = 3;
+
+const stakesOf = ({ costs, terms: shop }: Job, { terms }: SuspectModel, repairs: number): Stakes | null => {
   const rate = costs.labourRate ?? terms.usualRate;
   if (rate === null || terms.escalate === null) return null;
   const downtime = shop.downtime ?? terms.downtime;
-  return { rate, assumed: costs.labourRate === null, downtime, escalate: terms.escalate };
+  const escalate = repairs >= mostRepairs ? 0 : terms.escalate;
+  return { rate, assumed: costs.labourRate === null, downtime, escalate };
 };
 
 /** Of each hypothesis the variant that is likeliest after all the evidence, alone at fault. */
@@ -116,10 +121,13 @@ export const weighSuspects = (
   withheld: Withheld = nothingWithheld,
 ): WeighedSuspects | null => {
   if (model.hypotheses.length === 0) return null;
-  const evidence = gatherEvidence(job, model, findings);
+  const repairs = job.log.filter((entry) => isRepair(entry) && !entry.failed);
+  // What the driver said was said of the vehicle as it came.
+  const told = repairs.length > 0 ? { ...job, symptoms: [] } : job;
+  const evidence = gatherEvidence(told, model, findings);
   if (!evidence.anythingOut) return null;
   const { hypotheses, variants } = model;
-  const every = priorsOf(variants, job.recentWork);
+  const every = priorsOf(variants, job);
   const worlds = worldsOf(variants, every, evidence.pieces);
   const logs = evidence.pieces.map(({ inWorlds }) => logsOf(inWorlds(worlds)));
   const probabilities = posteriorOfLogs(
@@ -142,7 +150,7 @@ export const weighSuspects = (
     logs,
     shares,
     order,
-    stakes: stakesOf(job, model),
+    stakes: stakesOf(job, model, repairs.length),
     job,
     withheld,
   };

@@ -48,6 +48,7 @@ const wantedBy = ({ missing, remarks }: Finding): WantedCondition[] => {
   const air = wantsAir ? [{ name: 'air', wants: null }] : [];
   if (missing?.why === 'condition-not-stated')
     return [...air, { name: missing.condition, wants: missing.wants }];
+  if (missing?.why === 'sleep-not-stated') return [...air, { name: 'asleep', wants: null }];
   return missing?.why === 'rest-not-stated' ? [...air, { name: 'rested', wants: null }] : air;
 };
 
@@ -59,6 +60,7 @@ const order = [
   'load',
   'doors',
   'rested',
+  'asleep',
   'levelling',
   'maintainer',
   'air-system',
@@ -74,7 +76,10 @@ const place = ({ name }: WantedCondition): number => {
 
 /** Whether a check has the readings it needs, even if it lacks conditions. */
 const isAboutReadings = ({ missing }: Finding): boolean =>
-  missing === null || missing.why === 'condition-not-stated' || missing.why === 'rest-not-stated';
+  missing === null ||
+  missing.why === 'condition-not-stated' ||
+  missing.why === 'rest-not-stated' ||
+  missing.why === 'sleep-not-stated';
 
 /** Whether a check cannot judge when a condition has the word that another check wants; then no word is recommended. */
 const isAgainst = ({ needs, unless }: Check, { name, wants }: WantedCondition): boolean => {

@@ -11,7 +11,7 @@ import {
 import { quoted } from '../quoted.ts';
 import type { Sink } from '../sink.ts';
 import { didYouMean } from '../suggest.ts';
-import { entriesOf, get, itemsOf, type MapNode, type Node, textOf } from '../yaml/tree.ts';
+import { entriesOf, get, itemsOf, type MapNode, type Node, numberOf, textOf } from '../yaml/tree.ts';
 
 const verdicts: readonly Verdict[] = ['within', 'out', 'too-close', 'not-taken'];
 
@@ -125,6 +125,27 @@ const facts: Readonly<Record<string, { readonly also: readonly string[]; readonl
   evidence: { also: [], read: () => ({ fact: 'evidence', is: 'fresh' }) },
   waivers: { also: [], read: () => ({ fact: 'waivers', is: 'none-ended' }) },
   access: { also: [], read: (node) => ({ fact: 'access', capability: textOf(node) ?? '' }) },
+  stated: {
+    also: ['newest'],
+    read: (node, whole) => ({
+      fact: 'stated',
+      words: Object.fromEntries(entriesOf(node).map(({ key, node: value }) => [key, words(value)])),
+      newest: textOf(get(whole, 'newest')) === 'true',
+    }),
+  },
+  moved: {
+    also: ['over'],
+    read: (node, whole) => ({
+      fact: 'moved',
+      channel: textOf(node) ?? '',
+      over: numberOf(get(whole, 'over')) ?? 0,
+    }),
+  },
+  faults: {
+    also: [],
+    read: (node) => ({ fact: 'faults', is: textOf(node) === 'confirmed' ? 'confirmed' : 'none' }),
+  },
+  proof: { also: [], read: () => ({ fact: 'proof', is: 'complete' }) },
 };
 
 /** Keys that tell what a condition asks for; one stands in each. */

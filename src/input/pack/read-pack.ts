@@ -3,8 +3,7 @@ import { readBasis } from '../../core/checks/common.ts';
 import { kinds } from '../../core/checks/kinds/index.ts';
 import type { Path } from '../../core/flaw.ts';
 import { type Layout, type State, states } from '../../core/job.ts';
-import type { Channel, Check, HoldPoint, Pack, Rename, Says, Step, Test } from '../../core/pack.ts';
-import type { LogPattern } from '../../core/steps/condition.ts';
+import type { Channel, Check, Pack, Rename, Says, Test } from '../../core/pack.ts';
 import { findCycle } from '../../core/steps/step-order.ts';
 import { locate, type Problem, speakingOrder } from '../problem.ts';
 import { quoted } from '../quoted.ts';
@@ -17,9 +16,10 @@ import { readYaml } from '../yaml/read-yaml.ts';
 import { get, itemsOf, type Node, numberOf, textOf, toPlain } from '../yaml/tree.ts';
 import { definitionOf, type RawCheck } from './check-definition.ts';
 import { checkCautions, readChannel, readComponent, texts } from './read-channel.ts';
-import { readCondition, readPattern, stepsAskedBy } from './read-condition.ts';
+import { readPattern } from './read-condition.ts';
 import { readActUse, readAsk, readDanger, readDangerTerms } from './read-dangers.ts';
 import { readEvidence } from './read-evidence.ts';
+import { readHoldPoint, readStep } from './read-steps.ts';
 import { readSuspect, readSuspectTerms, type SuspectScope } from './read-suspects.ts';
 import { readTestTerms, suspectNames } from './read-test-terms.ts';
 
@@ -78,58 +78,6 @@ const readCheck = (
     definition: definitionOf(takesSpans ? { ...raw, jumping: 'taken' } : raw),
     unit: kind.unit(parameters),
     parameters,
-  };
-};
-
-const patterns = (node: Node | undefined, sink: Sink): LogPattern[] =>
-  itemsOf(node).map((item) => readPattern(item, sink));
-
-const condition = (node: Node | undefined, sink: Sink): ReturnType<typeof readCondition> | null =>
-  node ? readCondition(node, sink) : null;
-
-const readStep = (node: Node, pack: string, cautions: readonly string[], sink: Sink): Step => {
-  checkCautions(node, cautions, sink);
-  const name = textOf(get(node, 'id')) ?? '';
-  const when = condition(get(node, 'when'), sink);
-  const answeredIf = condition(get(node, 'answered-if'), sink);
-  for (const [key, asked] of [
-    ['when', when],
-    ['answered-if', answeredIf],
-  ] as const) {
-    const at = get(node, key);
-    if (asked && at && stepsAskedBy(asked).length > 0) {
-      const hint = 'order steps with after:, and ask for steps only in hold points';
-      sink.add('wrong-value', at, 'a step cannot hang on whether another is done', hint);
-    }
-  }
-  return {
-    id: `${pack}/${name}`,
-    name,
-    title: textOf(get(node, 'title')) ?? '',
-    needs: textOf(get(node, 'needs')) ?? null,
-    when,
-    after: texts(get(node, 'after')),
-    behind: textOf(get(node, 'behind')) ?? null,
-    answeredBy: patterns(get(node, 'answered-by'), sink),
-    answeredIf,
-    undoneBy: patterns(get(node, 'undone-by'), sink),
-    minutes: numberOf(get(node, 'minutes')) ?? 0,
-    points: texts(get(node, 'points')),
-    cautions: texts(get(node, 'cautions')),
-    acts: texts(get(node, 'acts')) as Act[],
-  };
-};
-
-const readHoldPoint = (node: Node, pack: string, cautions: readonly string[], sink: Sink): HoldPoint => {
-  checkCautions(node, cautions, sink);
-  const clearNode = get(node, 'clear-when');
-  return {
-    id: textOf(get(node, 'id')) ?? '',
-    pack,
-    title: textOf(get(node, 'title')) ?? '',
-    when: condition(get(node, 'when'), sink),
-    clearWhen: clearNode ? readCondition(clearNode, sink) : { any: [] },
-    cautions: texts(get(node, 'cautions')),
   };
 };
 
@@ -294,6 +242,8 @@ export const readPack = (text: string, file: string, sha256: string): ReadPack =
       dangers: nodes('dangers').map((node) => readDanger(node, known, sink)),
       actUses: nodes('act-uses').map(readActUse),
       asks: nodes('asks').map((node) => readAsk(node, sink)),
+      rechecks: texts(get(root, 'rechecks')),
+      always: get(root, 'always') ? texts(get(root, 'always')) : null,
     };
     sink.addAll(last);
     sink.addAll(schemaFlaws('pack', root));

@@ -4,6 +4,7 @@ import { basisKinds } from '../../core/finding.ts';
 import { adviceConditions } from '../../core/suspects/ranking.ts';
 import {
   closed,
+  comparison,
   instant,
   list,
   now,
@@ -201,6 +202,9 @@ const step = closed({
   waitsFor: list(text),
   because: text,
   minutes: { type: 'number', minimum: 0 },
+  elapsed: { type: 'number', minimum: 0 },
+  /** When it is due, for one that is listed and holds nothing. */
+  due: { ...instant, type: ['string', 'null'] },
   needs: orNull('string'),
   cautions: list(text),
 });
@@ -230,6 +234,8 @@ const judgedJob = closed({
   now,
   /** Other lines that answer what is to be done now. */
   instead: list(text),
+  /** Readings that hold nothing and would be worth taking. */
+  worthTaking: list(closed({ state: text, channels: list(text) })),
   /** What can hurt somebody, and the acts that it forbids. */
   dangers: list(
     closed({
@@ -239,6 +245,10 @@ const judgedJob = closed({
       cautions: list(text),
     }),
   ),
+  /** Before the work against after it; null where there was none. */
+  beforeAfter: { ...closed(comparison), type: ['object', 'null'] },
+  /** Two snapshots that were asked for. */
+  compared: { ...closed({ before: text, after: text, ...comparison }), type: ['object', 'null'] },
   /** One that does not hold is a reminder. */
   holdPoints: list(
     closed({

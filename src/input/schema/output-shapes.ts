@@ -1,4 +1,6 @@
 import type { Schema } from '../../core/checks/kind.ts';
+import { states } from '../../core/job.ts';
+import { standings } from '../../core/loop/compare.ts';
 import { actors, nowKinds } from '../../core/now/now.ts';
 
 /** An object with just these members, all of which are there. */
@@ -21,6 +23,49 @@ export const tool: Schema = closed({ name: { const: 'cornerwise' }, version: tex
 export const waived: Schema = {
   ...closed({ reason: text, by: text, until: text }),
   type: ['object', 'null'],
+};
+
+const measured: Schema = closed({
+  value: { type: 'number' },
+  unit: text,
+  expanded: { type: 'number', minimum: 0 },
+});
+
+const readAt: Schema = {
+  ...closed({
+    value: { type: 'number' },
+    unit: text,
+    expanded: { type: 'number', minimum: 0 },
+    snapshot: text,
+  }),
+  type: ['object', 'null'],
+};
+
+const verdict: Schema = { enum: ['within', 'out', 'too-close', 'not-taken', null] };
+
+/** Readings and checks side by side; how a reading stands is null where no check judges it alone. */
+export const comparison = {
+  readings: list(
+    closed({
+      channel: text,
+      state: { enum: [...states] },
+      before: readAt,
+      after: readAt,
+      change: { ...measured, type: ['object', 'null'] },
+      standing: { enum: [...standings, null] },
+    }),
+  ),
+  findings: list(
+    closed({
+      check: text,
+      title: text,
+      subject: text,
+      state: { enum: [...states, null] },
+      before: verdict,
+      after: verdict,
+      standing: { enum: [...standings] },
+    }),
+  ),
 };
 
 /** What to do now; without a command where there is nothing to type. */

@@ -5,6 +5,7 @@ import { codeMeanings, layouts, states } from '../../core/job.ts';
 import type { QuantityKind } from '../../core/readings/units.ts';
 import { marks, partQuestions } from '../../core/steps/condition.ts';
 import { actList, dangerSchemas } from './danger-schema.ts';
+import { loopStepSchemas, statedConditions } from './loop-schema.ts';
 import {
   conditions,
   instruments,
@@ -79,6 +80,12 @@ const condition: Schema = {
     evidence: oneOf(['fresh']),
     waivers: oneOf(['none-ended']),
     access: name,
+    stated: statedConditions,
+    newest: { type: 'boolean' },
+    moved: name,
+    over: { type: 'number', minimum: 0 },
+    faults: oneOf(['none', 'confirmed']),
+    proof: oneOf(['complete']),
   },
   additionalProperties: false,
 };
@@ -178,7 +185,9 @@ const packProperties: Readonly<Record<string, Schema>> = {
         'answered-by': list(pattern),
         'answered-if': { $ref: '#/definitions/condition' },
         'undone-by': list(pattern),
+        'undone-if': { $ref: '#/definitions/condition' },
         minutes: { type: 'number', minimum: 0 },
+        ...loopStepSchemas,
         points: list(text),
         cautions: list(name),
         acts: actList,
@@ -214,6 +223,8 @@ const packProperties: Readonly<Record<string, Schema>> = {
       ['id', 'title', 'minutes', 'outcomes'],
     ),
   ),
+  always: list(name),
+  rechecks: list(checkName),
   ...dangerSchemas,
   renames: list(map({ from: checkName, to: checkName }, ['from', 'to'])),
   'suspects-basis': basisSchema,

@@ -1,6 +1,7 @@
 import type { Instant } from '../../core/job.ts';
+import type { Comparison } from '../../core/loop/compare.ts';
 import type { Now } from '../../core/now/now.ts';
-import type { Worksheet } from '../../core/worksheet.ts';
+import type { Compared, Worksheet } from '../../core/worksheet.ts';
 import type { Problem } from '../../input/problem.ts';
 import { clean, cleanJson } from '../clean.ts';
 import { isoText } from '../times.ts';
@@ -12,7 +13,13 @@ import { rankingJson } from './ranking-json.ts';
 
 /** One file's result: judged, or why it could not be. */
 export type Result =
-  | { readonly file: string; readonly sheet: Worksheet; readonly problems: null }
+  | {
+      readonly file: string;
+      readonly sheet: Worksheet;
+      readonly problems: null;
+      /** Two snapshots that were asked for. */
+      readonly compared: Compared | null;
+    }
   | { readonly file: string; readonly sheet: null; readonly problems: readonly Problem[] };
 
 const nowJson = (now: Now, file: string, zone: string) => ({
@@ -27,9 +34,24 @@ const nowJson = (now: Now, file: string, zone: string) => ({
   for: now.for,
 });
 
+const comparisonJson = ({ readings, findings }: Comparison) => ({ readings, findings });
+
 const sheetJson = (
   file: string,
-  { job, packs, findings, ranking, steps, now, dangers, holdPoints, warnings }: Worksheet,
+  {
+    job,
+    packs,
+    findings,
+    ranking,
+    steps,
+    now,
+    worthTaking,
+    dangers,
+    beforeAfter,
+    holdPoints,
+    warnings,
+  }: Worksheet,
+  compared: Compared | null,
 ) => ({
   file,
   job: job.id,
@@ -46,17 +68,26 @@ const sheetJson = (
     waitsFor: step.waitsFor,
     because: step.because.map((reason) => reasonText(reason, job.zone)).join('; '),
     minutes: step.minutes,
+    elapsed: step.elapsed,
+    due: step.due === null ? null : isoText(step.due),
     needs: step.needs,
     cautions: step.cautions,
   })),
   now: nowJson(now, file, job.zone),
   instead: now.instead.map((command) => commandText(command, file)),
+  worthTaking,
   dangers: dangers.map(({ id, forbids, acknowledged, cautions }) => ({
     id,
     forbids,
     acknowledged,
     cautions,
   })),
+  beforeAfter: beforeAfter && comparisonJson(beforeAfter),
+  compared: compared && {
+    before: compared.before.id,
+    after: compared.after.id,
+    ...comparisonJson(compared.comparison),
+  },
   holdPoints: holdPoints.map(({ id, title, clear, holds, reasons }) => ({
     id,
     title,
@@ -78,7 +109,7 @@ const problemJson = ({ code, message, line, column, hint, file }: Problem) => ({
 
 const resultJson = (result: Result) =>
   result.sheet
-    ? sheetJson(result.file, result.sheet)
+    ? sheetJson(result.file, result.sheet, result.compared)
     : { file: result.file, job: null, problems: (result.problems ?? []).map(problemJson) };
 
 /** The whole call in one JSON value. */

@@ -1,6 +1,7 @@
 import type { Worksheet } from '../../core/worksheet.ts';
 import type { Style } from '../style.ts';
 import { beforeLeavingPart } from './before-leaving-part.ts';
+import { beforeAfterLine } from './comparison.ts';
 import { cornersPart } from './corners-part.ts';
 import { footer } from './footer.ts';
 import { sheetHead } from './head.ts';
@@ -27,12 +28,13 @@ const looks = [4, 2, 1, 0];
 export const renderWorksheet = (sheet: Worksheet, file: string, style: Style): string => {
   if (style.options.all) return renderWhole(sheet, file, style);
   const above = [sheetHead(sheet, file, style), cornersPart(sheet, style)];
+  const since = beforeAfterLine(sheet.beforeAfter, style);
   const likely = likelyPart(sheet, style);
   const isWide = style.options.width >= wide;
   const below = [beforeLeavingPart(sheet, style), joined([notKnownPart(sheet, style), footer(style)], '\n')];
   const withLooks = (most: number): string => {
     // On a wide screen the suspects are a line or two that belong to what is out.
-    const out = joined([outPart(sheet, style, most), likely], isWide ? '\n' : '\n\n');
+    const out = joined([outPart(sheet, style, most), since, likely], isWide ? '\n' : '\n\n');
     const parts = [...above, out, ...below];
     return `${joined(parts, '\n\n')}\n`;
   };

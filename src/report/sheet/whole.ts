@@ -2,6 +2,7 @@ import type { Worksheet } from '../../core/worksheet.ts';
 import { suspectsBrief } from '../next/brief.ts';
 import { nowLines } from '../now/now-lines.ts';
 import type { Style } from '../style.ts';
+import { beforeAfterTable } from './comparison.ts';
 import { cornersTable } from './corners.ts';
 import { findingsTable, shownFindings } from './findings.ts';
 import { footer } from './footer.ts';
@@ -37,6 +38,7 @@ export const renderWhole = (sheet: Worksheet, file: string, style: Style): strin
       ...(shown.length > 0 ? [findingsTable(shown, style)] : []),
     ].join('\n'),
     leadsList(sheet.job, style),
+    beforeAfterTable(sheet.beforeAfter, style),
     cornersTable(sheet, style),
     suspectsBrief(sheet, style),
     notTakenList(sheet.findings, style),

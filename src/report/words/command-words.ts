@@ -40,7 +40,7 @@ export const commandText = (command: Command, file: string): string => {
     case 'add': {
       const { state, names, conditions, lamp, codes } = command;
       const things = [
-        ...conditions.map((condition) => conditionText(condition, [])),
+        ...conditions.map(({ name: one, wants }) => conditionText(one, wants)),
         ...names.map((key) => `${nameText(key)}=…`),
         ...(lamp ? ['lamp=…'] : []),
         ...(codes ? ['code=…'] : []),

@@ -24,6 +24,7 @@ type Say = { readonly [K in NowTitle['kind']]: (title: Extract<NowTitle, { reado
 
 const titleWords: Say = {
   given: ({ text }) => text,
+  again: ({ text }) => `Again, since the work: ${text}`,
   danger: ({ danger, title, forbids }) => {
     const what = statedWords[danger] ?? title ?? danger;
     return danger === 'shared-with-brakes'
@@ -48,6 +49,10 @@ const titleWords: Say = {
       ? 'Have the cost authorised'
       : `Have ${about ? 'about ' : ''}${amount}${currency === null ? '' : ` ${currency}`} authorised`,
   order: ({ part }) => `Order the ${part}`,
+  'buy-access': ({ capability, equipment, amount, currency, again }) => {
+    const price = amount === null ? '' : `, ${amount}${currency === null ? '' : ` ${currency}`}`;
+    return `Buy access for ${capability}${equipment === null ? '' : ` (${equipment})`}${again ? ' again' : ''}${price}`;
+  },
   wait: ({ what, whom }) => `Wait for the ${what}${whom === null ? '' : `: ${whom}`}`,
   repair: ({ part, isPart }) => (isPart ? `Replace or repair the ${part}` : `Repair the ${part}`),
   close: ({ closing }) =>

@@ -52,6 +52,8 @@ const reasonWords: Say<Reason> = {
     return `older than the work, and not read again: ${shown.join(', ')}${rest}`;
   },
   'waiver-ended': ({ finding, until }) => `the waiver of ${finding} ended ${until}`,
+  'waiver-void': ({ finding }) =>
+    `the waiver of ${finding} is void: the check is not the one that was accepted`,
   'access-closed': ({ capability, equipment, ended, amount, currency }, zone) => {
     const what = `paid access for ${capability}${equipment === null ? '' : ` (${equipment})`}`;
     const price = amount === null ? '' : `, ${money(amount)}${currency === null ? '' : ` ${currency}`}`;
@@ -94,6 +96,17 @@ const reasonWords: Say<Reason> = {
   'not-blamed': () => 'no suspect of these packs explains it',
   forbidden: ({ acts }) => `do not ${actsText(acts)}`,
   'waiting-since': ({ at }, zone) => `since ${timeText(at, zone)}`,
+  worked: ({ title, did, at }, zone) => `the ${title} was ${did} ${timeText(at, zone)}`,
+  'retest-test': ({ title, found }) =>
+    found === null ? `to do again: ${title}` : `${title}: found ${found} again`,
+  'retest-readings': ({ state, channels, after }) =>
+    `to take again, ${state}: ${channels.join(', ')}, since ${after}`,
+  'retest-unlike': ({ state, conditions }) =>
+    `${state}: read again, but before the work with ${conditions.join(', ')}`,
+  stands: ({ condition, word }) => `${condition} is ${word}`,
+  moved: ({ channel, by }) => `${channel} is ${Math.round(by)} mm from before`,
+  'no-fault': () => 'no fault is confirmed',
+  'fault-open': ({ title }) => `the ${title} is at fault, and neither repaired nor declined`,
   'not-judged-without': ({ conditions }) => `without ${or(conditions)} some of its readings are not judged`,
   'repair-wanted': ({ title }) => `the ${title} is to be repaired`,
   'no-equipment': ({ needs }) => `no equipment here can do ${needs}: have it done elsewhere`,

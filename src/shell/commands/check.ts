@@ -19,6 +19,11 @@ a line with the time comes between two. --format ndjson gives a line for each
 file at each judgement; json, csv and markdown, one document each, cannot be
 watched.
 
+--compare BEFORE AFTER, after the files, puts two snapshots of a job side by
+side: what each channel read, how far it changed with the uncertainty of that,
+and what its checks make of either. Without it a job that was worked on shows
+what was read before the work against what was read after it.
+
 --format csv has a line for each finding (all of them, as in JSON) and each
 problem of a file, by RFC 4180; text that a spreadsheet would run as a formula
 begins with an apostrophe. --format markdown is the worksheet for a wiki or a
@@ -36,6 +41,14 @@ const unwatchable = (names: readonly string[], { format }: Flags): string | null
   return null;
 };
 
+/** Why a call cannot compare, or null. */
+const incomparable = ({ compare, format }: Flags): string | null => {
+  if (compare === undefined) return null;
+  if (compare.length !== 2)
+    return `--compare wants two snapshots after the files: --compare BEFORE AFTER; ${compare.length} given`;
+  return format === 'csv' || format === 'markdown' ? `--compare cannot be printed as ${format}` : null;
+};
+
 /** `cornerwise check FILE…`: the main job. */
 export const addCheck = (program: Command, shell: Shell, tools?: WatchTools): void => {
   const command = program
@@ -50,12 +63,13 @@ export const addCheck = (program: Command, shell: Shell, tools?: WatchTools): vo
     .addOption(rulesOption())
     .addOption(failOnOption())
     .option('--all', 'also show what is within, done or superseded, and the basis of each limit')
+    .option('--compare <snapshots...>', 'two snapshots side by side, and nothing else: BEFORE AFTER')
     .option('--quiet', 'print nothing but errors; the exit code tells')
     .option('--watch', 'judge again at each save, until Ctrl-C');
   addLookOptions(command)
     .addHelpText('after', help)
     .action(async (names: string[], flags: Flags) => {
-      const wrong = flags.watch ? unwatchable(names, flags) : null;
+      const wrong = (flags.watch ? unwatchable(names, flags) : null) ?? incomparable(flags);
       if (wrong !== null) command.error(`error: ${wrong}`);
       const { check, checkAndWatch } = await import('../actions/actions.ts');
       return flags.watch ? checkAndWatch(names, flags, shell, tools) : check(names, flags, shell);

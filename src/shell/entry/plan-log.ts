@@ -1,4 +1,4 @@
-import { closings, heldVerbs, type Instant, type LogEntry, type Verb } from '../../core/job.ts';
+import { closings, heldVerbs, type Instant, type Job, type LogEntry, type Verb } from '../../core/job.ts';
 import type { Change } from '../../input/edit/change.ts';
 import { braces, type Pair, text } from '../../input/edit/value.ts';
 import { right, type Typed, type TypedFault, under, wrong } from '../../input/typed/typed.ts';
@@ -86,14 +86,36 @@ const strayFlags = (did: Verb, what: readonly (string | null)[], request: LogReq
     : []),
 ];
 
+interface Told {
+  readonly did: Verb;
+  readonly what: readonly (string | null)[];
+  readonly amount: string | null;
+  readonly at: TypedTime;
+  readonly by: string | null;
+}
+
+/** Access that was bought: a line of the costs, with what the shop file says of its price and how long it lasts. */
+const accessLine = (what: string | null, at: TypedTime, equipment: Job['equipment']): Change[] => {
+  const able = (equipment ?? []).filter(({ does }) => what !== null && does.includes(what));
+  const terms = able.some(({ access }) => access === null) ? null : (able[0]?.access ?? null);
+  if (what === null || terms === null) return [];
+  const line = braces([
+    ['kind', text('access')],
+    ['what', text(what)],
+    ['amount', { kind: 'bare', text: String(terms.amount) }],
+    ['from', text(at.text)],
+    ...(terms.lasts === null ? [] : ([['lasts', text(terms.lasts)]] as const)),
+  ]);
+  return [{ kind: 'append', to: ['costs', 'lines'], items: [line] }];
+};
+
 /** What an entry changes in the file beside the log: the amount that was authorised, and that the job is closed. */
 const besides = (
-  did: Verb,
-  amount: string | null,
-  at: TypedTime,
-  by: string | null,
+  { did, what, amount, at, by }: Told,
+  equipment: Job['equipment'],
   status: string | undefined,
 ): readonly Change[] => [
+  ...(did === 'ordered' ? what.flatMap((one) => accessLine(one, at, equipment)) : []),
   ...(amount === null
     ? []
     : [
@@ -191,7 +213,11 @@ export const planLog = (
     kind: 'several',
     changes: [
       { kind: 'append', to: ['log'], items: whats.map(entry) },
-      ...besides(did, amount, at, by, textOf(get(read.root ?? undefined, 'status'))),
+      ...besides(
+        { did, what: whats, amount, at, by },
+        job.equipment,
+        textOf(get(read.root ?? undefined, 'status')),
+      ),
     ],
   };
   const entries = whats.map(

@@ -177,7 +177,7 @@ describe('now', () => {
     expect(kindAndId(lowLeftRear + log(...there))).toBe('repair repair.sensor.LR');
     expect(lineOf(lowLeftRear + log(...there))).toBe('cornerwise log s7.yaml replaced|repaired sensor.LR');
     const fitted = [...there, 'did: replaced, what: sensor.LR'];
-    expect(kindAndId(lowLeftRear + log(...fitted))).toBe('retest readings/key-on');
+    expect(kindAndId(lowLeftRear + log(...fitted))).toBe('retest retest.sensor.LR');
   });
 
   it('is never to hand over a leak that a test found, though every reading is good', () => {

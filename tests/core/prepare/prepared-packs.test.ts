@@ -85,7 +85,7 @@ describe('prepared packs', () => {
     const prepared = preparePacks(packs);
     const vehicle = { layout: 'four-corner-air', fitted: ['LR', 'RR'] } as const;
     expect(preparedFor(prepared, vehicle)).toStrictEqual(
-      prepareVehicle(packs, prepared.channelById, vehicle),
+      prepareVehicle(prepared.packs, prepared.channelById, vehicle),
     );
   });
 });

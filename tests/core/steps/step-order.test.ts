@@ -10,6 +10,9 @@ const step = (
   state?: StepState,
 ): WorksheetStep => ({
   id,
+  base: id,
+  elapsed: 0,
+  due: null,
   title: id,
   state: state ?? (waitsFor.length > 0 ? 'waiting' : 'ready'),
   waitsFor,

@@ -20,7 +20,7 @@ const { hypotheses } = suspectModel([pack], {
 
 /** The suspects that work makes likelier against the others. */
 const raised = (...work: readonly string[]): string[] => {
-  const after = priorsOf(hypotheses, work);
+  const after = priorsOf(hypotheses, { recentWork: work, log: [] });
   const rest = after[hypotheses.length - 1] ?? 0;
   const before = hypotheses.at(-1)?.prior ?? 0;
   return hypotheses.flatMap(({ id, prior }, place) => {
@@ -33,7 +33,7 @@ const raised = (...work: readonly string[]): string[] => {
 describe('work before this visit', () => {
   it('makes nothing likelier where none is known', () => {
     expect(raised()).toEqual([]);
-    expect(priorsOf(hypotheses, [])).toEqual(hypotheses.map(({ prior }) => prior));
+    expect(priorsOf(hypotheses, { recentWork: [], log: [] })).toEqual(hypotheses.map(({ prior }) => prior));
   });
 
   it('makes the suspects of its own component likelier, at its corner or at all', () => {
@@ -69,7 +69,10 @@ describe('work before this visit', () => {
 
   it('leaves priors that sum to 1', () => {
     for (const work of [['sensor.RR'], ['left', 'compressor'], ['harness']])
-      expect(priorsOf(hypotheses, work).reduce((sum, p) => sum + p, 0)).toBeCloseTo(1, 12);
+      expect(priorsOf(hypotheses, { recentWork: work, log: [] }).reduce((sum, p) => sum + p, 0)).toBeCloseTo(
+        1,
+        12,
+      );
   });
 
   it('multiplies the odds of a job by five', () => {

@@ -65,6 +65,9 @@ const meanOf = (run: Occasion, key: string, context: CheckContext, check: Check)
   };
 };
 
+const isDead = (current: Uncertain | null, { none }: Parts): boolean =>
+  current !== null && current.value + 2 * current.standard < none;
+
 /** Why the volts at the compressor do not let its effort be judged, or null. */
 const voltsMissing = (run: Occasion, parts: Parts, context: CheckContext, check: Check): Missing | null => {
   const both = [parts.battery, parts.supply];
@@ -115,7 +118,7 @@ const measure = (
 ): Outcome => {
   const current = meanOf(run, parts.current, context, check);
   if (!current) return missing({ why: 'no-reading', states: check.states, channels: [parts.current] });
-  const dead = current.value + 2 * current.standard < parts.none;
+  const dead = isDead(current, parts);
   const volts = dead ? null : voltsMissing(run, parts, context, check);
   if (volts) return missing(volts);
   const gain = gainIn(run, parts, context, check);
@@ -123,7 +126,11 @@ const measure = (
   const first = firstRun(context, parts, check.states);
   const isFirst = first !== undefined && newestOf(first) === newestOf(run);
   const earlier = first && !isFirst ? gainOf(first, parts.tank, parts.units, context, check) : null;
-  const least = leastGain(parts.fill, parts.least, earlier, context);
+  const own = leastGain(parts.fill, parts.least, earlier, context);
+  // A first run without any current tells no gain to hold the next one to; the pack's has to do.
+  const wasDead =
+    first !== undefined && !isFirst && isDead(meanOf(first, parts.current, context, check), parts);
+  const least = !own.ok && wasDead ? { ok: true as const, gain: parts.least } : own;
   if (!least.ok && !dead) return missing(least.missing);
   const weights = effortWeights(
     { gain: gain ?? { value: 0, standard: 0 }, current, port: portFound(parts.port, context.job.log) },

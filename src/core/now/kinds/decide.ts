@@ -19,7 +19,13 @@ const leading = ({ diagnosis }: NowGround) => {
 
 /** Who decides, and about what: pass the vehicle on, decline the repair, or accept a finding with a reason. */
 export const toDecide = (about: readonly string[], because: readonly Reason[], ground: NowGround): Now => {
-  const { findings } = ground.troubles;
+  const { troubles, retests } = ground;
+  // What was to be read again and cannot be may be accepted as well.
+  const unread = retests.flatMap(({ older }) => [...older]);
+  const stale = ground.findings.filter(
+    ({ stale, newest, moment, waived }) => stale && newest && !moment && !waived,
+  );
+  const findings = troubles.findings.length > 0 ? troubles.findings : [...unread, ...stale];
   const component = leading(ground)?.component ?? null;
   return {
     kind: 'decide',

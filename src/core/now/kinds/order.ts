@@ -1,23 +1,10 @@
-import type { Fault } from '../../loop/faults.ts';
-import type { Reason } from '../../worksheet-parts.ts';
-import { logged } from '../command.ts';
+import { proofReasons } from '../../loop/fault-reasons.ts';
+import { access } from '../../steps/money-facts.ts';
+import type { WorksheetStep } from '../../worksheet-parts.ts';
+import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import type { NowGround } from '../now-ground.ts';
 import { decline } from './decide.ts';
-
-/** How a fault came to be confirmed, as a reason. */
-export const proofReasons = ({ title, proof, returned }: Fault): Reason[] => {
-  const back: Reason[] = returned
-    ? [{ kind: 'returned', title, did: returned.did, at: returned.stamp.at }]
-    : [];
-  if (proof.by === 'sight') {
-    const { stamp, by } = proof.entry;
-    return [{ kind: 'fault-seen', title, at: stamp.at, by }, ...back];
-  }
-  return proof.by === 'test'
-    ? [{ kind: 'fault-tested', title, test: proof.test, found: proof.found }, ...back]
-    : [{ kind: 'fault-advised', title, probability: proof.probability }, ...back];
-};
 
 /** Whether a part was ordered or is there, and nobody has fitted it or sent it back since. */
 export const isUnderWay = (component: string, { job }: NowGround): boolean => {
@@ -30,10 +17,45 @@ export const isUnderWay = (component: string, { job }: NowGround): boolean => {
   return last?.did === 'ordered' || last?.did === 'received';
 };
 
-/** The part of a confirmed fault, once its hold point is clear. */
-export const order = (ground: NowGround): Now | null => {
+/** Whether a step waits for nothing but access, of its own or for its hold point. */
+const waitsForAccess = ({ waitsFor }: WorksheetStep, { holdPoints }: NowGround): boolean =>
+  waitsFor.every(
+    (id) =>
+      id.startsWith('access/') ||
+      holdPoints.some(
+        (point) =>
+          id === `hold-point/${point.id}` && point.reasons.every(({ kind }) => kind === 'access-closed'),
+      ),
+  );
+
+/** Access that the next step wants and that is not open: bought only once nothing else stands before the step. */
+const accessFor = (ground: NowGround): Now | null => {
+  const next = ground.steps.find((step) => step.state === 'waiting' && waitsForAccess(step, ground));
+  if (!next?.needs) return null;
+  const { holds, reasons } = access({ fact: 'access', capability: next.needs }, ground.facts);
+  const closed = reasons.find((reason) => reason.kind === 'access-closed');
+  if (holds || closed?.kind !== 'access-closed') return null;
+  const { capability, equipment, amount, currency, ended } = closed;
+  return {
+    kind: 'order',
+    id: `access/${capability}`,
+    title: { kind: 'buy-access', capability, equipment, amount, currency, again: ended !== null },
+    because: reasons,
+    minutes: 0,
+    elapsed: 0,
+    cautions: [],
+    command: logged('ordered', capability),
+    instead: [logged('passed-on', capability, say('to'))],
+    for: 'desk',
+  };
+};
+
+/** The part of a confirmed fault, once its hold point is clear, or access to what a step needs. */
+export const order = (ground: NowGround): Now | null => partOf(ground) ?? accessFor(ground);
+
+const partOf = (ground: NowGround): Now | null => {
   const point = ground.holdPoints.find(({ id }) => id === 'order-part');
-  if (point && !point.clear) return null;
+  if (point && !point.clear && point.holds) return null;
   const fault = ground.faults.find(
     ({ isPart, lacks, component }) => isPart && lacks.length === 0 && !isUnderWay(component, ground),
   );

@@ -10,7 +10,7 @@ import type { Reason, WorksheetStep } from '../../worksheet-parts.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import { mayBe, type NowGround } from '../now-ground.ts';
-import { easiest, toRead, wordsOf } from '../reading.ts';
+import { easiest, toRead, toState, wordsOf } from '../reading.ts';
 import { nextTest } from './test.ts';
 
 const lastWork = ({ job }: NowGround): Instant =>
@@ -42,6 +42,14 @@ const comesFirst = ({ minutes }: WorksheetStep, session: StillToTake, ground: No
   return bits >= decidesMuch && bits * next.minutes >= next.bits * minutes;
 };
 
+/** Readings that could not be taken before, and may be now. */
+const untaken = ({ because }: WorksheetStep): readonly string[] =>
+  because.flatMap((reason) =>
+    reason.kind === 'reading-open' && reason.missing.why === 'could-not-be-taken'
+      ? [reason.missing.channel]
+      : [],
+  );
+
 /** Readings that the packs want whatever is wrong, the easiest state first; what work disturbed comes later. */
 const wanted = (
   ground: NowGround,
@@ -50,42 +58,69 @@ const wanted = (
   const ready = ground.steps.filter(
     (step) => step.id.startsWith('readings/') && step.state === 'ready' && !isAgain(step),
   );
-  const vehicle = ready.find(({ id }) => id === 'readings/vehicle');
-  if (vehicle) return toState(vehicle);
   const states = easiest.filter(
     (state) => ready.some(({ id }) => id === `readings/${state}`) && mayBe(state, ground),
   );
   if (states.length === 0) return null;
   const take = stillToTake(ground, ground.prepared);
   for (const state of states) {
-    const session = take.find((one) => one.state === state);
     const step = ready.find(({ id }) => id === `readings/${state}`);
-    if (!session || !step || !isNow(step, session)) continue;
-    const conditions = session.conditions.map(({ name }) => name);
-    return toRead('read', step.id, { ...session, conditions }, step.because, ground, skipping(step.id));
+    const none: StillToTake = {
+      state,
+      readings: [],
+      lamp: false,
+      codes: false,
+      conditions: [],
+      waitsFor: [],
+    };
+    const session = take.find((one) => one.state === state) ?? none;
+    if (!step || !isNow(step, session)) continue;
+    const conditions = toState(session.conditions);
+    const readings = [...new Set([...session.readings, ...untaken(step)])];
+    return toRead(
+      'read',
+      step.id,
+      { ...session, readings, conditions },
+      step.because,
+      ground,
+      skipping(step.id),
+    );
   }
   return null;
 };
 
-/** Facts of the vehicle that checks want: they stand in the head of the file. */
-const toState = ({ id, because, minutes }: WorksheetStep): Now => {
-  const facts = because.flatMap((reason) =>
-    reason.kind === 'reading-open' && reason.missing.why === 'vehicle-not-stated'
-      ? [reason.missing.what]
-      : [],
+/** What checks want to know of the vehicle; what was read all the same is worth more once it is stated. */
+const factsWanted = ({ findings, job }: NowGround): readonly string[] => {
+  const read = new Set(job.snapshots.flatMap(({ readings }) => [...readings.keys()]));
+  const wanting = findings.flatMap(
+    ({ missing, wanted: isWanted, waived, channels, newest, verdict, remarks }) => {
+      if (waived !== null) return [];
+      if (missing?.why === 'vehicle-not-stated')
+        return isWanted && channels.some((key) => read.has(key)) ? [missing.what] : [];
+      const isOpen = newest && verdict === 'out' && remarks.some(({ kind }) => kind === 'sense-not-stated');
+      return isOpen ? ['sensor-sense'] : [];
+    },
   );
-  return {
-    kind: 'read',
-    id,
-    title: { kind: 'state-vehicle', facts: [...new Set(facts)] },
-    because,
-    minutes,
-    elapsed: 0,
-    cautions: [],
-    command: { kind: 'edit', at: `vehicle: ${[...new Set(facts)].join(', ')}` },
-    instead: skipping(id),
-    for: 'technician',
-  };
+  return [...new Set(wanting)];
+};
+
+/** Facts of the vehicle: they stand in the head of the file. */
+const toStateFacts = (facts: readonly string[]): Now => ({
+  kind: 'read',
+  id: 'readings/vehicle',
+  title: { kind: 'state-vehicle', facts },
+  because: [{ kind: 'not-judged-without', conditions: facts }],
+  minutes: 1,
+  elapsed: 0,
+  cautions: [],
+  command: { kind: 'edit', at: `vehicle: ${facts.map((fact) => `${fact}: …`).join(', ')}` },
+  instead: skipping('readings/vehicle'),
+  for: 'technician',
+});
+
+const facts = (ground: NowGround): Now | null => {
+  const wanting = ground.decisions.skipped.has('readings/vehicle') ? [] : factsWanted(ground);
+  return wanting.length > 0 ? toStateFacts(wanting) : null;
 };
 
 interface Lacking {
@@ -186,7 +221,7 @@ const asked = (ground: NowGround): Now | null => {
     readings: keysOfAsk(ask, ground),
     lamp: false,
     codes: false,
-    conditions: ask.conditions,
+    conditions: ask.conditions.map((name) => ({ name, wants: [] })),
   };
   return {
     ...toRead('read', ask.id, session, because, ground, skipping(ask.id)),
@@ -197,6 +232,7 @@ const asked = (ground: NowGround): Now | null => {
 /** Readings, conditions and facts that cost little and decide much. */
 export const read = (ground: NowGround): Now | null =>
   wanted(ground, (step, session) => comesFirst(step, session, ground)) ??
+  facts(ground) ??
   conditions(ground) ??
   (ground.faults.length === 0 ? asked(ground) : null);
 

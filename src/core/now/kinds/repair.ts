@@ -1,10 +1,11 @@
+import { verbs } from '../../job.ts';
+import { proofReasons } from '../../loop/fault-reasons.ts';
 import type { Fault } from '../../loop/faults.ts';
-import type { Command } from '../command.ts';
+import type { WorksheetStep } from '../../worksheet-parts.ts';
+import { type Command, choose, logged } from '../command.ts';
 import type { Now } from '../now.ts';
 import { type NowGround, stepNamed } from '../now-ground.ts';
-import { stepCommand } from '../step-command.ts';
 import { decline } from './decide.ts';
-import { proofReasons } from './order.ts';
 
 /** Texts of what to heed at a component: those of the tests that are done at it, and of its own step. */
 const cautionsAt = ({ component }: Fault, { diagnosis, steps }: NowGround): readonly string[] => {
@@ -12,6 +13,16 @@ const cautionsAt = ({ component }: Fault, { diagnosis, steps }: NowGround): read
   if (own) return own.cautions;
   const look = diagnosis?.weighed.evidence.probings.find(({ inspects }) => inspects === component);
   return look?.cautions ?? [];
+};
+
+/** The entry by which a step sets a component right. */
+const settingOf = ({ id }: WorksheetStep, component: string, { prepared }: NowGround): Command => {
+  const patterns = prepared.steps.find((step) => step.id === id)?.answeredBy ?? [];
+  const own = patterns.find(({ what }) => what?.includes(component));
+  const did = verbs.find((verb) => own?.did.includes(verb)) ?? 'adjusted';
+  return did === 'adjusted'
+    ? logged(did, component)
+    : logged(did, component, choose('result', ['passed', 'failed']));
 };
 
 /** A fault whose repair is a step of its own: a learn, a configuration, a mode. */
@@ -26,7 +37,7 @@ const bySetting = (fault: Fault, name: string, ground: NowGround): Now | null =>
     minutes: step.minutes,
     elapsed: 0,
     cautions: step.cautions,
-    command: stepCommand(step, ground),
+    command: settingOf(step, fault.component, ground),
     instead: [decline(fault.component)],
     for: 'technician',
   };

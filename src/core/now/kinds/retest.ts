@@ -1,15 +1,177 @@
-import { stillToTake } from '../../wanted/still-to-take.ts';
+import type { Instant, State } from '../../job.ts';
+import type { Retest, RetestReadings } from '../../loop/retests.ts';
+import { isWork } from '../../steps/staleness.ts';
+import { openWaits } from '../../steps/waiting.ts';
+import { wantedConditions } from '../../wanted/circumstances.ts';
+import type { Reason } from '../../worksheet-parts.ts';
+import { logged, type StatedCondition, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import { mayBe, type NowGround } from '../now-ground.ts';
-import { easiest, toRead } from '../reading.ts';
+import { easiest, toRead, toState } from '../reading.ts';
+import { testCommand } from './test.ts';
 
-/** What work disturbed is read again, in the states in which it was judged before. */
+const workOf = ({ since, title }: Retest): Reason => ({
+  kind: 'worked',
+  title,
+  did: since.did,
+  at: since.stamp.at,
+});
+
+/** The first test of a retest that was not done again, and that may be done now. */
+const testAgain = (retest: Retest, id: string, ground: NowGround): Now | null => {
+  const waited = openWaits(ground.job).map(({ what }) => what);
+  const open = retest.tests.find((one) => one.found === null && !one.passed && !waited.includes(one.id));
+  const probing = ground.model.tests.find((one) => one.id === open?.id);
+  if (!open || !probing || probing.test.acts.some((act) => ground.forbidden.has(act))) return null;
+  return {
+    kind: 'retest',
+    id,
+    title: { kind: 'again', text: open.title },
+    because: [workOf(retest)],
+    minutes: open.minutes,
+    elapsed: open.elapsed,
+    cautions: probing.cautions,
+    command: testCommand(open.id, probing.test.outcomes),
+    instead: [logged('skipped', open.id, say('reason'))],
+    for: 'technician',
+  };
+};
+
+/** What the newest snapshot that read some channels in a state stated before an instant, for the same to be stated again. */
+const conditionsBefore = (
+  state: State,
+  channels: readonly string[],
+  before: Instant,
+  { job }: NowGround,
+): readonly StatedCondition[] => {
+  const earlier = job.snapshots.filter((one) => one.state === state && one.stamp.at <= before);
+  const snapshot =
+    earlier.findLast(({ readings }) => channels.some((key) => readings.has(key))) ?? earlier.at(-1);
+  if (!snapshot) return [];
+  const { words, air, rested, asleep } = snapshot.conditions;
+  const quantities = { air, rested, asleep };
+  return [
+    ...Object.entries(words).map(([name, word]) => ({ name, wants: repeated(name, word) })),
+    ...Object.entries(quantities).flatMap(([name, value]) => (value === null ? [] : [{ name, wants: [] }])),
+  ];
+};
+
+/** What stood in the way before is not brought about again; the work may have ended it. */
+const repeated = (name: string, word: string | undefined): readonly string[] =>
+  word === undefined || name === 'levelling' || name === 'mode' || name === 'on-stops' ? [] : [word];
+
+/** A rate wants as many readings as it rested on before; beyond these nothing is gained from another session. */
+const fewestSessions = 2;
+const mostSessions = 5;
+
+/** What checks of some readings look at besides, where it was read in this state before: volts beside a current. */
+const besides = (keys: readonly string[], state: State, { job, findings, prepared }: NowGround): string[] => {
+  const again = new Set(
+    findings
+      .filter(
+        (one) =>
+          one.stale && one.newest && one.state === state && one.channels.every((key) => keys.includes(key)),
+      )
+      .map(({ check }) => check),
+  );
+  const own = prepared.checks
+    .filter(({ id }) => again.has(id))
+    .flatMap(({ parameters }) => Object.values(parameters))
+    .filter((value): value is string => typeof value === 'string' && prepared.channelById.has(value));
+  const read = job.snapshots.filter((one) => one.state === state);
+  return own.filter((key) => read.some(({ readings }) => readings.has(key)));
+};
+
+/** Readings of one state again, in the conditions of before. */
+const session = (
+  id: string,
+  { state, channels }: RetestReadings,
+  before: Instant,
+  because: readonly Reason[],
+  ground: NowGround,
+): Now | null => {
+  const { job, findings, prepared } = ground;
+  const step = ground.steps.find((one) => one.id === `readings/${state}`);
+  const disturbed = (step?.because ?? []).flatMap((reason) =>
+    reason.kind === 'readings-stale' ? [...reason.channels] : [],
+  );
+  const keys = [
+    ...new Set([...channels, ...disturbed, ...besides([...channels, ...disturbed], state, ground)]),
+  ];
+  const readings = keys.filter((key) => key !== 'lamp');
+  const own = job.snapshots.filter((one) => one.state === state);
+  const earlier = own.filter(
+    ({ stamp, readings: has }) => stamp.at <= before && readings.some((key) => has.has(key)),
+  ).length;
+  const taken = own.filter(
+    ({ stamp, readings: has }) => stamp.at > before && readings.every((key) => has.has(key)),
+  ).length;
+  const enough = Math.min(Math.max(earlier, fewestSessions), mostSessions);
+  if (!mayBe(state, ground) || taken >= enough) return null;
+  const asking = new Set(findings.map(({ check }) => check));
+  const stated = conditionsBefore(state, readings, before, ground);
+  const wanted = toState(wantedConditions(readings, state, job, prepared, asking)).map((one) => {
+    const same = stated.find(({ name }) => name === one.name);
+    return same && same.wants.length > 0 ? same : one;
+  });
+  const conditions = [...wanted, ...stated.filter(({ name }) => !wanted.some((one) => one.name === name))];
+  return toRead(
+    'retest',
+    id,
+    { state, readings, lamp: keys.includes('lamp'), codes: false, conditions },
+    because,
+    ground,
+  );
+};
+
+const easiestFirst = (a: RetestReadings, b: RetestReadings): number =>
+  easiest.indexOf(a.state) - easiest.indexOf(b.state);
+
+/** What one repair still wants. */
+const ofRepair = (retest: Retest, ground: NowGround): Now | null => {
+  const step = ground.steps.find((one) => one.id.endsWith(`/retest.${retest.component}`));
+  if (step && step.state !== 'ready') return null;
+  const id = `retest.${retest.component}`;
+  const before = retest.since.stamp.at;
+  const again = step ? testAgain(retest, id, ground) : null;
+  if (again) return again;
+  for (const readings of [...retest.readings].sort(easiestFirst)) {
+    const read = session(id, readings, before, [workOf(retest)], ground);
+    if (read) return read;
+  }
+  for (const { state, conditions } of step ? retest.unlike : []) {
+    const last = ground.job.snapshots.findLast((one) => one.state === state && one.stamp.at <= before);
+    const because: Reason[] = [{ kind: 'retest-unlike', state, conditions }, workOf(retest)];
+    const read = session(
+      id,
+      { state, channels: [...(last?.readings.keys() ?? [])] },
+      before,
+      because,
+      ground,
+    );
+    if (read) return read;
+  }
+  return null;
+};
+
+/** What other work than a repair disturbed. */
+const ofWork = (ground: NowGround): Now | null => {
+  const last = ground.job.log.findLast(isWork)?.stamp.at ?? 0;
+  const ready = ground.steps.filter(({ base, state }) => base === 'readings' && state === 'ready');
+  for (const state of easiest) {
+    const step = ready.find(({ id }) => id === `readings/${state}`);
+    const read = step ? session(step.id, { state, channels: [] }, last, step.because, ground) : null;
+    if (read?.command?.kind === 'add' && read.command.names.length + Number(read.command.lamp) > 0)
+      return read;
+  }
+  return null;
+};
+
+/** What shows that the work has helped: the test and the readings that showed the fault, again. */
 export const retest = (ground: NowGround): Now | null => {
-  const ready = ground.steps.filter(({ id, state }) => id.startsWith('readings/') && state === 'ready');
-  const state = easiest.find((one) => ready.some(({ id }) => id === `readings/${one}`) && mayBe(one, ground));
-  const step = ready.find(({ id }) => id === `readings/${state}`);
-  const session = stillToTake(ground, ground.prepared).find((one) => one.state === state);
-  if (!step || !session) return null;
-  const conditions = session.conditions.map(({ name }) => name);
-  return toRead('retest', step.id, { ...session, conditions }, step.because, ground);
+  for (const one of ground.retests) {
+    const now = ofRepair(one, ground);
+    if (now) return now;
+  }
+  return ofWork(ground);
 };

@@ -2,12 +2,15 @@ import type { WorksheetStep } from '../../worksheet-parts.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import type { NowGround } from '../now-ground.ts';
-import { stepCommand } from '../step-command.ts';
+import { toRead } from '../reading.ts';
+import { byFinding, stepCommand } from '../step-command.ts';
 
 const handOver = /\/hand-over$/u;
+const ofOthers: readonly string[] = ['readings', 'repair', 'retest'];
 
 /** Steps that another kind speaks for. */
-const isOwn = ({ id }: WorksheetStep): boolean => !id.startsWith('readings/') && !handOver.test(id);
+const isOwn = ({ id, base, due }: WorksheetStep): boolean =>
+  !ofOthers.includes(base) && !handOver.test(id) && due === null;
 
 const isAllowed = ({ id }: WorksheetStep, { prepared, forbidden }: NowGround): boolean => {
   const acts = prepared.steps.find((step) => step.id === id)?.acts ?? [];
@@ -36,6 +39,18 @@ const toStep = (step: WorksheetStep, ground: NowGround): Now => {
 export const step = (ground: NowGround): Now | null => {
   const next = ground.steps.find((one) => one.state === 'ready' && isOwn(one) && isAllowed(one, ground));
   return next ? toStep(next, ground) : null;
+};
+
+/** What the hold point of a step still wants read. */
+export const forHoldPoint = (ground: NowGround): Now | null => {
+  for (const { state, waitsFor, base } of ground.steps) {
+    if (state !== 'waiting' || base === 'hand-over') continue;
+    const [only, ...others] = waitsFor;
+    const point = ground.holdPoints.find(({ id }) => only === `hold-point/${id}`);
+    const session = point && others.length === 0 ? byFinding(point.reasons, ground) : null;
+    if (point && session) return toRead('step', `hold-point/${point.id}`, session, point.reasons, ground);
+  }
+  return null;
 };
 
 /** A step that waits for nothing but equipment which nobody here has. */

@@ -1,4 +1,5 @@
 import type { LogEntry } from '../../job.ts';
+import { parseKey } from '../../key.ts';
 import { takenBack } from '../../steps/log-entries.ts';
 import { isWork } from '../../steps/staleness.ts';
 import { openWaits } from '../../steps/waiting.ts';
@@ -6,12 +7,16 @@ import { type Command, logged, say } from '../command.ts';
 import type { Actor, Now } from '../now.ts';
 import { type NowGround, stepNamed } from '../now-ground.ts';
 
+const isComponent = (what: string, { components }: NowGround['prepared']): boolean =>
+  components.some(({ id }) => id === parseKey(what).base);
+
 /** Parts that were ordered and have not come, with the order. */
-const awaited = ({ job }: NowGround): LogEntry[] =>
+const awaited = ({ job, prepared }: NowGround): LogEntry[] =>
   job.log.filter(
     (entry, place) =>
       entry.did === 'ordered' &&
       entry.what !== null &&
+      isComponent(entry.what, prepared) &&
       !entry.failed &&
       !takenBack(entry, job) &&
       !job.log.some(

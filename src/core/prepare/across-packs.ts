@@ -10,10 +10,14 @@ const actsOf = (
   ...new Set([...own, ...uses.flatMap((use) => (named(use).includes(name) ? [use.act] : []))]),
 ];
 
-/** Packs whose tests and steps bear every act that any of the packs says of them. */
-export const withActs = (packs: readonly Pack[]): readonly Pack[] => {
+/**
+ * Packs with what they say of each other: tests and steps bear every act that any pack says of them, and checks that any
+ * pack looks at again later are about their moment only.
+ */
+export const acrossPacks = (packs: readonly Pack[]): readonly Pack[] => {
   const uses = packs.flatMap(({ actUses }) => actUses);
-  if (uses.length === 0) return packs;
+  const later = new Set(packs.flatMap(({ rechecks }) => rechecks));
+  if (uses.length === 0 && later.size === 0) return packs;
   return packs.map((pack) => ({
     ...pack,
     tests: pack.tests.map((test) => ({
@@ -24,5 +28,6 @@ export const withActs = (packs: readonly Pack[]): readonly Pack[] => {
       ...step,
       acts: actsOf(step.acts, step.name, uses, (use) => use.steps),
     })),
+    checks: pack.checks.map((check) => ({ ...check, moment: check.moment || later.has(check.id) })),
   }));
 };
