@@ -4,7 +4,7 @@ import { oneLine } from '../clean.ts';
 import { valueAndSpreadText, valueText } from '../numbers.ts';
 import type { ReportOptions, Style } from '../style.ts';
 import { standingRank, standingSummary, standingWords } from '../words/standing-words.ts';
-import { grid, wrap } from './grid.ts';
+import { breakable, grid, wrap } from './grid.ts';
 
 const none = '-';
 
@@ -61,13 +61,6 @@ const columns = (width: number): number[] => {
   const gaps = 2 * others.length;
   return [Math.max(11, width - others.reduce((sum, one) => sum + one, gaps)), ...others];
 };
-
-/** A name with blanks at which a cell may break where it is longer than its column: no name is cut. */
-const breakable = (cell: string, width: number): string =>
-  cell
-    .split(' ')
-    .map((word) => (word.length > width ? word.replaceAll(/([-.])(?=.)/gu, '$1 ') : word))
-    .join(' ');
 
 /**
  * Readings and checks side by side.

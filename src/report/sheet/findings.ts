@@ -4,7 +4,7 @@ import { limitsText, valueAndSpreadText, valueText } from '../numbers.ts';
 import type { Style } from '../style.ts';
 import { saysText } from '../words/finding-words.ts';
 import { patternShares } from '../words/pattern-words.ts';
-import { grid } from './grid.ts';
+import { breakable, grid } from './grid.ts';
 
 const rank: Readonly<Record<Finding['verdict'], number>> = {
   out: 0,
@@ -94,7 +94,7 @@ export const findingsTable = (findings: readonly Finding[], style: Style): strin
     const cells = [
       painted(finding, style),
       finding.checkTitle,
-      where(finding, subjects),
+      breakable(where(finding, subjects), columns[2] ?? 0),
       reading,
       should,
     ].map(text);

@@ -37,6 +37,13 @@ export const grid = (rows: readonly (readonly Cell[])[], widths: readonly number
     .join('\n');
 };
 
+/** A name with blanks at which a cell may break where it is longer than its column: no name is cut. */
+export const breakable = (cell: string, width: number): string =>
+  cell
+    .split(' ')
+    .map((word) => (word.length > width ? word.replaceAll(/([-.])(?=.)/gu, '$1 ') : word))
+    .join(' ');
+
 /** Wraps a text between words; the first line is indented by `first`, the others by `rest`. */
 export const wrap = (text: string, width: number, first = 0, rest = first): string[] => {
   const lines: string[] = [];
