@@ -5,6 +5,7 @@ import type { BriefWorksheet, Worksheet } from '../core/worksheet.ts';
 import type { Shop } from '../input/job/shop.ts';
 import { type Problem, wholeFile } from '../input/problem.ts';
 import type { AsOf } from './as-of.ts';
+import { guarded } from './guarded.ts';
 import type { Io } from './io.ts';
 import type { Library } from './library.ts';
 import { openJobFile } from './open-job.ts';
@@ -54,7 +55,7 @@ export const assessAt = <Sheet extends BriefWorksheet>(
 
 /**
  * Judges one job file, whatever stands in it: its packs are found, its text is read, and it is assessed. Nothing in
- * a file makes this throw.
+ * a file makes this throw; a fault of the program is a problem of the file.
  *
  * @param file a path, or `-` for standard input
  */
@@ -70,11 +71,13 @@ export const judgeFile = async (
     shop,
     problems: withShownPaths(problems, io.cwd),
   });
-  const opened = await openJobFile(file, options.rules, io, libraries, options.asOf);
-  if ('problems' in opened) return fail(opened.problems, opened.shop);
-  const { read, found } = opened;
-  const { shop } = found;
-  if (read.problems.length > 0) return fail(read.problems, shop);
-  const sheet = assessAt(read, options.asOf, assess);
-  return 'code' in sheet ? fail([sheet], shop) : { file, shop, problems: null, sheet };
+  return guarded<Judged>(async () => {
+    const opened = await openJobFile(file, options.rules, io, libraries, options.asOf);
+    if ('problems' in opened) return fail(opened.problems, opened.shop);
+    const { read, found } = opened;
+    const { shop } = found;
+    if (read.problems.length > 0) return fail(read.problems, shop);
+    const sheet = assessAt(read, options.asOf, assess);
+    return 'code' in sheet ? fail([sheet], shop) : { file, shop, problems: null, sheet };
+  }, fail);
 };

@@ -5,7 +5,7 @@ import type { LocatedFlaw, Problem } from '../input/problem.ts';
 import { quoted } from '../input/quoted.ts';
 import { didYouMean } from '../input/suggest.ts';
 import type { Library } from './library.ts';
-import type { ResolvedPacks } from './resolved-packs.ts';
+import type { ReplacedPack, ResolvedPacks } from './resolved-packs.ts';
 
 type Refs = readonly { readonly ref: string; readonly at: number }[];
 
@@ -25,6 +25,7 @@ export const resolvePacks = async (refs: Refs, library: Library): Promise<Resolv
 const search = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
   const shelves = await library.shelves();
   const packs: Pack[] = [];
+  const replaced: ReplacedPack[] = [];
   const flaws: LocatedFlaw[] = [];
   const problems: Problem[] = [];
   for (const { ref, at } of refs) {
@@ -58,6 +59,7 @@ const search = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
     const loaded = await library.load(shelf);
     problems.push(...loaded.problems);
     if (loaded.pack) packs.push(loaded.pack);
+    if (loaded.replaced) replaced.push(shelf);
   }
-  return { prepared: preparePacks(packs, library.ahead), flaws, problems };
+  return { prepared: preparePacks(packs, library.ahead), replaced, flaws, problems };
 };

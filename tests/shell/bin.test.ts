@@ -1,6 +1,6 @@
 import { execFile } from 'node:child_process';
 import { readdirSync } from 'node:fs';
-import { cp, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -113,44 +113,5 @@ describe('the packs that the build read ahead', () => {
     const outcome = await spawnBin(call);
     await writeFile(path, text);
     expect(outcome.stdout + outcome.stderr).toContain(told);
-  });
-});
-
-describe('what the build compiled ahead', () => {
-  let copy = '';
-  const parts = async (end: string): Promise<string[]> =>
-    (await readdir(join(copy, 'dist')))
-      .filter((name) => name.endsWith(end))
-      .map((name) => join(copy, 'dist', name));
-  beforeAll(async () => {
-    copy = await mkdtemp(join(tmpdir(), 'cornerwise-dist-'));
-    for (const folder of ['bin', 'dist', 'rules']) {
-      await cp(join(projectRoot, folder), join(copy, folder), { recursive: true });
-    }
-  });
-  afterAll(() => rm(copy, { recursive: true, force: true }));
-
-  it('is what this very Node takes', async () => {
-    const script = join(copy, 'loads.cjs');
-    await writeFile(
-      script,
-      `const { load, scripts } = require('./bin/load.cjs').makeLoader();
-       load(${JSON.stringify(join(copy, 'dist/main.cjs'))}).run(['check', '${job}', '--quiet'], {
-         cwd: process.cwd(), env: {}, now: Date.now, stdout: { write: console.log, columns: null }, stderr: process.stderr,
-         readFile: async (path) => require('node:fs').readFileSync(path),
-       }).then(() => console.log([...scripts.values()].map((script) => script.cachedDataRejected).join()));`,
-    );
-    const { stdout } = await spawnBin([], '', script);
-    expect(stdout.trim()).toMatch(/^false(?:,false){3,}$/u);
-  });
-
-  it('is not missed where it is broken or away', async () => {
-    const program = join(copy, 'bin/cornerwise.js');
-    const call = ['check', job, ...asOf];
-    const usual = await spawnBin(call);
-    for (const part of await parts('.cache')) await writeFile(part, 'broken');
-    expect(await spawnBin(call, '', program)).toEqual(usual);
-    for (const part of await parts('.cache')) await rm(part);
-    expect(await spawnBin(call, '', program)).toEqual(usual);
   });
 });

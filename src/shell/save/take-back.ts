@@ -1,12 +1,14 @@
-import { access, constants, readFile, realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { takeOut } from '../../input/edit/insertion.ts';
 import { decode } from '../../input/yaml/decode.ts';
+import { digest } from '../disk/digest.ts';
+import { takeLock } from '../disk/lock.ts';
+import { readPlain } from '../disk/read-plain.ts';
+import { isStdin } from '../disk/read-stdin.ts';
+import { replaceFile } from '../disk/replace-file.ts';
+import { writablePath } from '../disk/writable-path.ts';
 import type { Io } from '../io.ts';
 import { encode, type Outcome, trouble, writeTrouble } from './change-job.ts';
-import { digest } from './digest.ts';
-import { takeLock } from './lock.ts';
-import { replaceFile } from './replace-file.ts';
 import { changesMade, keepChanges, type Made } from './undo-store.ts';
 
 export type TakenBack =
@@ -29,7 +31,7 @@ const takeBackLocked = async (
 ): Promise<TakenBack> => {
   const lock = await takeLock(path);
   try {
-    const bytes = await readFile(path);
+    const bytes = readPlain(path);
     const made = await changesMade(path, io);
     const last = made.at(-1);
     if (!last) {
@@ -62,10 +64,9 @@ const takeBackLocked = async (
  * @param only the SHA-256 that the change to be taken back left behind; null for whatever was last
  */
 export const takeBack = async (file: string, io: Io, only: string | null = null): Promise<TakenBack> => {
-  if (file === '-') return trouble('standard input cannot be changed', 'name the file');
+  if (isStdin(file)) return trouble('standard input cannot be changed', 'name the file');
   try {
-    const path = await realpath(resolve(io.cwd, file));
-    await access(path, constants.W_OK);
+    const path = await writablePath(resolve(io.cwd, file));
     return await takeBackLocked(file, path, io, only);
   } catch (error) {
     return writeTrouble(error, file);

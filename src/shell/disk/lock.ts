@@ -1,8 +1,9 @@
 import { randomUUID } from 'node:crypto';
-import { link, open, readdir, readFile, rename, stat, unlink } from 'node:fs/promises';
+import { link, open, readdir, rename, stat, unlink } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import { readPlainText } from './read-plain.ts';
 
 /** Who holds a file: said to whoever waits for it, and enough to tell whether the holder is still there. */
 export interface Holder {
@@ -62,8 +63,16 @@ const parseHolder = (text: string): Holder | null => {
   }
 };
 
-const readHolder = async (path: string): Promise<Holder | null> =>
-  parseHolder(await readFile(path, 'utf8').catch(() => ''));
+/** A lock is one line; whatever is larger is none. */
+const largestLock = 1 << 16;
+
+const readHolder = (path: string): Holder | null => {
+  try {
+    return parseHolder(readPlainText(path, largestLock));
+  } catch {
+    return null;
+  }
+};
 
 /** Whether no process of this number runs on this machine. */
 const hasEnded = (pid: number): boolean => {
@@ -115,7 +124,7 @@ const breakLock = async (path: string, judged: Holder | null): Promise<void> => 
     if (isGone(error)) return;
     throw error;
   }
-  const moved = await readHolder(aside);
+  const moved = readHolder(aside);
   if (moved && moved.token !== judged?.token) {
     // If a third has come in between, this one has lost it, and notices before it writes.
     await link(aside, path).catch(() => undefined);
@@ -148,7 +157,7 @@ const tryTake = async (path: string, holder: Holder): Promise<boolean> => {
 
 /** Breaks the lock at a path if its owner is dead or it is older than any write takes. */
 const breakIfForgotten = async (path: string, staleAfter: number): Promise<void> => {
-  const holder = await readHolder(path);
+  const holder = readHolder(path);
   try {
     const dead = holder !== null && isDead(holder);
     const longest = holder === null ? Math.min(unsignedFor, staleAfter) : staleAfter;
@@ -178,16 +187,16 @@ export const takeLock = async (file: string, options: LockOptions = usualLock): 
   let holder = take();
   while (!(await tryTake(path, holder))) {
     await breakIfForgotten(path, options.staleAfter);
-    if (Date.now() - started > options.patience) throw new Held(path, await readHolder(path));
+    if (Date.now() - started > options.patience) throw new Held(path, readHolder(path));
     await pause(5 + (process.pid % 10));
     holder = take();
   }
-  const isOurs = async (): Promise<boolean> => (await readHolder(path))?.token === token;
+  const isOurs = async (): Promise<boolean> => readHolder(path)?.token === token;
   const release = async (): Promise<void> => {
     // Another process may have moved it aside by mistake and be about to put it back: left there it would hold
     // everybody up for as long as this process lives.
     for (let tries = 0; tries < 3; tries += 1) {
-      const found = await readHolder(path);
+      const found = readHolder(path);
       if (found?.token === token) return await unlink(path).catch(() => undefined);
       if (found !== null) return;
       await pause(20);

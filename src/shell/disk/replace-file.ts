@@ -1,7 +1,8 @@
-import { type FileHandle, open, readFile, rename, stat, unlink } from 'node:fs/promises';
+import { type FileHandle, open, rename, stat, unlink } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { digest } from './digest.ts';
 import type { Lock } from './lock.ts';
+import { readPlain } from './read-plain.ts';
 
 /** What kept a file from being replaced; nothing was changed. */
 export type NotReplaced = 'changed-meanwhile' | 'lock-lost';
@@ -50,7 +51,7 @@ export const replaceFile = async (
     } finally {
       await handle.close();
     }
-    if (digest(await readFile(file)) !== before) return 'changed-meanwhile';
+    if (digest(readPlain(file)) !== before) return 'changed-meanwhile';
     if (!(await lock.isOurs())) return 'lock-lost';
     await rename(temporary, file);
     moved = true;

@@ -3,8 +3,8 @@ import { readFile, rename, utimes, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { Held, type LockOptions, lockPath, takeLock } from '../../../src/shell/save/lock.ts';
-import { beside, call, endedPid, holderOf, job, jobFile, plantLock, textOf } from './job-file.ts';
+import { Held, type LockOptions, lockPath, takeLock } from '../../../src/shell/disk/lock.ts';
+import { beside, call, endedPid, holderOf, job, jobFile, plantLock, textOf } from '../save/job-file.ts';
 
 /** What happens elsewhere while the program waits. */
 const elsewhere: { during: (() => Promise<void>) | null } = { during: null };
