@@ -27,9 +27,9 @@ const numberOf = (text: string): number => {
 /** Writes the next version again and again until it is killed. */
 const writer = `
 import { readFile } from 'node:fs/promises';
-import { digest } from '../../../src/shell/disk/digest.ts';
-import { takeLock } from '../../../src/shell/disk/lock.ts';
-import { replaceFile } from '../../../src/shell/disk/replace-file.ts';
+import { digest } from './src/shell/disk/digest.ts';
+import { takeLock } from './src/shell/disk/lock.ts';
+import { replaceFile } from './src/shell/disk/replace-file.ts';
 const version = ${version.toString()};
 const file = process.argv[2] as string;
 for (;;) {
