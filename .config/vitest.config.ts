@@ -5,6 +5,7 @@ const isolated = [
   'tests/shell/host-clock.test.ts',
   'tests/shell/disk/create-file.test.ts',
   'tests/shell/disk/lock.test.ts',
+  'tests/shell/disk/lost-race.test.ts',
   'tests/time/zones.test.ts',
 ];
 

@@ -142,3 +142,32 @@ describe('packs that the build read ahead', () => {
     }
   });
 });
+
+describe('a command that was killed between file and record', () => {
+  const log = (what: string): string[] => ['log', 'a.yaml', 'noted', 'vehicle', '--note', what, ...asOf];
+
+  it('leaves a record that leads back all the same', async () => {
+    const folder = await makeFolder({ 'a.yaml': pinned() });
+    const texts = [await folder.read('a.yaml')];
+    for (const what of ['one', 'two']) {
+      await folder.run(log(what));
+      texts.push(await folder.read('a.yaml'));
+    }
+    const [none = '', one = '', two = ''] = texts;
+    // An undo that was killed: the file went back, the record did not.
+    await folder.write('a.yaml', one);
+    expect((await folder.run(['undo', 'a.yaml'])).code).toBe(0);
+    expect(await folder.read('a.yaml')).toBe(none);
+    // A change that was killed: it went on record, and the file stayed.
+    await folder.run(log('one'));
+    await folder.run(log('two'));
+    expect(await folder.read('a.yaml')).toBe(two);
+    await folder.write('a.yaml', one);
+    await folder.run(log('three'));
+    expect(await folder.read('a.yaml')).toBe(two.replace('two', 'three'));
+    for (const text of [one, none]) {
+      expect((await folder.run(['undo', 'a.yaml'])).code).toBe(0);
+      expect(await folder.read('a.yaml')).toBe(text);
+    }
+  });
+});

@@ -19,12 +19,17 @@ export interface Holder {
 export interface LockOptions {
   /** How long to wait for another writer, in milliseconds. */
   readonly patience: number;
+  /** Told once as soon as another writer is in the way. */
+  readonly onWait?: (holder: Holder) => void;
   /** After how many milliseconds a lock is given up as forgotten; a write takes less than one second. */
   readonly staleAfter: number;
 }
 
 /** Ten minutes leave room for two machines whose clocks differ; on one machine a dead owner is seen at once. */
 export const usualLock: LockOptions = { patience: 10_000, staleAfter: 600_000 };
+
+/** A write takes less than this, in milliseconds; whoever waits longer is told why. */
+const toldAfter = 1_000;
 
 /** Between making a lock and writing who holds it lies less than this, unless the writer died there. */
 const unsignedFor = 2_000;
@@ -76,6 +81,8 @@ const readHolder = (path: string): Holder | null => {
 
 /** Whether no process of this number runs on this machine. */
 const hasEnded = (pid: number): boolean => {
+  // These name groups of processes, which no writer is.
+  if (pid <= 0) return true;
   try {
     process.kill(pid, 0);
     return false;
@@ -95,7 +102,9 @@ const clearTemporary = async (path: string, { temporary }: Holder): Promise<void
   const stem = basename(path, '.lock');
   const name = basename(temporary);
   const isOne = name.startsWith(`${stem}.`) && /^\.[0-9a-f]{8}\.part$/u.test(name.slice(stem.length));
-  if (isOne && dirname(temporary) === dirname(path)) await unlink(temporary).catch(() => undefined);
+  if (!isOne || dirname(temporary) !== dirname(path)) return;
+  // The second is the other name of the file that was being replaced.
+  for (const left of [temporary, `${temporary}.old`]) await unlink(left).catch(() => undefined);
 };
 
 /** Clears locks that a process moved aside and then died before it could take them away. */
@@ -185,8 +194,15 @@ export const takeLock = async (file: string, options: LockOptions = usualLock): 
     temporary,
   });
   let holder = take();
+  let told = false;
   while (!(await tryTake(path, holder))) {
     await breakIfForgotten(path, options.staleAfter);
+    const other = told ? null : readHolder(path);
+    // Of another machine nobody knows whether its writer is still there, so that is said at once.
+    if (other !== null && (other.host !== hostname() || Date.now() - started > toldAfter)) {
+      options.onWait?.(other);
+      told = true;
+    }
     if (Date.now() - started > options.patience) throw new Held(path, readHolder(path));
     await pause(5 + (process.pid % 10));
     holder = take();

@@ -62,7 +62,7 @@ export const writeWhole = (
     if (flush) fsyncSync(opened);
     closeSync(opened);
     file = null;
-    renameSync(temporary, path);
+    moveFile(temporary, path);
   } catch (error) {
     if (file !== null) closeSync(file);
     removeFile(temporary);
@@ -80,8 +80,28 @@ export const removeFile = (path: string): boolean => {
   }
 };
 
-/** Moves a file to another name, over what has that name. */
-export const moveFile = (from: string, to: string): void => renameSync(from, to);
+/** What some systems say while another program, such as one that looks for viruses, has a file open for a moment. */
+const passing: ReadonlySet<string> = new Set(['EPERM', 'EACCES', 'EBUSY']);
+const mostTries = 5;
+
+/**
+ * Moves a file to another name, over what has that name. On a system that does not do that while somebody has the file
+ * open it is tried again.
+ *
+ * @throws what the system says
+ */
+export const moveFile = (from: string, to: string, platform: NodeJS.Platform = process.platform): void => {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      renameSync(from, to);
+      return;
+    } catch (error) {
+      const isPassing = passing.has((error as NodeJS.ErrnoException).code ?? '');
+      if (platform !== 'win32' || !isPassing || tries === mostTries) throw error;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 20 * tries);
+    }
+  }
+};
 
 /** Deeper than any folder for what a program keeps. */
 const mostLevels = 12;

@@ -6,10 +6,11 @@ import { saysAsIntended } from '../../input/edit/verify.ts';
 import type { Shop } from '../../input/job/shop.ts';
 import type { Problem } from '../../input/problem.ts';
 import { writtenTime } from '../../input/typed/typed-time.ts';
+import { clean } from '../../report/clean.ts';
 import type { Fault } from '../../report/words/fault-words.ts';
 import type { AsOf } from '../as-of.ts';
 import { digest } from '../disk/digest.ts';
-import { Held, takeLock } from '../disk/lock.ts';
+import { Held, type Holder, type Lock, takeLock, usualLock } from '../disk/lock.ts';
 import { NotPlain, TooLarge } from '../disk/read-plain.ts';
 import { isStdin } from '../disk/read-stdin.ts';
 import { replaceFile } from '../disk/replace-file.ts';
@@ -19,7 +20,7 @@ import type { Library } from '../library.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
 import { readFailure } from '../read-failure.ts';
 import { readJobText } from '../read-job-text.ts';
-import { changesMade, keepChanges, type Made, withChange } from './undo-store.ts';
+import { changesMade, keepChanges, type Made, settled, withChange } from './undo-store.ts';
 
 /** What a command wants done to a job, or why it cannot be. */
 export type Plan =
@@ -73,13 +74,25 @@ export const encode = (text: string, like: Uint8Array): Uint8Array => {
   return new TextEncoder().encode(marked ? byteOrderMark + text : text);
 };
 
+const writerName = (holder: Holder | null): string =>
+  holder === null
+    ? 'a program that did not say who it is'
+    : `process ${holder.pid} on ${holder.host} since ${holder.at}`;
+
+/** Takes the lock of a file, and says at once whom it waits for. */
+export const lockFor = (file: string, path: string, io: Io): Promise<Lock> =>
+  takeLock(path, {
+    ...usualLock,
+    onWait: (holder) =>
+      io.stderr.write(
+        `cornerwise: ${clean(file)} is being written by ${clean(writerName(holder))}; waiting\n`,
+      ),
+  });
+
 /** What a fault of the file system means for a change, in words. */
 export const writeTrouble = (error: unknown, file: string): Outcome => {
   if (error instanceof Held) {
-    const who = error.holder
-      ? `process ${error.holder.pid} on ${error.holder.host} since ${error.holder.at}`
-      : 'a program that did not say who it is';
-    const message = `${file} is being written by ${who}; nothing was written`;
+    const message = `${file} is being written by ${writerName(error.holder)}; nothing was written`;
     return trouble(message, `try again; if no such program runs any more, remove ${error.path}`);
   }
   if (error instanceof NotPlain || error instanceof TooLarge)
@@ -115,14 +128,25 @@ export const store = async (
   opened: Pick<OpenJob, 'bytes'>,
   text: string,
   record: { readonly what: string; readonly stretches: readonly Stretch[] },
-  lock: Awaited<ReturnType<typeof takeLock>>,
+  lock: Lock,
   io: Io,
 ): Promise<{ readonly digest: string; readonly onRecord: boolean } | null> => {
   const bytes = encode(text, opened.bytes);
   const before = digest(opened.bytes);
-  if ((await replaceFile(path, before, bytes, lock)) !== null) return null;
   const made: Made = { ...record, at: new Date(io.now()).toISOString(), before, after: digest(bytes) };
-  const onRecord = await keepChanges(path, withChange(await changesMade(path, io), made), io);
+  const known = settled(await changesMade(path, io), before);
+  // First the record, so that a change that was made is on it whatever happens.
+  const onRecord = await keepChanges(path, withChange(known, made), io);
+  const notMade = async (): Promise<null> => {
+    await keepChanges(path, known, io);
+    return null;
+  };
+  try {
+    if ((await replaceFile(path, before, bytes, lock)) !== null) return await notMade();
+  } catch (error) {
+    await notMade();
+    throw error;
+  }
   return { digest: made.after, onRecord };
 };
 
@@ -153,7 +177,7 @@ const attempt = async (
   plan: (opened: OpenJob) => Plan | Promise<Plan>,
   { rules, io, libraries, asOf, known }: Reading,
 ): Promise<Outcome | null> => {
-  const lock = await takeLock(path);
+  const lock = await lockFor(file, path, io);
   try {
     const opened = await openJobFile(file, rules, io, libraries, asOf, known);
     if ('problems' in opened) return { kind: 'problems', ...opened };

@@ -2,14 +2,13 @@ import { resolve } from 'node:path';
 import { takeOut } from '../../input/edit/insertion.ts';
 import { decode } from '../../input/yaml/decode.ts';
 import { digest } from '../disk/digest.ts';
-import { takeLock } from '../disk/lock.ts';
 import { readPlain } from '../disk/read-plain.ts';
 import { isStdin } from '../disk/read-stdin.ts';
 import { replaceFile } from '../disk/replace-file.ts';
 import { writablePath } from '../disk/writable-path.ts';
 import type { Io } from '../io.ts';
-import { encode, type Outcome, trouble, writeTrouble } from './change-job.ts';
-import { changesMade, keepChanges, type Made } from './undo-store.ts';
+import { encode, lockFor, type Outcome, trouble, writeTrouble } from './change-job.ts';
+import { changesMade, keepChanges, type Made, settled } from './undo-store.ts';
 
 export type TakenBack =
   | { readonly kind: 'taken-back'; readonly made: Made; readonly left: number; readonly path: string }
@@ -29,10 +28,10 @@ const takeBackLocked = async (
   io: Io,
   only: string | null,
 ): Promise<TakenBack> => {
-  const lock = await takeLock(path);
+  const lock = await lockFor(file, path, io);
   try {
     const bytes = readPlain(path);
-    const made = await changesMade(path, io);
+    const made = settled(await changesMade(path, io), digest(bytes));
     const last = made.at(-1);
     if (!last) {
       return trouble(

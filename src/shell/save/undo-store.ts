@@ -82,6 +82,15 @@ export const keepChanges = async (file: string, made: readonly Made[], io: Io): 
   }
 };
 
+/**
+ * The record as it stands for a file of this hash. A change goes on record before it is made and comes off after it was
+ * taken back, so that whoever is killed in between leaves one that is not in the file.
+ */
+export const settled = (made: readonly Made[], now: string): readonly Made[] => {
+  const last = made.at(-1);
+  return last && last.before === now && last.after !== now ? settled(made.slice(0, -1), now) : made;
+};
+
 /** The record with one more change: what came before an edit by other hands cannot be taken back any more. */
 export const withChange = (made: readonly Made[], next: Made): Made[] =>
   made.at(-1)?.after === next.before ? [...made, next] : [next];

@@ -9,7 +9,6 @@ import { planUpgrade, type Upgraded } from '../../input/upgrade/plan-upgrade.ts'
 import { decode } from '../../input/yaml/decode.ts';
 import { readYaml } from '../../input/yaml/read-yaml.ts';
 import { get, itemsOf, type Node, textOf } from '../../input/yaml/tree.ts';
-import { takeLock } from '../disk/lock.ts';
 import { behindLinks } from '../disk/on-disk.ts';
 import { isStdin } from '../disk/read-stdin.ts';
 import { writablePath } from '../disk/writable-path.ts';
@@ -20,7 +19,7 @@ import { readFailure } from '../read-failure.ts';
 import { readJobText } from '../read-job-text.ts';
 import { resolvePacks } from '../resolve-packs.ts';
 import { type FoundShop, shopFileName, shopFor } from '../shop-file.ts';
-import { type Outcome, type Reading, store, trouble, writeTrouble } from './change-job.ts';
+import { lockFor, type Outcome, type Reading, store, trouble, writeTrouble } from './change-job.ts';
 
 /** What became of an upgrade. */
 export type UpgradeOutcome =
@@ -114,7 +113,7 @@ const attempt = async (
   dryRun: boolean,
   reading: Reading,
 ): Promise<UpgradeOutcome | null> => {
-  const lock = dryRun ? null : await takeLock(path);
+  const lock = dryRun ? null : await lockFor(file, path, reading.io);
   try {
     const opened = await open(file, path, reading);
     if ('problems' in opened) return { kind: 'problems', problems: opened.problems, shop: null };
