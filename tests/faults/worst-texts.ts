@@ -15,7 +15,7 @@ const minute = (index: number): string => new Date(Date.UTC(2026, 0, 1) + index 
  */
 export const worstTexts = (size: number): readonly WorstText[] => {
   const full = (head: string, piece: string, tail = ''): string =>
-    head + piece.repeat(Math.floor((size - head.length - tail.length) / piece.length)) + tail;
+    head + piece.repeat(Math.floor((size - head.length - tail.length) / Buffer.byteLength(piece))) + tail;
 
   /** Pieces that differ by a number. */
   const counted = (head: string, piece: (index: number) => string, tail = ''): string => {

@@ -1,6 +1,6 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import type { Path } from '../../core/flaw.ts';
-import { type LocatedFlaw, mostProblems } from '../problem.ts';
+import type { LocatedFlaw } from '../problem.ts';
 import { type Node, toPlain } from '../yaml/tree.ts';
 import { toCompile } from './compiled-schemas.ts';
 import { validators } from './generated/validators.js';
@@ -71,9 +71,6 @@ const grouped = (failures: readonly Failure[]): Failure[] => {
 /** Holds a tree to the schema of a name and says what does not fit, each flaw at its place. */
 export type SchemaCheck = (name: string, root: Node) => LocatedFlaw[];
 
-/** More than this many are not worded, since nobody is told of them. */
-const mostFailures = 2 * mostProblems;
-
 /** The check against some schemas, by their names, and the validators that were compiled of them. */
 export const schemaCheck =
   (validators: Validators, schemas: Readonly<Record<string, Schema>>): SchemaCheck =>
@@ -82,22 +79,20 @@ export const schemaCheck =
     const schema = schemas[name];
     if (!validate || !schema) throw new Error(`no validator ${name}`);
     if (validate(toPlain(root))) return [];
-    const failures = (validate.errors ?? [])
-      .slice(0, mostFailures)
-      .map(({ keyword, instancePath, params }): Failure => {
-        const path = pathOf(instancePath);
-        const { required } = schemaAt(schema, path.slice(0, -1));
-        const optional = !(Array.isArray(required) && required.includes(path.at(-1)));
-        return {
-          keyword,
-          params,
-          schema: schemaAt(schema, path),
-          path,
-          root,
-          name: lastName(path),
-          optional,
-        };
-      });
+    const failures = (validate.errors ?? []).map(({ keyword, instancePath, params }): Failure => {
+      const path = pathOf(instancePath);
+      const { required } = schemaAt(schema, path.slice(0, -1));
+      const optional = !(Array.isArray(required) && required.includes(path.at(-1)));
+      return {
+        keyword,
+        params,
+        schema: schemaAt(schema, path),
+        path,
+        root,
+        name: lastName(path),
+        optional,
+      };
+    });
     return grouped(failures).map((failure) => {
       const wording = wordings[failure.keyword];
       if (!wording) throw new Error(`no wording for the schema keyword ${failure.keyword}`);
