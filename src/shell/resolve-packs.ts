@@ -17,12 +17,17 @@ export const resolvePacks = async (refs: Refs, library: Library): Promise<Resolv
   const key = JSON.stringify(refs.map(({ ref }) => ref));
   const known = library.resolved.get(key);
   if (known) return known;
-  const resolved = await search(refs, library);
+  const { packs, ...found } = await searchPacks(refs, library);
+  const resolved = { ...found, prepared: preparePacks(packs, library.ahead) };
   if (resolved.flaws.length + resolved.problems.length === 0) library.resolved.set(key, resolved);
   return resolved;
 };
 
-const search = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
+/** What references lead to, without preparing it: enough to tell whether something is wrong. */
+export const searchPacks = async (
+  refs: Refs,
+  library: Library,
+): Promise<Omit<ResolvedPacks, 'prepared'> & { readonly packs: readonly Pack[] }> => {
   const shelves = await library.shelves();
   const packs: Pack[] = [];
   const replaced: ReplacedPack[] = [];
@@ -61,5 +66,5 @@ const search = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
     if (loaded.pack) packs.push(loaded.pack);
     if (loaded.replaced) replaced.push(shelf);
   }
-  return { prepared: preparePacks(packs, library.ahead), replaced, flaws, problems };
+  return { packs, replaced, flaws, problems };
 };

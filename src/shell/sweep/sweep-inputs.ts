@@ -7,7 +7,7 @@ import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
 import { libraryCache } from '../library-cache.ts';
 import { shippedRules } from '../package-folder.ts';
-import { resolvePacks } from '../resolve-packs.ts';
+import { searchPacks } from '../resolve-packs.ts';
 import { type FoundShop, findShopFile, shopFor } from '../shop-file.ts';
 import { contentHash } from './hash.ts';
 
@@ -43,7 +43,7 @@ const bytesOf = (path: string): Uint8Array | string => {
 /** What is wrong with what a shop file says for all jobs, and with the packs that it names. */
 const shopProblems = async (found: FoundShop, library: Library): Promise<readonly Problem[]> => {
   if (found.problems.length > 0) return found.problems;
-  const resolved = await resolvePacks(found.packs, library);
+  const resolved = await searchPacks(found.packs, library);
   return [...found.locate(resolved.flaws), ...resolved.problems];
 };
 
