@@ -47,6 +47,14 @@ module.exports = {
       },
     },
     {
+      name: 'only-disk-touches-files',
+      comment:
+        'One guarded way in and one out: it knows pipes, devices and sizes, and what a failed write means.',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '^src/shell/disk/' },
+      to: { path: '^(node:)?fs(/promises)?$' },
+    },
+    {
       name: 'no-circles',
       comment:
         'A circle of imports has no inside, and no beginning to read from; imports of types count, too.',

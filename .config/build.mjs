@@ -1,5 +1,4 @@
 // Builds the program: the validators from the schemas, what is known of the packs that ship, and the bundle.
-import { execFileSync } from 'node:child_process';
 import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -42,4 +41,3 @@ for (const [file, of] of Object.entries({ validators: toCompile, 'pack-validator
 await precompilePacks(root, join(dist, 'packs'));
 
 await bundle(join(root, 'src/shell/main.ts'), dist);
-execFileSync(process.execPath, [join(root, '.config/code-cache.mjs'), dist], { stdio: 'inherit' });

@@ -6,6 +6,7 @@ const changing = new Set(
   'add clear copyWithin delete fill pop push reverse set shift sort splice unshift'.split(' '),
 );
 const weak = /^Weak(Map|Set|Ref)$/u;
+const streams = /^std(in|out|err)$/u;
 const byLanguage = /^(toLocale\w+|localeCompare)$/u;
 
 const isAssignment = ({ kind }) =>
@@ -29,12 +30,17 @@ const changed = (node) => {
   return changing.has(name.text) ? rootName(on) : null;
 };
 
+const isStream = (node) =>
+  ts.isPropertyAccessExpression(node) &&
+  node.expression.getText() === 'process' &&
+  streams.test(node.name.text);
+
 const isCollection = (node) =>
   node !== undefined && ts.isNewExpression(node) && /^(Map|Set)$/u.test(node.expression.getText());
 
 /**
- * Finds the state of a module: variables and changing collections at module level, weak collections, and methods whose
- * result depends on the machine's language.
+ * Finds the state of a module: variables and changing collections at module level, weak collections, methods whose result
+ * depends on the machine's language, and streams of the process past the one place that guards them.
  *
  * @returns for each, its line, what it is, and whether the module remembers something by it
  */
@@ -60,6 +66,10 @@ export const hiddenState = (file) => {
     if (ts.isIdentifier(node) && weak.test(node.text)) tell(node, 'a weak collection');
     if (ts.isPropertyAccessExpression(node) && byLanguage.test(node.name.text))
       tell(node, "a method that depends on the machine's language", false);
+    if (ts.isPropertyAccessExpression(node) && node.expression.getText() === 'console')
+      tell(node, 'printing past the outlets of src/shell/io.ts', false);
+    if (isStream(node) && !file.endsWith('src/shell/io.ts'))
+      tell(node, 'a stream of the process outside of src/shell/io.ts', false);
     const name = changed(node);
     if (name !== null && own.has(name)) tell(node, 'a change of something at module level');
     ts.forEachChild(node, visit);

@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 
 /**
- * The guards of the core's purity, each shown to bite on files that it alone catches. Each runs once, over a copy of the
- * core that has all the bad files in it.
+ * The guards of the core's purity and of the one way to files and streams, each shown to bite on files that it alone
+ * catches. Each runs once, over a copy that has all the bad files in it.
  */
 const root = new URL('..', import.meta.url).pathname;
 
@@ -14,9 +14,9 @@ const bin = (name: string): string => join(root, 'node_modules/.bin', name);
 
 const guards = {
   compiler: [bin('tsc'), '--noEmit', '-p', 'src/core'],
-  layers: [bin('depcruise'), '--config', '.dependency-cruiser.cjs', 'src/core'],
+  layers: [bin('depcruise'), '--config', '.dependency-cruiser.cjs', 'src/core', 'src/shell'],
   linter: [bin('biome'), 'lint', '--reporter=github', '--max-diagnostics=none', 'src/core'],
-  state: [process.execPath, '.config/no-hidden-state.mjs', 'src/core'],
+  state: [process.execPath, '.config/no-hidden-state.mjs', 'src/core', 'src/shell'],
 } as const;
 type Guard = keyof typeof guards;
 
@@ -66,6 +66,25 @@ const bad: readonly (readonly [guard: Guard, what: string, text: string, says: R
 
 const nameOf = (what: string): string => `${what.replaceAll(' ', '-')}.ts`;
 
+/** What must not be in the shell either: only `src/shell/disk` opens files, only `src/shell/io.ts` has the streams. */
+const badInShell: readonly (readonly [
+  guard: 'layers' | 'state',
+  what: string,
+  text: string,
+  says: RegExp,
+])[] = [
+  ['layers', 'files', "export { readFileSync } from 'node:fs';", /only-disk-touches-files/],
+  ['layers', 'promised files', "export { readFile } from 'fs/promises';", /only-disk-touches-files/],
+  [
+    'state',
+    'standard output',
+    "export const say = () => process.stdout.write('');",
+    /a stream of the process/,
+  ],
+  ['state', 'standard input', 'export const { fd } = process.stdin;', /a stream of the process/],
+  ['state', 'a console', "export const say = () => console.log('');", /past the outlets/],
+];
+
 let copy = '';
 let said: Readonly<Record<Guard, readonly string[]>>;
 
@@ -91,6 +110,10 @@ beforeAll(async () => {
     await mkdir(join(copy, 'src/core/bad', guard), { recursive: true });
     await writeFile(join(copy, 'src/core/bad', guard, nameOf(what)), `${text}\n`);
   }
+  for (const [, what, text] of badInShell) {
+    await mkdir(join(copy, 'src/shell/bad'), { recursive: true });
+    await writeFile(join(copy, 'src/shell/bad', nameOf(what)), `${text}\n`);
+  }
   const back = "import type { A } from './a-circle-of-types.ts';\nexport type B = A | 2;\n";
   await writeFile(join(copy, 'src/core/bad/layers/other.ts'), back);
   const [compiler, layers, linter, state] = await Promise.all([
@@ -107,6 +130,11 @@ afterAll(() => rm(copy, { recursive: true, force: true }));
 describe('the guards of the core', () => {
   it.each(bad)('the %s guard refuses %s', (guard, what, _, says) => {
     const own = said[guard].filter((line) => line.includes(`src/core/bad/${guard}/${nameOf(what)}`));
+    expect(own.join('\n')).toMatch(says);
+  });
+
+  it.each(badInShell)('the %s guard refuses %s in the shell', (guard, what, _, says) => {
+    const own = said[guard].filter((line) => line.includes(`src/shell/bad/${nameOf(what)}`));
     expect(own.join('\n')).toMatch(says);
   });
 

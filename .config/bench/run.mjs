@@ -15,9 +15,10 @@ import { start } from './start.mjs';
 import { sweeps } from './sweep.mjs';
 import { missed } from './tools.mjs';
 import { typing } from './typing.mjs';
+import { worst } from './worst.mjs';
 
 const rounds = Number(process.env.BENCH_ROUNDS ?? 3);
-const only = process.env.BENCH_ONLY?.split(',') ?? ['start', 'typing', 'sweep', 'night', 'phases'];
+const only = process.env.BENCH_ONLY?.split(',') ?? ['start', 'typing', 'sweep', 'night', 'worst', 'phases'];
 const against = process.env.BENCH_AGAINST;
 const comparing = process.argv[2] === 'pairs';
 if (comparing && !against) throw new Error('pairs needs BENCH_AGAINST=/path/to/checkout');
@@ -31,6 +32,7 @@ try {
     if (only.includes('typing')) await typing(folder, rounds * 2);
     if (only.includes('sweep')) sweeps(folder, rounds);
     if (only.includes('night')) await night(folder, rounds);
+    if (only.includes('worst')) await worst(folder);
     if (only.includes('phases')) await phases(folder);
     if (only.includes('peers')) peerPairs(folder, rounds);
   }

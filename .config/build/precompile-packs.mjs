@@ -5,7 +5,7 @@ import { isDeepStrictEqual } from 'node:util';
 import { importBundled } from './import-bundled.mjs';
 
 /**
- * Reads the shipped packs and writes each as JSON under the SHA-256 of its bytes. Reading is pure: wherever the program
+ * Reads the shipped packs and writes each as JSON under the SHA-256 of its bytes, behind a line with the SHA-256 of both. Reading is pure: wherever the program
  * meets the same bytes, it takes the JSON and need not parse the file or check it against the schemas. A pack with a
  * mistake is not written, so that the program reads it and reports the mistake.
  */
@@ -28,6 +28,7 @@ export const precompilePacks = async (root, folder) => {
     const json = JSON.stringify(pack);
     if (!isDeepStrictEqual(JSON.parse(json), pack))
       throw new Error(`${file} does not come back from JSON as it was read: a pack must be plain data`);
-    await writeFile(join(folder, `${sha256}.json`), json);
+    const seal = createHash('sha256').update(`${sha256}\n${json}`).digest('hex');
+    await writeFile(join(folder, `${sha256}.json`), `${seal}\n${json}`);
   }
 };

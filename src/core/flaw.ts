@@ -8,6 +8,7 @@ export const problemCodes = [
   'several-documents',
   'yaml-syntax',
   'too-deep',
+  'too-many',
   'anchor-or-alias',
   'tag',
   'duplicate-key',
@@ -39,6 +40,9 @@ export const problemCodes = [
   'step-cycle',
 ] as const;
 export type ProblemCode = (typeof problemCodes)[number];
+
+/** The problem of a file at which the program itself failed. */
+export const programFault = 'program-fault';
 
 /** Where in a parsed file something stands: keys and list positions from the top. */
 export type Path = readonly (string | number)[];

@@ -209,7 +209,14 @@ export type Warning =
   | { readonly kind: 'test-without-corner'; readonly test: string; readonly places: readonly string[] }
   /** What an eye saw, in words that are no evidence. */
   | { readonly kind: 'sight-in-words'; readonly component: string; readonly found: string }
-  | { readonly kind: 'ambiguous-time'; readonly text: string };
+  | { readonly kind: 'ambiguous-time'; readonly text: string }
+  /** A pack that says something else than the published or shipped one of the same name and version. */
+  | {
+      readonly kind: 'pack-replaced';
+      readonly pack: string;
+      readonly version: string;
+      readonly path: string;
+    };
 
 export interface PackRef {
   readonly id: string;

@@ -1,9 +1,9 @@
-import type { ProblemCode } from '../core/flaw.ts';
+import type { ProblemCode, programFault } from '../core/flaw.ts';
 import { linesOf } from './yaml/lines.ts';
 
 /** Something wrong with an input, where it stands and what to do about it. */
 export interface Problem {
-  readonly code: ProblemCode;
+  readonly code: ProblemCode | typeof programFault;
   readonly message: string;
   readonly hint: string | null;
   /** Counted from 1; null where the whole file is at fault. */
@@ -13,7 +13,12 @@ export interface Problem {
   readonly lineText: string | null;
   /** The file at fault where it is not the one that was asked for (a rule pack, the shop file). */
   readonly file: string | null;
+  /** How many more there are than are told; only the last one bears it. */
+  readonly more?: number;
 }
+
+/** More problems of one file than anybody reads; the rest is counted. */
+export const mostProblems = 500;
 
 /** A flaw at an offset of a text; turned into a problem once all of them are known. */
 export interface LocatedFlaw {
@@ -25,7 +30,7 @@ export interface LocatedFlaw {
 
 /** A problem with a file as a whole. */
 export const wholeFile = (
-  code: ProblemCode,
+  code: Problem['code'],
   message: string,
   hint: string | null,
   file: string | null = null,
@@ -79,11 +84,16 @@ export const locate = (
 ): Problem[] => {
   if (flaws.length === 0) return [];
   const lines = linesOf(text);
-  return withoutEchoes(flaws)
-    .sort((a, b) => a.at - b.at)
-    .map(({ code, at, message, hint }) => {
-      const line = lines.lineOf(at);
-      const column = at - lines.startOf(line) + 1;
-      return { code, message, hint, line, column, lineText: lines.textOf(line), file };
-    });
+  const placed = ({ code, at, message, hint }: LocatedFlaw): Problem => {
+    const line = lines.lineOf(at);
+    const column = at - lines.startOf(line) + 1;
+    return { code, message, hint, line, column, lineText: lines.textOf(line), file };
+  };
+  const sorted = withoutEchoes(flaws).sort((a, b) => a.at - b.at);
+  const told = sorted.slice(0, mostProblems).map(placed);
+  const [next] = sorted.slice(mostProblems);
+  if (next === undefined) return told;
+  const more = sorted.length - told.length;
+  const message = `there ${more === 1 ? 'is 1 more problem' : `are ${more} more problems`} from here on`;
+  return [...told, { ...placed(next), message, hint: 'correct the first ones, and check again', more }];
 };

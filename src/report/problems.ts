@@ -49,7 +49,9 @@ export const problemText = (problem: Problem, file: string, style: Style): strin
 /** All problems of a file, or as many as make sense to read. */
 export const renderProblems = (file: string, problems: readonly Problem[], style: Style): string => {
   const shown = problems.slice(0, mostShown).map((problem) => problemText(problem, file, style));
-  const more = problems.length - shown.length;
-  const rest = more > 0 ? [`${pathText(file)}: ${more} more like these; --format json has them all\n`] : [];
+  const uncounted = problems.at(-1)?.more;
+  const more = problems.length - shown.length + (uncounted === undefined ? 0 : uncounted - 1);
+  const where = uncounted === undefined ? '; --format json has them all' : '';
+  const rest = problems.length > shown.length ? [`${pathText(file)}: ${more} more like these${where}\n`] : [];
   return [...shown, ...rest].join('\n');
 };

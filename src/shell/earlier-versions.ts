@@ -1,10 +1,10 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Pack } from '../core/pack.ts';
+import { readPlainText } from './disk/read-plain.ts';
 import { shippedRules } from './package-folder.ts';
 
 const read = <T>(name: string): Readonly<Record<string, T>> =>
-  JSON.parse(readFileSync(join(shippedRules(), name), 'utf8')) as Record<string, T>;
+  JSON.parse(readPlainText(join(shippedRules(), name))) as Record<string, T>;
 
 /** Versions of the shipped packs from before limits had to be pinned. */
 export interface EarlierVersions {

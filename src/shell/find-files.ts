@@ -1,6 +1,6 @@
 import { basename, resolve } from 'node:path';
+import { exists } from './disk/on-disk.ts';
 import { isPattern, matching } from './file-patterns.ts';
-import { exists } from './on-disk.ts';
 import { shopFileName } from './shop-file.ts';
 
 /**

@@ -1,21 +1,12 @@
-import { statSync } from 'node:fs';
 import { basename, extname } from 'node:path';
 import type { JobSource } from '../input/job/job-context.ts';
 import type { AsOf } from './as-of.ts';
+import { savedAt } from './disk/on-disk.ts';
 import type { Io } from './io.ts';
 
 /** A name for a job from that of its file. */
 export const jobNameOf = (path: string): string =>
   basename(path, extname(path)).replace(/\p{C}/gu, '').slice(0, 120) || 'job';
-
-/** When a file was last saved; null where there is none, as for standard input. */
-const savedAt = (path: string): number | null => {
-  try {
-    return Math.floor(statSync(path).mtimeMs);
-  } catch {
-    return null;
-  }
-};
 
 /**
  * What a job that leaves it out is taken to be, from its file. Each is looked up only where a job asks for it.

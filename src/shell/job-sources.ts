@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import { readdir, readFile, realpath } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
+import { behindLinks, entriesIfAny } from './disk/on-disk.ts';
+import { readPlain } from './disk/read-plain.ts';
 import { isPattern } from './file-patterns.ts';
 import { findFiles } from './find-files.ts';
 import type { Io } from './io.ts';
@@ -36,18 +37,16 @@ const fixedFolder = async (pattern: string, cwd: string): Promise<string> => {
 };
 
 /** The files of a rule folder, which lie one folder down. */
-const ruleFiles = async (folder: string, folders: Folders): Promise<string[]> => {
+const ruleFiles = (folder: string, folders: Folders): string[] => {
   add(folders, folder, null);
-  const packs = (await readdir(folder, { withFileTypes: true }).catch(() => [])).filter((entry) =>
-    entry.isDirectory(),
-  );
-  const files = packs.map(async ({ name }) => {
+  const packs = entriesIfAny(folder).filter(({ kind }) => kind === 'folder');
+  const files = packs.flatMap(({ name }) => {
     const pack = join(folder, name);
     add(folders, pack, null);
-    const found = await readdir(pack).catch(() => []);
-    return found.filter((file) => file.endsWith('.yaml')).map((file) => join(pack, file));
+    const found = entriesIfAny(pack).filter((file) => file.name.endsWith('.yaml'));
+    return found.map((file) => join(pack, file.name));
   });
-  return (await Promise.all(files)).flat().sort();
+  return files.sort();
 };
 
 /** What holds for the jobs of one folder: its shop file, if it has one, and the rule folders that names. */
@@ -89,13 +88,13 @@ export const readSources = async (
   for (const path of paths) {
     addFile(wanted, path);
     // Behind a link it is the file itself that is saved.
-    addFile(wanted, await realpath(path).catch(() => path));
+    addFile(wanted, behindLinks(path));
   }
   const around = await Promise.all(
     once(paths.map(dirname)).map((folder) => surroundings(folder, wanted, io)),
   );
   const folders = once([...rules.map((one) => resolve(io.cwd, one)), ...around.flatMap((one) => one.rules)]);
-  const packs = (await Promise.all(folders.map((folder) => ruleFiles(folder, wanted)))).flat();
+  const packs = folders.flatMap((folder) => ruleFiles(folder, wanted));
 
   const read = new Map<string, Uint8Array | Error>();
   const readWith = async (path: string, reader: (path: string) => Promise<Uint8Array>): Promise<void> => {
@@ -103,7 +102,7 @@ export const readSources = async (
   };
   const own = once([...paths, ...around.flatMap((one) => one.shop)]);
   for (const path of own) await readWith(path, io.readFile);
-  for (const path of packs) await readWith(path, readFile);
+  for (const path of packs) await readWith(path, async (one) => readPlain(one));
   return {
     files,
     wanted,

@@ -8,6 +8,7 @@ import { type Problem, wholeFile } from '../input/problem.ts';
 import { quoted } from '../input/quoted.ts';
 import { didYouMean } from '../input/suggest.ts';
 import type { AsOf } from './as-of.ts';
+import { guarded } from './guarded.ts';
 import type { Io } from './io.ts';
 import type { Library } from './library.ts';
 import { openJobFile } from './open-job.ts';
@@ -89,7 +90,7 @@ const comparedIn = (
 
 /**
  * Judges one job file, whatever stands in it: its packs are found, its text is read, and it is assessed. Nothing in
- * a file makes this throw.
+ * a file makes this throw; a fault of the program is a problem of the file.
  *
  * @param file a path, or `-` for standard input
  */
@@ -105,15 +106,17 @@ export const judgeFile = async (
     shop,
     problems: withShownPaths(problems, io.cwd),
   });
-  const opened = await openJobFile(file, options.rules, io, libraries, options.asOf);
-  if ('problems' in opened) return fail(opened.problems, opened.shop);
-  const { read, found } = opened;
-  const { shop } = found;
-  if (read.problems.length > 0) return fail(read.problems, shop);
-  const sheet = assessAt(read, options.asOf, assess);
-  if ('code' in sheet) return fail([sheet], shop);
-  const compared = options.compare ? comparedIn(options.compare, sheet, read.prepared) : null;
-  return compared && 'code' in compared
-    ? fail([compared], shop)
-    : { file, shop, problems: null, sheet, compared };
+  return guarded<Judged>(async () => {
+    const opened = await openJobFile(file, options.rules, io, libraries, options.asOf);
+    if ('problems' in opened) return fail(opened.problems, opened.shop);
+    const { read, found } = opened;
+    const { shop } = found;
+    if (read.problems.length > 0) return fail(read.problems, shop);
+    const sheet = assessAt(read, options.asOf, assess);
+    if ('code' in sheet) return fail([sheet], shop);
+    const compared = options.compare ? comparedIn(options.compare, sheet, read.prepared) : null;
+    return compared && 'code' in compared
+      ? fail([compared], shop)
+      : { file, shop, problems: null, sheet, compared };
+  }, fail);
 };

@@ -5,6 +5,7 @@ import { renderProblems } from '../report/problems.ts';
 import { renderers } from '../report/renderers.ts';
 import { makeStyle } from '../report/style.ts';
 import { type AsOf, asOfTyped } from './as-of.ts';
+import { hasFault } from './guarded.ts';
 import type { Io } from './io.ts';
 import { type Judged, judgeFile } from './judge-file.ts';
 import { libraryCache } from './library-cache.ts';
@@ -23,7 +24,8 @@ export interface CheckFlags extends LookFlags {
 }
 
 /** The exit code that the files of a call come to. */
-export const exitCode = ({ judged }: Judgement, flag: FailLevel | undefined) => {
+export const exitCode = ({ judged }: Pick<Judgement, 'judged'>, flag: FailLevel | undefined) => {
+  if (judged.some(({ problems }) => problems !== null && hasFault(problems))) return exitCodes.fault;
   if (judged.some(({ sheet }) => sheet === null)) return exitCodes.wrongInput;
   const found = judged.some(
     ({ sheet, shop }) => sheet && fails(sheet.findings, flag ?? shop?.failOn ?? 'hold'),

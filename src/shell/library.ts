@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Layout } from '../core/job.ts';
 import type { Pack } from '../core/pack.ts';
@@ -8,7 +7,10 @@ import { type Problem, wholeFile } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
 import { readYaml } from '../input/yaml/read-yaml.ts';
 import type { Node } from '../input/yaml/tree.ts';
+import { entriesIfAny } from './disk/on-disk.ts';
+import { readPlain, readPlainText } from './disk/read-plain.ts';
 import { precompiledPacks } from './package-folder.ts';
+import { replacedPacks } from './published.ts';
 import { readFailure } from './read-failure.ts';
 import type { ResolvedPacks } from './resolved-packs.ts';
 
@@ -29,6 +31,8 @@ interface FoundPack {
 export interface LoadedPack extends FoundPack {
   readonly text: string;
   readonly path: string;
+  /** Whether it takes the place of a published or shipped one of the same name and version, and says something else. */
+  readonly replaced: boolean;
   /** The text as a tree, for the proofs in it; null where nothing can be made of it. */
   readonly tree: () => Node | null;
 }
@@ -50,31 +54,28 @@ export interface Library {
 
 // Pack files are few and small, so they are read synchronously.
 
-/** What a folder holds. One that is not there is told of elsewhere; one that may not be read holds nothing for us. */
-const listed = (folder: string): readonly { readonly name: string; readonly isFolder: boolean }[] => {
-  try {
-    const entries = readdirSync(folder, { withFileTypes: true });
-    return entries.map((entry) => ({ name: entry.name, isFolder: entry.isDirectory() }));
-  } catch {
-    return [];
-  }
-};
-
 const listFolder = (folder: string): Shelf[] =>
-  listed(folder)
-    .filter(({ isFolder }) => isFolder)
+  // A folder that is not there is told of elsewhere; one that may not be read holds nothing for us.
+  entriesIfAny(folder)
+    .filter(({ kind }) => kind === 'folder')
     .flatMap(({ name: id }) =>
-      listed(join(folder, id))
+      entriesIfAny(join(folder, id))
         .filter(({ name }) => name.endsWith('.yaml') && isVersion(name.slice(0, -5)))
         .map(({ name }) => ({ id, version: name.slice(0, -5), path: join(folder, id, name) })),
     );
 
-/** The pack of these very bytes as the build read it, or null where the build knows none. */
+/** Far above any pack that was read ahead. */
+const largestAhead = 1 << 24;
+
+/** The pack of these very bytes as the build read it, or null where the build knows none or it was damaged since. */
 const readPrecompiled = (sha256: string): Pack | null => {
   const folder = precompiledPacks();
   if (folder === null) return null;
   try {
-    return JSON.parse(readFileSync(join(folder, `${sha256}.json`), 'utf8')) as Pack;
+    const text = readPlainText(join(folder, `${sha256}.json`), largestAhead);
+    const [seal, json] = [text.slice(0, 64), text.slice(65)];
+    const whole = createHash('sha256').update(`${sha256}\n${json}`).digest('hex') === seal;
+    return whole ? (JSON.parse(json) as Pack) : null;
   } catch {
     return null;
   }
@@ -91,17 +92,21 @@ const readVersion = async (text: string, path: string, sha256: string): Promise<
   return precompiled ? { pack: precompiled, problems: [] } : readNow(text, path, sha256);
 };
 
-const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
+const loadShelf = async (
+  { id, version, path }: Shelf,
+  isReplaced: ReturnType<typeof replacedPacks>,
+): Promise<LoadedPack> => {
   const unread = (problem: Problem): LoadedPack => ({
     pack: null,
     tree: () => null,
     text: '',
     path,
+    replaced: false,
     problems: [{ ...problem, file: path }],
   });
   let bytes: Uint8Array;
   try {
-    bytes = readFileSync(path);
+    bytes = readPlain(path);
   } catch (error) {
     return unread(readFailure(error, `${id}/${version}.yaml`));
   }
@@ -125,6 +130,7 @@ const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
       : problems,
     text,
     path,
+    replaced: isReplaced({ id, version, path }, sha256),
     tree: () => readYaml(text).root,
   };
 };
@@ -137,6 +143,7 @@ const loadShelf = async ({ id, version, path }: Shelf): Promise<LoadedPack> => {
 export const openLibrary = (folders: readonly string[], ahead: readonly Layout[] = []): Library => {
   let shelves: ReadonlyMap<string, readonly Shelf[]> | null = null;
   const loaded = new Map<string, Promise<LoadedPack>>();
+  const isReplaced = replacedPacks();
   const list = (): ReadonlyMap<string, readonly Shelf[]> => {
     const byRef = new Map<string, Shelf>();
     for (const shelf of folders.flatMap(listFolder)) {
@@ -163,7 +170,7 @@ export const openLibrary = (folders: readonly string[], ahead: readonly Layout[]
       return shelves;
     },
     load: (shelf) => {
-      const pending = loaded.get(shelf.path) ?? loadShelf(shelf);
+      const pending = loaded.get(shelf.path) ?? loadShelf(shelf, isReplaced);
       loaded.set(shelf.path, pending);
       return pending;
     },

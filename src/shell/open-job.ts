@@ -2,8 +2,9 @@ import { dirname, resolve } from 'node:path';
 import type { JobSource } from '../input/job/job-context.ts';
 import type { Shop } from '../input/job/shop.ts';
 import type { Problem } from '../input/problem.ts';
-import { decode } from '../input/yaml/decode.ts';
+import { decode, largest } from '../input/yaml/decode.ts';
 import type { AsOf } from './as-of.ts';
+import { isStdin } from './disk/read-stdin.ts';
 import { isPattern } from './file-patterns.ts';
 import type { Io } from './io.ts';
 import { jobSource } from './job-source.ts';
@@ -47,20 +48,21 @@ export const openJobFile = async (
   known: OpenJob | null = null,
 ): Promise<OpenJob | NotOpened> => {
   const path = resolve(io.cwd, file);
+  const fromStdin = isStdin(file);
   let bytes: Uint8Array;
   try {
-    bytes = file === '-' ? await io.readStdin() : await io.readFile(path);
+    bytes = fromStdin ? await io.readStdin(largest) : await io.readFile(path);
   } catch (error) {
     return { problems: [readFailure(error, file, await isPattern(file))], shop: null };
   }
   if (known && isSame(bytes, known.bytes)) return known;
   const decoded = decode(bytes);
   if ('problem' in decoded) return { problems: [decoded.problem], shop: null };
-  const found = await shopFor(file === '-' ? io.cwd : dirname(path), io);
+  const found = await shopFor(fromStdin ? io.cwd : dirname(path), io);
   if (found.problems.length > 0) return { problems: found.problems, shop: null };
   const folders = [...rules.map((folder) => resolve(io.cwd, folder)), ...found.folders, shippedRules()];
   const library = libraries(folders);
   const { text } = decoded;
-  const source = jobSource(file === '-' ? null : path, io, asOf);
+  const source = jobSource(fromStdin ? null : path, io, asOf);
   return { bytes, text, found, library, source, read: await readJobText(text, found, library, source) };
 };

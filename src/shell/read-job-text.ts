@@ -127,7 +127,12 @@ export const readJobText = async (
     job: problems.length > 0 ? null : read.job,
     prepared,
     problems,
-    warnings: read.warnings,
+    warnings: [
+      ...resolved.replaced.map(
+        ({ id, version, path }): Warning => ({ kind: 'pack-replaced', pack: id, version, path }),
+      ),
+      ...read.warnings,
+    ],
     form: read.form,
     restsOnFile: get(opened.root, 'job') === undefined || read.warnings.some(isSavedTime),
   };

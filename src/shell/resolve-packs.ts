@@ -5,7 +5,7 @@ import type { LocatedFlaw, Problem } from '../input/problem.ts';
 import { quoted } from '../input/quoted.ts';
 import { didYouMean } from '../input/suggest.ts';
 import type { Library } from './library.ts';
-import type { ResolvedPacks } from './resolved-packs.ts';
+import type { ReplacedPack, ResolvedPacks } from './resolved-packs.ts';
 
 type Refs = readonly { readonly ref: string; readonly at: number }[];
 
@@ -17,14 +17,20 @@ export const resolvePacks = async (refs: Refs, library: Library): Promise<Resolv
   const key = JSON.stringify(refs.map(({ ref }) => ref));
   const known = library.resolved.get(key);
   if (known) return known;
-  const resolved = await search(refs, library);
+  const { packs, ...found } = await searchPacks(refs, library);
+  const resolved = { ...found, prepared: preparePacks(packs, library.ahead) };
   if (resolved.flaws.length + resolved.problems.length === 0) library.resolved.set(key, resolved);
   return resolved;
 };
 
-const search = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
+/** What references lead to, without preparing it: enough to tell whether something is wrong. */
+export const searchPacks = async (
+  refs: Refs,
+  library: Library,
+): Promise<Omit<ResolvedPacks, 'prepared'> & { readonly packs: readonly Pack[] }> => {
   const shelves = await library.shelves();
   const packs: Pack[] = [];
+  const replaced: ReplacedPack[] = [];
   const flaws: LocatedFlaw[] = [];
   const problems: Problem[] = [];
   for (const { ref, at } of refs) {
@@ -58,6 +64,7 @@ const search = async (refs: Refs, library: Library): Promise<ResolvedPacks> => {
     const loaded = await library.load(shelf);
     problems.push(...loaded.problems);
     if (loaded.pack) packs.push(loaded.pack);
+    if (loaded.replaced) replaced.push(shelf);
   }
-  return { prepared: preparePacks(packs, library.ahead), flaws, problems };
+  return { packs, replaced, flaws, problems };
 };

@@ -15,8 +15,8 @@ import { addSchema } from './commands/schema.ts';
 import { addSweep } from './commands/sweep.ts';
 import { addUndo } from './commands/undo.ts';
 import { addWaive } from './commands/waive.ts';
+import { isFolder } from './disk/on-disk.ts';
 import type { Io } from './io.ts';
-import { isFolder } from './on-disk.ts';
 import { type ExitCode, exitCodes, type Shell } from './shell.ts';
 
 const examples = `
@@ -28,7 +28,7 @@ Examples:
   cornerwise packs show position-signals      what a pack knows, on what basis
 
 Exit codes: 0 nothing at the fail level, 1 something is, 2 the input or the
-call is wrong, 3 a fault in the program itself.`;
+call is wrong, 3 a fault in the program, or output that could not be written.`;
 
 const build = (shell: Shell): Command => {
   const { io } = shell;
@@ -86,12 +86,24 @@ export const run = async (argv: readonly string[], io: Io): Promise<ExitCode> =>
   };
   try {
     await build(shell).parseAsync([...argv], { from: 'user' });
-    return code;
   } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.clear : exitCodes.wrongInput;
-    const message = error instanceof Error ? error.message : String(error);
-    io.stderr.write(`cornerwise: a fault in the program itself, not in your input: ${message}\n`);
-    if (io.env.CORNERWISE_TRACE && error instanceof Error) io.stderr.write(`${error.stack}\n`);
-    return exitCodes.fault;
+    code = codeOf(error, io);
   }
+  return told(code, io);
+};
+
+/** The exit code of what was thrown, with the reason told. */
+const codeOf = (error: unknown, io: Io): ExitCode => {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.clear : exitCodes.wrongInput;
+  const message = error instanceof Error ? error.message : String(error);
+  io.stderr.write(`cornerwise: a fault in the program itself, not in your input: ${message}\n`);
+  if (io.env.CORNERWISE_TRACE && error instanceof Error) io.stderr.write(`${error.stack}\n`);
+  return exitCodes.fault;
+};
+
+/** What nobody could read is no verdict: then the code is that of a fault, with a sentence where one can be said. */
+const told = (code: ExitCode, { stdout, stderr }: Io): ExitCode => {
+  const lost = stdout.failure?.() ?? null;
+  if (lost !== null) stderr.write(`cornerwise: what was to be printed could not be written (${lost})\n`);
+  return lost !== null || (stderr.failure?.() ?? null) !== null ? exitCodes.fault : code;
 };

@@ -4,8 +4,8 @@ import { readShop } from '../input/job/read-shop.ts';
 import type { Shop } from '../input/job/shop.ts';
 import { type LocatedFlaw, locate, type Problem } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
+import { exists, isFolder } from './disk/on-disk.ts';
 import type { Io } from './io.ts';
-import { exists, isFolder } from './on-disk.ts';
 import { readFailure } from './read-failure.ts';
 
 export const shopFileName = 'cornerwise.yaml';

@@ -1,5 +1,5 @@
 import { makeBell } from './bell.ts';
-import type { WatchTools } from './watch-tools.ts';
+import type { WatchTools } from './disk/watch-tools.ts';
 import { type Wanted, watchFolders } from './watched-folders.ts';
 
 /** What a judgement hangs on, at one moment. */
@@ -14,6 +14,8 @@ export interface Watching<S extends Sources> {
   readonly look: () => Promise<S>;
   /** Judges what was read, and prints it. */
   readonly judge: (sources: S) => Promise<void>;
+  /** Whether nobody reads what is printed any more. */
+  readonly isLeft?: () => boolean;
   /** Told once, when the first judgement is printed and everything is being watched. */
   readonly ready: (sources: S) => void;
   /** Told of a folder that the system does not let us watch. */
@@ -28,7 +30,7 @@ const quiet = 100;
  * overlap: what changes during one leads to the next.
  */
 export const watch = async <S extends Sources>(
-  { look, judge, ready, refused }: Watching<S>,
+  { look, judge, isLeft, ready, refused }: Watching<S>,
   tools: WatchTools,
 ): Promise<void> => {
   const bell = makeBell();
@@ -42,7 +44,7 @@ export const watch = async <S extends Sources>(
       while (await folders.open(sources.wanted)) sources = await look();
       if (sources.print !== last) await judge(sources);
       // Where nothing may be watched, which was told, nothing would ever ring.
-      if (!folders.any()) break;
+      if (!folders.any() || isLeft?.()) break;
       if (last === null) ready(sources);
       last = sources.print;
       await bell.wait();

@@ -1,6 +1,6 @@
 import { basename, dirname } from 'node:path';
-import { exists } from './on-disk.ts';
-import type { WatchTools } from './watch-tools.ts';
+import { exists } from './disk/on-disk.ts';
+import type { WatchTools } from './disk/watch-tools.ts';
 
 /** What matters in each folder: some of its entries by name, or all of them. */
 export type Wanted = ReadonlyMap<string, ReadonlySet<string> | 'all'>;

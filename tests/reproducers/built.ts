@@ -14,5 +14,6 @@ export const built: Partial<Readonly<Record<ProblemCode, Built>>> = {
   'file-not-found': { argument: 'shuttle-07.yaml', files: {} },
   'file-unreadable': { argument: 'jobs', files: { 'jobs/shuttle-07.yaml': 'worksheet: 1\n' } },
   'file-too-large': { argument: 'log.yaml', files: { 'log.yaml': '# a recorded log\n'.repeat(140_000) } },
+  'too-many': { argument: 'log.yaml', files: { 'log.yaml': `x-log: [${'1, '.repeat(80_000)}1]\n` } },
   'not-utf8': { argument: 'latin.yaml', files: { 'latin.yaml': latin1 } },
 };

@@ -5,9 +5,9 @@ import { basename, join } from 'node:path';
 import { Command } from 'commander';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { addCheck } from '../../src/shell/commands/check.ts';
+import type { WatchTools } from '../../src/shell/disk/watch-tools.ts';
 import { type Io, realIo } from '../../src/shell/io.ts';
 import { watch } from '../../src/shell/watch.ts';
-import type { WatchTools } from '../../src/shell/watch-tools.ts';
 import { projectRoot, runCli } from '../support/run.ts';
 
 const bin = join(projectRoot, 'bin/cornerwise.js');

@@ -1,7 +1,8 @@
-import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { Readable, Writable } from 'node:stream';
+import { readPlain } from '../../src/shell/disk/read-plain.ts';
 import type { Io } from '../../src/shell/io.ts';
 import { openPrompter } from '../../src/shell/prompter.ts';
 import { run } from '../../src/shell/run.ts';
@@ -71,7 +72,7 @@ const runIn = async (argv: readonly string[], surroundings: Surroundings): Promi
       },
     },
     readStdin: async () => (typeof stdin === 'string' ? new TextEncoder().encode(stdin) : stdin),
-    readFile: (path) => readFile(path),
+    readFile: async (path) => readPlain(path),
     isInteractive: surroundings.person ?? false,
     openPrompter: () => {
       const output = new Writable({

@@ -6,11 +6,11 @@ import { layouts } from '../../../src/core/job.ts';
 import { openJob } from '../../../src/input/job/read-job.ts';
 import { decode } from '../../../src/input/yaml/decode.ts';
 import { standingOf } from '../../../src/report/sweep/standing.ts';
+import { readPlain } from '../../../src/shell/disk/read-plain.ts';
 import { libraryCache } from '../../../src/shell/library-cache.ts';
 import { readJobText } from '../../../src/shell/read-job-text.ts';
 import { findShopFile, shopFor } from '../../../src/shell/shop-file.ts';
 import { contentHash } from '../../../src/shell/sweep/hash.ts';
-import { readPlainFile } from '../../../src/shell/sweep/read-file.ts';
 
 const [, , folder = '', rules = ''] = process.argv;
 const files = (readdirSync(folder, { recursive: true }) as string[])
@@ -26,7 +26,7 @@ const timed = <T>(name: string, does: () => T): T => {
   return result;
 };
 
-const io = { readFile: async (path: string) => readPlainFile(path) } as never;
+const io = { readFile: async (path: string) => readPlain(path) } as never;
 const found = await shopFor(folder, io);
 const library = libraryCache(layouts)([rules]);
 await findShopFile(folder);
@@ -35,7 +35,7 @@ const asOf = Date.UTC(2026, 2, 2, 18);
 for (const round of [0, 1]) {
   if (round === 1) spent.clear();
   for (const file of files) {
-    const bytes = timed('reading the file', () => readPlainFile(file));
+    const bytes = timed('reading the file', () => readPlain(file));
     timed('hashing it', () => contentHash(bytes));
     const decoded = timed('UTF-8', () => decode(bytes));
     if ('problem' in decoded) throw new Error(`${file} cannot be decoded`);

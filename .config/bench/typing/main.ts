@@ -1,6 +1,7 @@
 // Sessions of `fill` and `new` in one process, with every answer typed as at a terminal: what was asked, what was typed,
 // and how long it took from the answer to the next question.
 import { readFile } from 'node:fs/promises';
+import { readPlain } from '../../../src/shell/disk/read-plain.ts';
 import { run } from '../../../src/shell/run.ts';
 
 interface Script {
@@ -61,7 +62,7 @@ const code = await run(argv, {
     },
   },
   readStdin: async () => new Uint8Array(),
-  readFile: (path) => readFile(path),
+  readFile: async (path) => readPlain(path),
   isInteractive: true,
   openPrompter: () => ({
     isTerminal: true,

@@ -2,8 +2,8 @@ import type { Job, Reading } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel } from '../pack.ts';
 import { type Doubt, doubtOf } from '../readings/doubt.ts';
+import type { Estimate } from '../readings/estimate.ts';
 import { formatNumber } from '../readings/format-number.ts';
-import type { Taken } from './check-context.ts';
 
 /** A reading that cannot be, and where it stands. */
 export interface Unbelievable extends Doubt {
@@ -20,7 +20,7 @@ export interface Unbelievable extends Doubt {
 export const unbelievableReadings = (
   { snapshots }: Job,
   channels: ReadonlyMap<string, Channel>,
-  taken: ReadonlyMap<Reading, Taken>,
+  taken: ReadonlyMap<Reading, { readonly estimate: Estimate }>,
 ): Map<Reading, Unbelievable> => {
   const byKey = new Map<string, [Reading, Unbelievable][]>();
   for (const { id, readings } of snapshots) {

@@ -4,7 +4,7 @@ import { type Change, type DatedEnd, isJudged, type JudgedRow, type Row, type Ro
 export type Earlier =
   | ({ readonly job: string } & Pick<
       JudgedRow,
-      'status' | 'findings' | 'holdPoints' | 'steps' | 'ends' | 'waitsFor'
+      'status' | 'findings' | 'holdPoints' | 'steps' | 'ends' | 'waitsFor' | 'packs'
     >)
   | { readonly job: null; readonly problems: readonly { readonly code: string; readonly message: string }[] };
 
@@ -79,6 +79,14 @@ const waitChanges = (before: readonly string[], now: readonly string[]): string[
   ...before.filter((one) => !now.includes(one)).map((one) => `no longer waits for ${one}`),
 ];
 
+/** A pack that changed under its version is the first thing to know of whatever else changed. */
+const packChanges = (before: JudgedRow['packs'], now: JudgedRow['packs']): string[] =>
+  now
+    .filter(({ id, version, sha256 }) =>
+      before.some((was) => was.id === id && was.version === version && was.sha256 !== sha256),
+    )
+    .map(({ id, version }) => `pack ${id} changed under its version ${version}`);
+
 const problemNames = (problems: readonly { readonly code: string; readonly message: string }[]): string =>
   problems
     .map(({ code, message }) => `${code} ${message}`)
@@ -98,6 +106,7 @@ export const changeOf = (before: Earlier | null, now: Row): Change => {
   }
   if (before.job === null) return { kind: 'changed', says: ['can be judged again'] };
   const says = [
+    ...packChanges(before.packs, now.packs),
     ...findingChanges(before.findings, now.findings),
     ...endChanges(before.ends, now.ends),
     ...pointChanges(before.holdPoints, now.holdPoints),

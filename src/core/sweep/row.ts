@@ -50,6 +50,15 @@ export interface RowEnd {
   readonly reason: string | null;
 }
 
+/** A pack that a job was judged by. */
+export interface RowPack {
+  readonly id: string;
+  readonly version: string;
+  readonly sha256: string;
+  /** Whether it takes the place of a published or shipped one of the same name and version. */
+  readonly replaced: boolean;
+}
+
 /**
  * What a sweep keeps of one job: all that its line tells but for what changes from day to day of itself. Plain data,
  * so that it can be written down and read again.
@@ -73,6 +82,7 @@ export interface Standing {
   readonly waitsFor: readonly string[];
   readonly ends: readonly RowEnd[];
   readonly warnings: readonly string[];
+  readonly packs: readonly RowPack[];
 }
 
 /** What is wrong with a file that could not be judged. */
@@ -112,6 +122,9 @@ export interface JudgedRow extends Omit<Standing, 'ends'> {
   readonly change: Change | null;
 }
 
+/** The row of a job on the last night at which its file could be judged, as it was written down then. */
+export type LastGood = Readonly<Record<string, unknown>>;
+
 /** The line of a file that could not be judged. */
 export interface UnjudgedRow {
   readonly file: string;
@@ -119,6 +132,8 @@ export interface UnjudgedRow {
   readonly problems: readonly RowProblem[];
   readonly now: RowNow;
   readonly change: Change | null;
+  /** Null where no earlier night is known, or the file could not be judged then either. */
+  readonly last: LastGood | null;
 }
 
 /** The line of a job that was there another night and is no longer. */
@@ -160,6 +175,7 @@ export const rowAt = (file: string, kept: Standing, asOf: Instant, withinDays: n
   now: kept.now,
   waitsFor: kept.waitsFor,
   warnings: kept.warnings,
+  packs: kept.packs,
   asOf,
   daysOpen: Math.max(0, Math.floor((asOf - kept.opened) / day)),
   ends: kept.ends.length === 0 ? [] : datedEnds(kept.ends, asOf, withinDays),

@@ -1,8 +1,6 @@
+import { programFault } from '../flaw.ts';
 import { type Change, isJudged, type Row } from './row.ts';
 import { type Severity, severities, severityOf } from './row-order.ts';
-
-/** The problem of a file at which the program itself failed. */
-export const programFault = 'program-fault';
 
 /** What the lines of a sweep come to. */
 export interface Totals {

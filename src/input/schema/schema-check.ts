@@ -83,7 +83,15 @@ export const schemaCheck =
       const path = pathOf(instancePath);
       const { required } = schemaAt(schema, path.slice(0, -1));
       const optional = !(Array.isArray(required) && required.includes(path.at(-1)));
-      return { keyword, params, schema: schemaAt(schema, path), path, root, name: lastName(path), optional };
+      return {
+        keyword,
+        params,
+        schema: schemaAt(schema, path),
+        path,
+        root,
+        name: lastName(path),
+        optional,
+      };
     });
     return grouped(failures).map((failure) => {
       const wording = wordings[failure.keyword];

@@ -63,10 +63,11 @@ const judged = closed({
   waitsFor: list(text),
   ends: list(end),
   warnings: list(text),
+  packs: list(closed({ id: text, version: text, sha256: text, replaced: { type: 'boolean' } })),
   change,
 });
 
-const unjudged = closed({ file: text, job: { type: 'null' }, problems, now, change });
+const unjudged = closed({ file: text, job: { type: 'null' }, problems, now, change, last: orNull('object') });
 
 const gone = closed({
   file: text,
@@ -99,6 +100,15 @@ export const sweepSchema: Schema = {
     asOf: instant,
     rows: list({ $ref: '#/definitions/row' }),
     gone: list({ $ref: '#/definitions/gone' }),
+    notices: list(
+      closed({
+        kind: { enum: ['replaced', 'other-bytes', 'other-version'] },
+        id: text,
+        version: text,
+        was: orNull('string'),
+        jobs: count,
+      }),
+    ),
     totals,
     leftOut: counts('closed', 'notJobs', 'filtered', 'unchanged'),
     stopped: { ...counts('done', 'of'), type: ['object', 'null'] },

@@ -5,12 +5,20 @@ export const deepest = 64;
 
 const mostErrors = 1000;
 
+/** Words, signs and blanks of a text that are read; a job of ten pages has some ten thousand. */
+export const mostPieces = 100_000;
+
+/** Tags, anchors and aliases, none of which is allowed, that are read. */
+const mostMarks = 1000;
+
 export interface Composed {
   readonly documents: readonly Document.Parsed<ParsedNode>[];
   /** Offsets of `%` lines, which could change what the text means. */
   readonly directives: readonly number[];
   /** Where the text first nests deeper than `deepest`; nothing was composed from there on. */
   readonly tooDeep: number | null;
+  /** Where there is more than anybody needs; nothing was composed from there on. */
+  readonly tooMany: number | null;
 }
 
 /** Composer options: strict YAML 1.2. Duplicate keys are found by our own walk, in linear time. */
@@ -19,6 +27,8 @@ const options = {
   schema: 'core',
   uniqueKeys: false,
   logLevel: 'silent',
+  // Tags are an error wherever they stand; what the known ones mean would only be work, and may throw.
+  resolveKnownTags: false,
 } as const;
 
 /**
@@ -40,11 +50,19 @@ export const composeGuarded = (text: string): Composed => {
         for (const document of composer.next(token)) documents.push(document as Document.Parsed<ParsedNode>);
     }
   };
+  let pieces = 0;
+  let marks = 0;
   for (const lexeme of new Lexer().lex(text)) {
     take(parser.next(lexeme));
+    pieces += 1;
+    if (/^[!&*]/u.test(lexeme)) marks += 1;
+    if (pieces > mostPieces || marks > mostMarks) {
+      return { documents: [], directives, tooDeep: null, tooMany: parser.offset };
+    }
     // The document itself stands at the bottom of the stack.
     if (parser.stack.length > deepest + 1) {
-      return { documents: [], directives, tooDeep: Math.max(0, parser.offset - lexeme.length) };
+      const tooDeep = Math.max(0, parser.offset - lexeme.length);
+      return { documents: [], directives, tooDeep, tooMany: null };
     }
     // A text with that many stray tokens is no YAML, and finding them all would take its time.
     if (errors > mostErrors) break;
@@ -54,7 +72,7 @@ export const composeGuarded = (text: string): Composed => {
   take(parser.end());
   for (const document of composer.end(true, text.length))
     documents.push(document as Document.Parsed<ParsedNode>);
-  return { documents, directives, tooDeep: null };
+  return { documents, directives, tooDeep: null, tooMany: null };
 };
 
 /** Everything that the composer found wrong with a document. */

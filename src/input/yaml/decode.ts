@@ -6,16 +6,26 @@ export const largest = 2 * 1024 * 1024;
 const strict = new TextDecoder('utf-8', { fatal: true });
 
 /**
+ * A file above the limit, told by its size.
+ *
+ * @param size in bytes; null where nobody knows how much more would have come
+ */
+export const tooLarge = (size: number | null): Problem => {
+  // Rounded up, so that a file just over the limit is never said to be of that size.
+  const told =
+    size === null
+      ? 'more than 2 MiB came in'
+      : `the file is ${(Math.ceil((size / 1024 / 1024) * 10) / 10).toFixed(1)} MiB`;
+  const hint = 'a job is a few pages; check that this is the file you meant';
+  return wholeFile('file-too-large', `${told}, and the limit is 2 MiB`, hint);
+};
+
+/**
  * Bytes of a file to text: size, UTF-8 and emptiness are settled here, before any parser sees it.
  * A byte order mark is kept out of the text.
  */
 export const decode = (bytes: Uint8Array): { readonly text: string } | { readonly problem: Problem } => {
-  if (bytes.byteLength > largest) {
-    // Rounded up, so that a file just over the limit is never said to be of that size.
-    const size = (Math.ceil((bytes.byteLength / 1024 / 1024) * 10) / 10).toFixed(1);
-    const hint = 'a job is a few pages; check that this is the file you meant';
-    return { problem: wholeFile('file-too-large', `the file is ${size} MiB, and the limit is 2 MiB`, hint) };
-  }
+  if (bytes.byteLength > largest) return { problem: tooLarge(bytes.byteLength) };
   if (isUtf16(bytes)) return { problem: wholeFile('not-utf8', 'this is UTF-16 text, not UTF-8', utf8Hint) };
   let text: string;
   try {

@@ -113,7 +113,12 @@ const nothing = (document: Parsed): boolean =>
   isScalar(document.contents) && document.contents.value === null && document.contents.source === '';
 
 const parse = (text: string): YamlFile => {
-  const { documents, directives, tooDeep } = composeGuarded(text);
+  const { documents, directives, tooDeep, tooMany } = composeGuarded(text);
+  if (tooMany !== null) {
+    const hint = 'a job is a few pages; check that this is the file you meant';
+    const message = 'this file holds more than the 100 000 words and signs that are read';
+    return only({ code: 'too-many', at: tooMany, message, hint });
+  }
   if (tooDeep !== null) {
     const hint = 'a job needs about eight; take out the surplus brackets, dashes or blanks';
     return only({

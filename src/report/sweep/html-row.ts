@@ -4,6 +4,7 @@ import {
   changeText,
   ending,
   endText,
+  lastText,
   notClear,
   nowText,
   placeText,
@@ -82,7 +83,10 @@ const unjudgedCells = (row: UnjudgedRow, all: boolean): string[] => {
   return [
     header(`<code>${escaped(problem ? placeText(row.file, problem) : row.file)}</code>`),
     td('Days open', ''),
-    td('Finding', escaped(problemText(row.problems))),
+    td(
+      'Finding',
+      escaped([problemText(row.problems), lastText(row.last)].filter((one) => one !== null).join('; ')),
+    ),
     td('Hold points not clear', ''),
     next(row),
     td('Waits, ends, changes', items(changed(row, all))),

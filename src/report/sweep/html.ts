@@ -4,6 +4,7 @@ import {
   bySeverity,
   headingText,
   nothingText,
+  noticeText,
   otherTotals,
   severityWords,
   stoppedText,
@@ -36,6 +37,7 @@ const totals = (rendering: SweepRendering): string => {
   );
   const others = otherTotals(rendering).map(([name, says]) => pair(escaped(name), escaped(says)));
   return [
+    ...rendering.notices.map((notice) => `<p class="loud" role="alert">${escaped(noticeText(notice))}</p>\n`),
     ...(stopped === null ? [] : [`<p class="loud stopped" role="alert">${escaped(stopped)}</p>\n`]),
     '<section aria-labelledby="totals">\n<h2 id="totals">Totals</h2>\n',
     ...[[pair('Jobs', String(rendering.totals.files)), ...by], others]

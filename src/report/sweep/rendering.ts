@@ -1,4 +1,5 @@
 import type { Instant } from '../../core/job.ts';
+import type { PackNotice } from '../../core/sweep/pack-notices.ts';
 import type { GoneRow, Row } from '../../core/sweep/row.ts';
 import type { Totals } from '../../core/sweep/totals.ts';
 import type { ReportOptions } from '../style.ts';
@@ -23,6 +24,8 @@ export interface SweepRendering {
   /** Of all rows, whether printed or not. */
   readonly totals: Totals;
   readonly leftOut: LeftOut;
+  /** What is to be known of packs before the rows are believed. */
+  readonly notices: readonly PackNotice[];
   readonly asOf: Instant;
   /** The zone in which the output itself tells times. */
   readonly zone: string;

@@ -90,7 +90,8 @@ const endsOf = ({ job }: BriefWorksheet, open: readonly WorksheetStep[]): RowEnd
 
 /** What a sweep keeps of a worksheet. */
 export const standingOf = (sheet: BriefWorksheet, failOn: FailLevel): Standing => {
-  const { job, holdPoints, steps, warnings, findings } = sheet;
+  const { job, holdPoints, steps, warnings, findings, packs } = sheet;
+  const replaced = warnings.flatMap((warning) => (warning.kind === 'pack-replaced' ? [warning.pack] : []));
   const open = steps.filter(isOpen);
   const waiting = open.find(({ id, state }) => state === 'waiting' && id === sheet.now.id);
   const waitsFor = [...somebody(sheet), ...(waiting ? waitedFor(waiting, sheet).map(oneLine) : [])];
@@ -120,5 +121,6 @@ export const standingOf = (sheet: BriefWorksheet, failOn: FailLevel): Standing =
     warnings: warnings
       .filter(({ kind }) => kind !== 'assumed')
       .map((warning) => oneLine(warningText(warning, job.zone))),
+    packs: packs.map(({ id, version, sha256 }) => ({ id, version, sha256, replaced: replaced.includes(id) })),
   };
 };

@@ -43,6 +43,7 @@ const judgedJson = (row: JudgedRow, asOf: string) => ({
     soon,
   })),
   warnings: row.warnings,
+  packs: row.packs,
   change: row.change,
 });
 
@@ -63,9 +64,11 @@ function* rowLines(rows: Iterable<Row>): Generator<string> {
   let asOf = '';
   for (const row of rows) {
     if (!isJudged(row)) {
-      const { file, problems, change } = row;
+      const { file, problems, change, last } = row;
       const now = nowJson(row.now, file);
-      yield cleanJson(JSON.stringify({ file, job: null, problems: problems.map(problemJson), now, change }));
+      yield cleanJson(
+        JSON.stringify({ file, job: null, problems: problems.map(problemJson), now, change, last }),
+      );
       continue;
     }
     if (row.asOf !== at) {
@@ -100,6 +103,7 @@ export function* renderSweepJson({
   rows,
   gone,
   totals,
+  notices,
   leftOut,
   asOf,
   stopped,
@@ -110,6 +114,6 @@ export function* renderSweepJson({
   yield* listed(rowLines(rows));
   yield ',\n  "gone": [';
   yield* listed(gone.map(goneLine));
-  yield `,\n  "totals": ${JSON.stringify(totals)},\n  "leftOut": ${JSON.stringify(leftOut)},\n`;
+  yield `,\n  "notices": ${JSON.stringify(notices)},\n  "totals": ${JSON.stringify(totals)},\n  "leftOut": ${JSON.stringify(leftOut)},\n`;
   yield `  "stopped": ${JSON.stringify(stopped)}\n}\n`;
 }

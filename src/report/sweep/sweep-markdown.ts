@@ -8,8 +8,10 @@ import {
   ending,
   endText,
   headingText,
+  lastText,
   notClear,
   nothingText,
+  noticeText,
   nowText,
   otherTotals,
   placeText,
@@ -43,11 +45,11 @@ const judgedCells = (row: JudgedRow, all: boolean) => ({
   ends: [...ending(row).map((end) => endText(end, row.zone)), warningsText(row, all) ?? ''],
 });
 
-const unjudgedCells = ({ file, problems }: UnjudgedRow) => ({
+const unjudgedCells = ({ file, problems, last }: UnjudgedRow) => ({
   vehicle: '',
   file: problems[0] ? placeText(file, problems[0]) : file,
   days: '',
-  finding: problemText(problems),
+  finding: [problemText(problems), lastText(last)].filter((one) => one !== null).join('; '),
   points: '',
   waits: '',
   ends: [],
@@ -75,6 +77,7 @@ const totalLines = (rendering: SweepRendering): string[] => {
     ...bySeverity(rendering).map(([severity, count]) => `- ${plain(severityWords[severity])}: ${count}`),
     ...otherTotals(rendering).map(([name, says]) => `- ${plain(`${name}: ${says}`)}`),
     ...(stopped === null ? [] : ['', `**${plain(stopped)}**`]),
+    ...rendering.notices.flatMap((notice) => ['', `**${plain(noticeText(notice))}**`]),
   ];
 };
 

@@ -9,6 +9,7 @@ import {
   ending,
   endText,
   findingText,
+  lastText,
   notClear,
   nowText,
   placeText,
@@ -140,8 +141,11 @@ export const tableRow = (row: Row, layout: TableLayout, style: Style): string[] 
     ];
   }
   const { line, place } = unjudgedHead(row, layout, options.width, style);
-  const said = [place, problemText(row.problems), changeText(row.change, options.all)].filter(
-    (part) => part !== null,
-  );
+  const said = [
+    place,
+    problemText(row.problems),
+    lastText(row.last),
+    changeText(row.change, options.all),
+  ].filter((part) => part !== null);
   return together(line, size, said, style);
 };

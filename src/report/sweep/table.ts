@@ -8,6 +8,7 @@ import {
   headingText,
   many,
   nothingText,
+  noticeText,
   otherTotals,
   severityWords,
   stoppedText,
@@ -30,6 +31,7 @@ const headLines = (rendering: SweepRendering, layout: TableLayout, rows: boolean
   return [
     ...folded(parts.filter((part) => part !== '').join('; '), style),
     ...(stopped === null ? [] : folded(stopped, style)),
+    ...rendering.notices.flatMap((notice) => folded(noticeText(notice), style)),
   ].map((line) => chalk.bold(line));
 };
 

@@ -154,6 +154,8 @@ const warningWords: Say<Warning> = {
     `the log does not say where ${test} was done, so that it is evidence for no corner: write ${places.map((place) => `${test}.${place}`).join(', ')}`,
   'sight-in-words': ({ component, found }) =>
     `${found}, found by looking at ${component}, is kept but is no evidence: write fault-seen or nothing-seen, and the words as a note`,
+  'pack-replaced': ({ pack, version, path }) =>
+    `PACK REPLACED: ${pack} ${version} is not the published one; it is ${path}`,
   'ambiguous-time': ({ text }) =>
     `the clock shows ${text} twice that day; the first is taken (give an offset to say which)`,
 };

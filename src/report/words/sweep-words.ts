@@ -1,8 +1,10 @@
+import type { PackNotice } from '../../core/sweep/pack-notices.ts';
 import {
   type Change,
   type DatedEnd,
   isJudged,
   type JudgedRow,
+  type LastGood,
   type Row,
   type RowFinding,
   type RowNow,
@@ -96,6 +98,28 @@ export const problemText = (problems: readonly RowProblem[]): string => {
   return (
     oneLine(first?.message ?? 'cannot be judged') + (more > 0 ? `; and ${many(more, 'more problem')}` : '')
   );
+};
+
+/** What is to be known of a pack, loud where the rows are not to be believed without it. */
+export const noticeText = ({ kind, id, version, was, jobs }: PackNotice): string => {
+  const concerns = `: ${many(jobs, 'job')}`;
+  if (kind === 'replaced')
+    return oneLine(`PACK REPLACED ${id} ${version} is not the published one${concerns}`);
+  if (kind === 'other-bytes')
+    return oneLine(
+      `PACK CHANGED ${id} ${version} differs from the earlier night under the same version${concerns}`,
+    );
+  return oneLine(`pack ${id} ${version}, on the earlier night ${was}${concerns}`);
+};
+
+/** The last that was known of a file that cannot be judged; null where nothing is. */
+export const lastText = (last: LastGood | null): string | null => {
+  if (last === null) return null;
+  const now = (last.now as { readonly title?: unknown } | null | undefined)?.title;
+  const said = [last.vehicle, last.level ?? 'nothing out', last.title, now]
+    .filter((one) => typeof one === 'string')
+    .join(', ');
+  return oneLine(`last judged ${String(last.asOf).slice(0, 10)}: ${said}`);
 };
 
 /** The warnings of a row, or how many there are. */

@@ -66,8 +66,10 @@ export const refused = (
   last?: string,
 ): outcome is Exclude<Outcome, { kind: 'changed' }> => {
   if (outcome.kind === 'changed') return false;
-  if (outcome.kind === 'trouble') refuse(outcome.troubles, flags, shell);
-  else refuseFile(file, outcome.problems, outcome.shop, flags, shell, last);
+  if (outcome.kind === 'trouble') {
+    refuse(outcome.troubles, flags, shell);
+    if (outcome.isFault) shell.finish(exitCodes.fault);
+  } else refuseFile(file, outcome.problems, outcome.shop, flags, shell, last);
   return true;
 };
 

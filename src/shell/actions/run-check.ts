@@ -1,12 +1,12 @@
 import { clean } from '../../report/clean.ts';
 import { secondText } from '../../report/times.ts';
+import { systemTools, type WatchTools } from '../disk/watch-tools.ts';
 import { findFiles } from '../find-files.ts';
 import type { Io } from '../io.ts';
 import { type JobSources, readSources } from '../job-sources.ts';
 import { type CheckFlags, exitCode, type Judgement, judgeAll, print } from '../judgement.ts';
 import type { Shell } from '../shell.ts';
 import { watch } from '../watch.ts';
-import { systemTools, type WatchTools } from '../watch-tools.ts';
 
 /** `cornerwise check`: judges the files once. */
 export const check = async (names: readonly string[], flags: CheckFlags, shell: Shell): Promise<void> => {
@@ -47,6 +47,7 @@ export const checkAndWatch = async (
         print(judgement, flags, shell);
         finish(exitCode(judgement, flags.failOn));
       },
+      isLeft: () => io.stdout.isLeft?.() === true || (io.stdout.failure?.() ?? null) !== null,
       ready: ({ files }) =>
         io.stderr.write(`watching ${files.length} file${files.length === 1 ? '' : 's'}; Ctrl-C ends\n`),
       refused: (folder, error) => {

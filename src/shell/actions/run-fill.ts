@@ -3,6 +3,7 @@ import { afterChange } from '../../report/entry/after.ts';
 import { leftOpen } from '../../report/entry/left-open.ts';
 import { wrap } from '../../report/sheet/grid.ts';
 import type { Style } from '../../report/style.ts';
+import { isStdin } from '../disk/read-stdin.ts';
 import { type Ended, runSession } from '../fill/session.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
 import type { Prompter } from '../prompter.ts';
@@ -87,7 +88,7 @@ const converse = async (
 
 /** `cornerwise fill`: asks for just the readings that the packs still want. */
 export const fill = async (file: string, flags: FillFlags, shell: Shell): Promise<void> => {
-  if (file === '-') {
+  if (isStdin(file)) {
     refused(trouble('standard input is for the answers', 'name the job file'), file, flags, shell);
     return;
   }

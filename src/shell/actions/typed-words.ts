@@ -2,10 +2,10 @@ import type { Assignment } from '../../input/typed/assignment.ts';
 import { jsonAssignments } from '../../input/typed/json-assignments.ts';
 import type { TypedFault } from '../../input/typed/typed.ts';
 import { typedAssignment } from '../../input/typed/typed-snapshot.ts';
-import { decode } from '../../input/yaml/decode.ts';
 import { askDoubts } from '../entry/ask-doubts.ts';
 import { openJobFile } from '../open-job.ts';
 import type { Shell } from '../shell.ts';
+import { stdinText } from '../stdin-text.ts';
 import { type ChangeFlags, readingFor, refuse, refuseFile, styleFor } from './changing.ts';
 
 /** What was typed, and what of it has no name or no value. */
@@ -25,8 +25,7 @@ export const assignmentsOf = async (
   const assignments: Assignment[] = [];
   for (const word of words) {
     if (word === '-') {
-      const bytes = await shell.io.readStdin();
-      const decoded = decode(bytes);
+      const decoded = await stdinText(shell.io);
       const read =
         'problem' in decoded
           ? { assignments: [], problems: [decoded.problem] }

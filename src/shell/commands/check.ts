@@ -1,9 +1,9 @@
 import { type Command, Option } from 'commander';
 import { formats } from '../../report/formats.ts';
+import type { WatchTools } from '../disk/watch-tools.ts';
 import type { CheckFlags } from '../judgement.ts';
 import { addLookOptions, asOfOption, failOnOption, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
-import type { WatchTools } from '../watch-tools.ts';
 
 interface Flags extends CheckFlags {
   readonly watch?: boolean;

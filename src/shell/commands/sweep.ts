@@ -1,11 +1,11 @@
 import { type Command, Option } from 'commander';
 import { sweepFormats } from '../../report/sweep/sweep-formats.ts';
+import type { WatchTools } from '../disk/watch-tools.ts';
 import { addLookOptions, asOfOption, failOnOption, rulesOption } from '../options.ts';
 import type { Shell } from '../shell.ts';
 import { rowStates } from '../sweep/filters.ts';
 import type { SweepFlags } from '../sweep/printing.ts';
 import { days, shard, states, target, wholeNumber } from '../sweep/sweep-arguments.ts';
-import type { WatchTools } from '../watch-tools.ts';
 
 const help = `
 PATH is a folder (all YAML files at or below it that look like jobs), a job
@@ -30,10 +30,12 @@ What was judged is kept in the user's cache folder, by the content of the job,
 the shop file and the packs, and is judged again when any of them, the program
 or the clock makes a difference. --no-cache does without the cache.
 
-Exit codes: 0 nothing out at the fail level, 1 something is, 2 a file or the
-call is wrong (the others are judged all the same), 3 a fault in the program
-itself, 130 stopped by Ctrl-C: what was done is printed, files that --out or
---remember name are left as they were. --format monitor is one line with
+Exit codes: 0 nothing out at the fail level, 1 something is, or a file cannot
+be judged (with --strict 2), 2 the sweep as a whole cannot be trusted: a wrong
+call, folder or shop file, or no rule packs; nothing is remembered then. 3 a
+fault in the program, or output that could not be written, 130 stopped by
+Ctrl-C: what was done is printed, files that --out or --remember name are left
+as they were. --format monitor is one line with
 performance data; codes 0 to 3 mean OK, WARNING, CRITICAL and UNKNOWN there.`;
 
 /** `cornerwise sweep PATH…`: every open job, one line each, and what changed. */
@@ -84,6 +86,7 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
         wholeNumber(1, 64),
       ),
     )
+    .option('--strict', 'exit code 2 where a file cannot be judged, not 1')
     .option('--no-cache', 'judge every job again, and keep nothing')
     .option('--quiet', 'print nothing but errors; the exit code tells');
   addLookOptions(command)

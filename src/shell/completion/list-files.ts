@@ -1,6 +1,6 @@
-import { opendir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { clean } from '../../report/clean.ts';
+import { fewEntriesIn, isFolder } from '../disk/on-disk.ts';
 import type { Io } from '../io.ts';
 
 /** Where a leading `~` leads. */
@@ -11,12 +11,6 @@ export const expandHome = (path: string, { env }: Pick<Io, 'env'>): string => {
 
 /** In a larger folder the shell is left to its own list, which it makes without starting a program. */
 const most = 5000;
-
-const isFolder = (path: string): Promise<boolean> =>
-  stat(path).then(
-    (found) => found.isDirectory(),
-    () => false,
-  );
 
 /**
  * YAML files that continue what is typed, and the folders beside them. Null where there are none or the folder is
@@ -30,20 +24,12 @@ export const listFiles = async (typed: string, io: Pick<Io, 'cwd' | 'env'>): Pro
   const folder = resolve(io.cwd, expandHome(head, io));
   const files: string[] = [];
   const folders: string[] = [];
-  let seen = 0;
-  try {
-    for await (const entry of await opendir(folder)) {
-      seen += 1;
-      if (seen > most) return null;
-      const { name } = entry;
-      if (!name.startsWith(start) || (start === '' && name.startsWith('.')) || name !== clean(name)) continue;
-      const value = head + name;
-      const inside = entry.isSymbolicLink() ? await isFolder(join(folder, name)) : entry.isDirectory();
-      if (inside) folders.push(value);
-      else if (/\.ya?ml$/iu.test(name)) files.push(value);
-    }
-  } catch {
-    return null;
+  for (const { name, kind } of fewEntriesIn(folder, most) ?? []) {
+    if (!name.startsWith(start) || (start === '' && name.startsWith('.')) || name !== clean(name)) continue;
+    const value = head + name;
+    const inside = kind === 'link' ? isFolder(join(folder, name)) : kind === 'folder';
+    if (inside) folders.push(value);
+    else if (/\.ya?ml$/iu.test(name)) files.push(value);
   }
   return files.length > 0 ? [...files.sort(), ...folders.sort()] : null;
 };

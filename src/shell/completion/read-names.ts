@@ -1,5 +1,5 @@
-import { stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
+import { isPlainFile } from '../disk/on-disk.ts';
 import type { Io } from '../io.ts';
 import { newestPacks } from '../library.ts';
 import { libraryCache } from '../library-cache.ts';
@@ -8,13 +8,6 @@ import { shippedRules } from '../package-folder.ts';
 import { shopFor } from '../shop-file.ts';
 import { expandHome } from './list-files.ts';
 import type { Names } from './names.ts';
-
-/** Only a plain file is opened: a pipe would hold the prompt up, and take from whoever else reads it. */
-const isPlainFile = (path: string): Promise<boolean> =>
-  stat(path).then(
-    (found) => found.isFile(),
-    () => false,
-  );
 
 /** Names out of jobs, shop files and packs on disk, found as `check` finds them. */
 export const readNames = (io: Io): Names => {
@@ -25,7 +18,8 @@ export const readNames = (io: Io): Names => {
   };
   const open = async (file: string, rules: readonly string[]): Promise<OpenJob | null> => {
     const path = resolve(io.cwd, expandHome(file, io));
-    if (!(await isPlainFile(path))) return null;
+    // A pipe would hold the prompt up, and take from whoever else reads it.
+    if (!isPlainFile(path)) return null;
     const opened = await openJobFile(
       path,
       rules.map((rule) => expandHome(rule, io)),

@@ -1,5 +1,5 @@
 import { dirname, join, relative, sep } from 'node:path';
-import { exists } from '../on-disk.ts';
+import { exists } from '../disk/on-disk.ts';
 import { shippedSchemas } from '../package-folder.ts';
 
 /** The name under which a shop keeps the schema beside its jobs. */

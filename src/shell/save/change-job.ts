@@ -1,4 +1,3 @@
-import { access, constants, realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { type Change, insertionsFor } from '../../input/edit/change.ts';
 import { insert, type Stretch, stretchesOf } from '../../input/edit/insertion.ts';
@@ -7,16 +6,21 @@ import { saysAsIntended } from '../../input/edit/verify.ts';
 import type { Shop } from '../../input/job/shop.ts';
 import type { Problem } from '../../input/problem.ts';
 import { writtenTime } from '../../input/typed/typed-time.ts';
+import { clean } from '../../report/clean.ts';
 import type { Fault } from '../../report/words/fault-words.ts';
 import type { AsOf } from '../as-of.ts';
+import { digest } from '../disk/digest.ts';
+import { Held, type Holder, type Lock, takeLock, usualLock } from '../disk/lock.ts';
+import { NotPlain, TooLarge } from '../disk/read-plain.ts';
+import { isStdin } from '../disk/read-stdin.ts';
+import { replaceFile } from '../disk/replace-file.ts';
+import { writablePath } from '../disk/writable-path.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
+import { readFailure } from '../read-failure.ts';
 import { readJobText } from '../read-job-text.ts';
-import { digest } from './digest.ts';
-import { Held, takeLock } from './lock.ts';
-import { replaceFile } from './replace-file.ts';
-import { changesMade, keepChanges, type Made, withChange } from './undo-store.ts';
+import { changesMade, keepChanges, type Made, settled, withChange } from './undo-store.ts';
 
 /** What a command wants done to a job, or why it cannot be. */
 export type Plan =
@@ -35,7 +39,12 @@ export type Outcome =
       readonly onRecord: boolean;
     }
   | { readonly kind: 'problems'; readonly problems: readonly Problem[]; readonly shop: Shop | null }
-  | { readonly kind: 'trouble'; readonly troubles: readonly Fault[] };
+  | {
+      readonly kind: 'trouble';
+      readonly troubles: readonly Fault[];
+      /** True where a write failed that should not have. */
+      readonly isFault?: boolean;
+    };
 
 /** How files are found and read for a command. */
 export interface Reading {
@@ -48,10 +57,11 @@ export interface Reading {
   readonly known?: OpenJob | null;
 }
 
-export const trouble = (message: string, hint: string | null = null): Outcome & { kind: 'trouble' } => ({
-  kind: 'trouble',
-  troubles: [{ message, hint }],
-});
+export const trouble = (
+  message: string,
+  hint: string | null = null,
+  isFault = false,
+): Outcome & { kind: 'trouble' } => ({ kind: 'trouble', troubles: [{ message, hint }], isFault });
 
 /** Times that a change is made anew because another program wrote to the file in between. */
 const mostTries = 5;
@@ -64,15 +74,29 @@ export const encode = (text: string, like: Uint8Array): Uint8Array => {
   return new TextEncoder().encode(marked ? byteOrderMark + text : text);
 };
 
+const writerName = (holder: Holder | null): string =>
+  holder === null
+    ? 'a program that did not say who it is'
+    : `process ${holder.pid} on ${holder.host} since ${holder.at}`;
+
+/** Takes the lock of a file, and says at once whom it waits for. */
+export const lockFor = (file: string, path: string, io: Io): Promise<Lock> =>
+  takeLock(path, {
+    ...usualLock,
+    onWait: (holder) =>
+      io.stderr.write(
+        `cornerwise: ${clean(file)} is being written by ${clean(writerName(holder))}; waiting\n`,
+      ),
+  });
+
 /** What a fault of the file system means for a change, in words. */
 export const writeTrouble = (error: unknown, file: string): Outcome => {
   if (error instanceof Held) {
-    const who = error.holder
-      ? `process ${error.holder.pid} on ${error.holder.host} since ${error.holder.at}`
-      : 'a program that did not say who it is';
-    const message = `${file} is being written by ${who}; nothing was written`;
+    const message = `${file} is being written by ${writerName(error.holder)}; nothing was written`;
     return trouble(message, `try again; if no such program runs any more, remove ${error.path}`);
   }
+  if (error instanceof NotPlain || error instanceof TooLarge)
+    return { kind: 'problems', problems: [readFailure(error, file)], shop: null };
   const { code = '' } = error as NodeJS.ErrnoException;
   switch (code) {
     case 'ENOENT':
@@ -84,11 +108,15 @@ export const writeTrouble = (error: unknown, file: string): Outcome => {
       return trouble(`${file} or its folder may not be written to`, 'ask for the right to write there');
     case 'ENOSPC':
     case 'EDQUOT':
-      return trouble(`there is no room left where ${file} lies; it is as it was`, 'make room and try again');
+      return trouble(
+        `there is no room left where ${file} lies; it is as it was`,
+        'make room and try again',
+        true,
+      );
     default:
       // The system's own codes are no fault of the program; Node's begin with ERR_.
       if (/^E[A-Z0-9]+$/u.test(code)) {
-        return trouble(`the system does not let ${file} be written (${code}); it is as it was`, null);
+        return trouble(`the system does not let ${file} be written (${code}); it is as it was`, null, true);
       }
       throw error;
   }
@@ -100,14 +128,25 @@ export const store = async (
   opened: Pick<OpenJob, 'bytes'>,
   text: string,
   record: { readonly what: string; readonly stretches: readonly Stretch[] },
-  lock: Awaited<ReturnType<typeof takeLock>>,
+  lock: Lock,
   io: Io,
 ): Promise<{ readonly digest: string; readonly onRecord: boolean } | null> => {
   const bytes = encode(text, opened.bytes);
   const before = digest(opened.bytes);
-  if ((await replaceFile(path, before, bytes, lock)) !== null) return null;
   const made: Made = { ...record, at: new Date(io.now()).toISOString(), before, after: digest(bytes) };
-  const onRecord = await keepChanges(path, withChange(await changesMade(path, io), made), io);
+  const known = settled(await changesMade(path, io), before);
+  // First the record, so that a change that was made is on it whatever happens.
+  const onRecord = await keepChanges(path, withChange(known, made), io);
+  const notMade = async (): Promise<null> => {
+    await keepChanges(path, known, io);
+    return null;
+  };
+  try {
+    if ((await replaceFile(path, before, bytes, lock)) !== null) return await notMade();
+  } catch (error) {
+    await notMade();
+    throw error;
+  }
   return { digest: made.after, onRecord };
 };
 
@@ -138,7 +177,7 @@ const attempt = async (
   plan: (opened: OpenJob) => Plan | Promise<Plan>,
   { rules, io, libraries, asOf, known }: Reading,
 ): Promise<Outcome | null> => {
-  const lock = await takeLock(path);
+  const lock = await lockFor(file, path, io);
   try {
     const opened = await openJobFile(file, rules, io, libraries, asOf, known);
     if ('problems' in opened) return { kind: 'problems', ...opened };
@@ -187,12 +226,11 @@ export const changeJob = async (
   plan: (opened: OpenJob) => Plan | Promise<Plan>,
   reading: Reading,
 ): Promise<Outcome> => {
-  if (file === '-') {
+  if (isStdin(file)) {
     return trouble('a job on standard input cannot be written back', 'name the file that is to be changed');
   }
   try {
-    const path = await realpath(resolve(reading.io.cwd, file));
-    await access(path, constants.W_OK);
+    const path = await writablePath(resolve(reading.io.cwd, file));
     for (let tries = 0; tries < mostTries; tries += 1) {
       const outcome = await attempt(file, path, plan, reading);
       if (outcome !== null) return outcome;

@@ -1,13 +1,14 @@
-import { access, constants, readFile, realpath } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { takeOut } from '../../input/edit/insertion.ts';
 import { decode } from '../../input/yaml/decode.ts';
+import { digest } from '../disk/digest.ts';
+import { readPlain } from '../disk/read-plain.ts';
+import { isStdin } from '../disk/read-stdin.ts';
+import { replaceFile } from '../disk/replace-file.ts';
+import { writablePath } from '../disk/writable-path.ts';
 import type { Io } from '../io.ts';
-import { encode, type Outcome, trouble, writeTrouble } from './change-job.ts';
-import { digest } from './digest.ts';
-import { takeLock } from './lock.ts';
-import { replaceFile } from './replace-file.ts';
-import { changesMade, keepChanges, type Made } from './undo-store.ts';
+import { encode, lockFor, type Outcome, trouble, writeTrouble } from './change-job.ts';
+import { changesMade, keepChanges, type Made, settled } from './undo-store.ts';
 
 export type TakenBack =
   | { readonly kind: 'taken-back'; readonly made: Made; readonly left: number; readonly path: string }
@@ -27,10 +28,10 @@ const takeBackLocked = async (
   io: Io,
   only: string | null,
 ): Promise<TakenBack> => {
-  const lock = await takeLock(path);
+  const lock = await lockFor(file, path, io);
   try {
-    const bytes = await readFile(path);
-    const made = await changesMade(path, io);
+    const bytes = readPlain(path);
+    const made = settled(await changesMade(path, io), digest(bytes));
     const last = made.at(-1);
     if (!last) {
       return trouble(
@@ -62,10 +63,9 @@ const takeBackLocked = async (
  * @param only the SHA-256 that the change to be taken back left behind; null for whatever was last
  */
 export const takeBack = async (file: string, io: Io, only: string | null = null): Promise<TakenBack> => {
-  if (file === '-') return trouble('standard input cannot be changed', 'name the file');
+  if (isStdin(file)) return trouble('standard input cannot be changed', 'name the file');
   try {
-    const path = await realpath(resolve(io.cwd, file));
-    await access(path, constants.W_OK);
+    const path = await writablePath(resolve(io.cwd, file));
     return await takeBackLocked(file, path, io, only);
   } catch (error) {
     return writeTrouble(error, file);

@@ -1,8 +1,9 @@
-import { mkdir, readFile, rename, unlink, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Stretch } from '../../input/edit/insertion.ts';
+import { digest } from '../disk/digest.ts';
+import { readPlainText } from '../disk/read-plain.ts';
+import { makeFolder, removeFile, writeWhole } from '../disk/write-whole.ts';
 import type { Io } from '../io.ts';
-import { digest } from './digest.ts';
 
 /** A change that these commands made to a file: enough to take it back, and to know whether that is still right. */
 export interface Made {
@@ -16,6 +17,9 @@ export interface Made {
   /** What was put in, in the text as it was afterwards, with what it took the place of. */
   readonly stretches: readonly Stretch[];
 }
+
+/** Far above what a record of changes comes to. */
+const largestRecord = 1 << 26;
 
 /** Older changes than this many are not worth keeping. */
 const most = 200;
@@ -54,23 +58,10 @@ export const changesMade = async (file: string, io: Io): Promise<readonly Made[]
   const path = recordPath(file, io);
   if (path === null) return [];
   try {
-    const value: unknown = JSON.parse(await readFile(path, 'utf8'));
+    const value: unknown = JSON.parse(readPlainText(path, largestRecord));
     return Array.isArray(value) ? value.filter(isMade) : [];
   } catch {
     return [];
-  }
-};
-
-/** A folder with those above it, one by one: some systems let a recursive call try for ever. */
-const makeFolder = async (folder: string, levels: number): Promise<void> => {
-  try {
-    await mkdir(folder, { mode: 0o700 });
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'EEXIST') return;
-    if (code !== 'ENOENT' || levels === 0) throw error;
-    await makeFolder(dirname(folder), levels - 1);
-    await mkdir(folder, { mode: 0o700 });
   }
 };
 
@@ -82,18 +73,22 @@ export const keepChanges = async (file: string, made: readonly Made[], io: Io): 
   const path = recordPath(file, io);
   if (path === null) return false;
   try {
-    if (made.length === 0) {
-      await unlink(path).catch(() => undefined);
-      return true;
-    }
-    await makeFolder(dirname(path), 6);
-    const part = `${path}.${process.pid}.part`;
-    await writeFile(part, JSON.stringify(made.slice(-most)), { mode: 0o600 });
-    await rename(part, path);
+    if (made.length === 0) return removeFile(path);
+    makeFolder(dirname(path));
+    writeWhole(path, [JSON.stringify(made.slice(-most))], { mode: 0o600 });
     return true;
   } catch {
     return false;
   }
+};
+
+/**
+ * The record as it stands for a file of this hash. A change goes on record before it is made and comes off after it was
+ * taken back, so that whoever is killed in between leaves one that is not in the file.
+ */
+export const settled = (made: readonly Made[], now: string): readonly Made[] => {
+  const last = made.at(-1);
+  return last && last.before === now && last.after !== now ? settled(made.slice(0, -1), now) : made;
 };
 
 /** The record with one more change: what came before an edit by other hands cannot be taken back any more. */

@@ -1,4 +1,3 @@
-import { access, constants, realpath } from 'node:fs/promises';
 import { basename, dirname, resolve } from 'node:path';
 import { insertionsFor } from '../../input/edit/change.ts';
 import { insert, stretchesOf } from '../../input/edit/insertion.ts';
@@ -10,6 +9,9 @@ import { planUpgrade, type Upgraded } from '../../input/upgrade/plan-upgrade.ts'
 import { decode } from '../../input/yaml/decode.ts';
 import { readYaml } from '../../input/yaml/read-yaml.ts';
 import { get, itemsOf, type Node, textOf } from '../../input/yaml/tree.ts';
+import { behindLinks } from '../disk/on-disk.ts';
+import { isStdin } from '../disk/read-stdin.ts';
+import { writablePath } from '../disk/writable-path.ts';
 import { jobSource } from '../job-source.ts';
 import { type Library, newestPacks } from '../library.ts';
 import { shippedRules } from '../package-folder.ts';
@@ -17,8 +19,7 @@ import { readFailure } from '../read-failure.ts';
 import { readJobText } from '../read-job-text.ts';
 import { resolvePacks } from '../resolve-packs.ts';
 import { type FoundShop, shopFileName, shopFor } from '../shop-file.ts';
-import { type Outcome, type Reading, store, trouble, writeTrouble } from './change-job.ts';
-import { takeLock } from './lock.ts';
+import { lockFor, type Outcome, type Reading, store, trouble, writeTrouble } from './change-job.ts';
 
 /** What became of an upgrade. */
 export type UpgradeOutcome =
@@ -112,7 +113,7 @@ const attempt = async (
   dryRun: boolean,
   reading: Reading,
 ): Promise<UpgradeOutcome | null> => {
-  const lock = dryRun ? null : await takeLock(path);
+  const lock = dryRun ? null : await lockFor(file, path, reading.io);
   try {
     const opened = await open(file, path, reading);
     if ('problems' in opened) return { kind: 'problems', problems: opened.problems, shop: null };
@@ -158,10 +159,10 @@ export const upgradeFile = async (
   dryRun: boolean,
   reading: Reading,
 ): Promise<UpgradeOutcome> => {
-  if (file === '-') return trouble('standard input cannot be written back', 'name the file');
+  if (isStdin(file)) return trouble('standard input cannot be written back', 'name the file');
   try {
-    const path = await realpath(resolve(reading.io.cwd, file));
-    if (!dryRun) await access(path, constants.W_OK);
+    const named = resolve(reading.io.cwd, file);
+    const path = dryRun ? behindLinks(named) : await writablePath(named);
     for (let tries = 0; tries < mostTries; tries += 1) {
       const outcome = await attempt(file, path, dryRun, reading);
       if (outcome !== null) return outcome;

@@ -1,10 +1,10 @@
-import { randomUUID } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Standing } from '../../core/sweep/row.ts';
 import type { Span } from '../../core/sweep/steady.ts';
+import { readPlainText } from '../disk/read-plain.ts';
+import { makeFolder, writeWhole } from '../disk/write-whole.ts';
 import type { Io } from '../io.ts';
-import { nameHash } from './hash.ts';
+import { contentHash, nameHash, sealLength } from './hash.ts';
 
 /** The result for the content of a job file under some inputs, and the span of time in which it holds. */
 export interface Entry extends Span {
@@ -18,7 +18,7 @@ export interface Entry extends Span {
  * Results of earlier sweeps, on the disk. They are divided into shards by the name of the job file, so that only one
  * shard need be in memory at a time. A shard is written beside itself and moved over: of two sweeps at once the later
  * one's is kept, and a result that is lost is only judged again. An entry is found by content and inputs alone, so none
- * can be stale.
+ * can be stale. The first line of a shard is the hash of the others, so that none can be damaged.
  */
 export interface Cache {
   /** Opens a shard by its number, from 0 to below `cacheShards`. */
@@ -98,30 +98,23 @@ const readLine = (text: string): Line | null => {
 const lineText = ({ content, inputs, day: noted, from, until, zone, status, json }: Line): string =>
   `${content} ${inputs} ${noted} ${boundText(from)} ${boundText(until)} ${zone} ${status} ${json}\n`;
 
-/** The last line of a shard; a shard without it was cut short. */
-const end = 'end\n';
+/** A shard of a hundred thousand jobs is far smaller; a larger one is none of ours. */
+const largestShard = 1 << 28;
 
 const readShard = (path: string): Line[] => {
   let text: string;
   try {
-    text = readFileSync(path, 'utf8');
+    text = readPlainText(path, largestShard);
   } catch {
     return [];
   }
-  if (!text.endsWith(end)) return [];
-  return text
-    .slice(0, -end.length)
+  const [seal, body] = [text.slice(0, sealLength), text.slice(sealLength + 1)];
+  // Whatever happened to it since it was written: it is judged again.
+  if (seal !== contentHash(body)) return [];
+  return body
     .split('\n')
     .map(readLine)
     .filter((line) => line !== null);
-};
-
-const dropFile = (path: string): void => {
-  try {
-    rmSync(path, { force: true });
-  } catch {
-    // Its folder does not exist.
-  }
 };
 
 const openShard = (folder: string, shard: number, today: number): CacheShard => {
@@ -160,14 +153,12 @@ const openShard = (folder: string, shard: number, today: number): CacheShard => 
     },
     save: () => {
       if (!changed) return;
-      // The folder may be shared between machines, where process ids are not unique.
-      const temporary = `${path}.${randomUUID()}`;
       try {
-        mkdirSync(folder, { recursive: true, mode: 0o700 });
-        writeFileSync(temporary, [...lines.values()].flat().map(lineText).join('') + end, { mode: 0o600 });
-        renameSync(temporary, path);
+        makeFolder(folder);
+        const body = [...lines.values()].flat().map(lineText).join('');
+        writeWhole(path, [`${contentHash(body)}\n`, body], { mode: 0o600 });
       } catch {
-        dropFile(temporary);
+        // What cannot be kept is judged again.
       }
     },
   };

@@ -1,5 +1,5 @@
 import { changeOf } from '../../core/sweep/compare-rows.ts';
-import type { Change, GoneRow, Row } from '../../core/sweep/row.ts';
+import type { Change, GoneRow, JudgedRow, LastGood, Row } from '../../core/sweep/row.ts';
 import type { EarlierSweep } from './earlier.ts';
 import type { Rows } from './rows.ts';
 
@@ -7,6 +7,10 @@ import type { Rows } from './rows.ts';
 export interface Differences {
   /** The change of a row; null where it has none. */
   readonly of: (index: number) => Change | null;
+  /** The packs of a job on the earlier night; null where that knows nothing of it. */
+  readonly packsOf: (index: number) => JudgedRow['packs'] | null;
+  /** The row of the last night at which a file could be judged; null where there is none. */
+  readonly lastOf: (index: number) => LastGood | null;
   readonly gone: readonly GoneRow[];
 }
 
@@ -82,13 +86,21 @@ export const differencesFrom = (found: Found, earlier: EarlierSweep): Difference
   const { rows } = found;
   const matches = matchesOf(found, earlier);
   const changed = new Map<number, Change>();
+  const packs = new Map<number, JudgedRow['packs']>();
   for (const [index, line] of matches) {
     const row: Row | null = rows.get(index);
-    const change = row ? changeOf(earlier.get(line).earlier, row) : unchanged;
+    const before = earlier.get(line).earlier;
+    if (before.job !== null) packs.set(index, before.packs);
+    const change = row ? changeOf(before, row) : unchanged;
     if (change.kind !== 'unchanged') changed.set(index, change);
   }
   return {
     of: (index) => (matches.has(index) ? (changed.get(index) ?? unchanged) : added),
+    packsOf: (index) => packs.get(index) ?? null,
+    lastOf: (index) => {
+      const line = matches.get(index);
+      return line === undefined ? null : earlier.get(line).last;
+    },
     gone: found.stopped ? [] : goneOf(found, earlier, new Set(matches.values())),
   };
 };

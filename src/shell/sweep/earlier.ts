@@ -1,6 +1,7 @@
-import { closeSync, openSync, readSync } from 'node:fs';
+import { createHash, type Hash } from 'node:crypto';
 import type { Earlier } from '../../core/sweep/compare-rows.ts';
-import type { DatedEnd } from '../../core/sweep/row.ts';
+import type { DatedEnd, LastGood } from '../../core/sweep/row.ts';
+import { closePlain, openPlain, readAt } from '../disk/read-plain.ts';
 
 /** A line of an earlier sweep. */
 export interface EarlierRow {
@@ -9,6 +10,8 @@ export interface EarlierRow {
   readonly vehicle: string | null;
   readonly title: string | null;
   readonly earlier: Earlier;
+  /** The row itself where the job could be judged, else the one that it kept; null where there is none. */
+  readonly last: LastGood | null;
 }
 
 /** The lines of an earlier sweep, which stay on the disk; only their places are in memory. */
@@ -22,12 +25,17 @@ export interface EarlierSweep {
   readonly close: () => void;
 }
 
-/** A line that no sweep has written. */
+/** What no sweep has written, or what is no longer as one wrote it. */
 export class NotASweep extends Error {
-  readonly line: number;
+  /** Null where no line of its own is to blame. */
+  readonly line: number | null;
 
-  constructor(line: number) {
-    super('this line is not one that "sweep --format ndjson" writes');
+  constructor(line: number | null) {
+    super(
+      line === null
+        ? 'it was cut short or changed since it was written'
+        : 'this line is not one that "sweep --format ndjson" writes',
+    );
     this.line = line;
   }
 }
@@ -50,6 +58,19 @@ const readEnd = (end: Record<string, unknown>): DatedEnd => ({
   soon: end.soon === true,
 });
 
+/** The last line of a remembered night: the hash of all before it. */
+const sealOf = (hash: Hash): string => JSON.stringify({ sha256: hash.digest('hex') });
+
+/** The lines of a night, and behind them their seal. */
+export function* sealed(pieces: Iterable<string>): Generator<string> {
+  const hash = createHash('sha256');
+  for (const piece of pieces) {
+    hash.update(piece);
+    yield piece;
+  }
+  yield `${sealOf(hash)}\n`;
+}
+
 /** A row of text that was once written, or null where it is none; `gone` where it tells of a job that had gone. */
 const readRow = (text: string): EarlierRow | 'gone' | null => {
   let row: unknown;
@@ -63,14 +84,29 @@ const readRow = (text: string): EarlierRow | 'gone' | null => {
   const { file, job } = row;
   const named = { file, vehicle: textOrNull(row.vehicle), title: textOrNull(row.title) };
   if (job === null) {
-    return isList(row.problems) ? { ...named, job, earlier: { job, problems: row.problems as never } } : null;
+    const last = isRecord(row.last) ? row.last : null;
+    return isList(row.problems)
+      ? { ...named, job, earlier: { job, problems: row.problems as never }, last }
+      : null;
   }
   const { findings, holdPoints, steps, ends, waitsFor } = row;
   if (typeof job !== 'string' || !isList(findings) || !isList(holdPoints) || !isList(steps)) return null;
   if (!isList(ends) || !Array.isArray(waitsFor)) return null;
-  const earlier = { job, status: row.status, findings, holdPoints, steps, ends: ends.map(readEnd), waitsFor };
-  return { ...named, job, earlier: earlier as unknown as Earlier };
+  const packs = isList(row.packs) ? row.packs : [];
+  const earlier = {
+    job,
+    status: row.status,
+    findings,
+    holdPoints,
+    steps,
+    ends: ends.map(readEnd),
+    waitsFor,
+    packs,
+  };
+  return { ...named, job, earlier: earlier as unknown as Earlier, last: { ...row, change: null } };
 };
+
+const isSeal = (bytes: Buffer): boolean => bytes.length === 77 && bytes.toString().startsWith('{"sha256":');
 
 const chunkSize = 1 << 20;
 
@@ -79,10 +115,9 @@ function* linesOf(file: number): Generator<{ readonly at: number; readonly bytes
   let rest = Buffer.alloc(0);
   let at = 0;
   for (let position = 0; ; ) {
-    const chunk = Buffer.allocUnsafe(chunkSize);
-    const count = readSync(file, chunk, 0, chunkSize, position);
-    position += count;
-    const bytes = Buffer.concat([rest, chunk.subarray(0, count)]);
+    const chunk = readAt(file, chunkSize, position);
+    position += chunk.length;
+    const bytes = Buffer.concat([rest, chunk]);
     let start = 0;
     for (let end = bytes.indexOf(10); end >= 0; end = bytes.indexOf(10, start)) {
       if (end > start) yield { at: at + start, bytes: bytes.subarray(start, end) };
@@ -90,7 +125,7 @@ function* linesOf(file: number): Generator<{ readonly at: number; readonly bytes
     }
     at += start;
     rest = Buffer.from(bytes.subarray(start));
-    if (count === 0) break;
+    if (chunk.length === 0) break;
   }
   if (rest.length > 0) yield { at, bytes: rest };
 }
@@ -98,10 +133,11 @@ function* linesOf(file: number): Generator<{ readonly at: number; readonly bytes
 /**
  * Opens what an earlier sweep wrote as ndjson.
  *
+ * @param isSealed whether it must end with its seal, as what `--remember` keeps does
  * @throws NotASweep for a line that is none of its, and what the system says where the file cannot be read
  */
-export const openEarlier = (path: string): EarlierSweep => {
-  const file = openSync(path, 'r');
+export const openEarlier = (path: string, isSealed = false): EarlierSweep => {
+  const file = openPlain(path);
   const starts: number[] = [];
   const sizes: number[] = [];
   const names: string[] = [];
@@ -109,8 +145,16 @@ export const openEarlier = (path: string): EarlierSweep => {
   const jobs = new Map<string, number[]>();
   try {
     let number = 0;
+    const hash = createHash('sha256');
+    let seal: string | null = null;
     for (const { at, bytes } of linesOf(file)) {
       number += 1;
+      if (seal !== null) throw new NotASweep(null);
+      if (isSeal(bytes)) {
+        seal = bytes.toString();
+        continue;
+      }
+      hash.update(bytes).update('\n');
       const row = readRow(bytes.toString('utf8'));
       if (row === null) throw new NotASweep(number);
       if (row === 'gone') continue;
@@ -121,8 +165,9 @@ export const openEarlier = (path: string): EarlierSweep => {
       files.set(row.file, line);
       if (row.job !== null) jobs.set(row.job, [...(jobs.get(row.job) ?? []), line]);
     }
+    if (seal === null ? isSealed : seal !== sealOf(hash)) throw new NotASweep(null);
   } catch (error) {
-    closeSync(file);
+    closePlain(file);
     throw error;
   }
   return {
@@ -131,13 +176,11 @@ export const openEarlier = (path: string): EarlierSweep => {
     byJob: (job) => jobs.get(job) ?? [],
     nameOf: (line) => names[line] ?? '',
     get: (line) => {
-      const bytes = Buffer.alloc(sizes[line] ?? 0);
-      readSync(file, bytes, 0, bytes.length, starts[line] ?? 0);
-      const row = readRow(bytes.toString('utf8'));
+      const row = readRow(new TextDecoder().decode(readAt(file, sizes[line] ?? 0, starts[line] ?? 0)));
       // It was a row when it was opened: somebody has written to the file since.
       if (row === null || row === 'gone') throw new NotASweep(line + 1);
       return row;
     },
-    close: () => closeSync(file),
+    close: () => closePlain(file),
   };
 };

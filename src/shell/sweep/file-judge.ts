@@ -1,15 +1,15 @@
 import type { Instant } from '../../core/job.ts';
 import type { FailLevel } from '../../core/level.ts';
 import type { RowProblem, Standing } from '../../core/sweep/row.ts';
-import { programFault } from '../../core/sweep/totals.ts';
 import { type AsOf, asOfTyped } from '../as-of.ts';
+import { readPlain } from '../disk/read-plain.ts';
+import { guarded } from '../guarded.ts';
 import type { Io } from '../io.ts';
 import { jobSource } from '../job-source.ts';
 import { readFailure } from '../read-failure.ts';
 import type { CacheShard } from './cache.ts';
 import { contentHash } from './hash.ts';
 import { judgeOne, rowProblems } from './judge-one.ts';
-import { readPlainFile } from './read-file.ts';
 import type { SweepInputs } from './sweep-inputs.ts';
 
 /** What all files of a sweep are judged by. */
@@ -49,19 +49,6 @@ export type FileResult =
   | { readonly kind: 'closed' }
   | { readonly kind: 'not-a-job' }
   | { readonly kind: 'problems'; readonly problems: readonly RowProblem[] };
-
-const faultResult = (error: unknown): FileResult => ({
-  kind: 'problems',
-  problems: [
-    {
-      code: programFault,
-      message: `a fault in the program itself: ${error instanceof Error ? error.message : String(error)}`,
-      line: null,
-      column: null,
-      hint: 'the file is as it was; "cornerwise check" on it may tell more',
-    },
-  ],
-});
 
 const always = { from: Number.NEGATIVE_INFINITY, until: Number.POSITIVE_INFINITY };
 
@@ -117,16 +104,17 @@ export const fileJudge = ({
   return async (file, shard) => {
     let bytes: Uint8Array;
     try {
-      bytes = readPlainFile(file.path);
+      bytes = readPlain(file.path);
     } catch (error) {
       return { kind: 'problems', problems: rowProblems([readFailure(error, file.name)], cwd) };
     }
-    try {
-      const content = shard === null ? '' : contentHash(bytes);
-      const kept = shard === null ? null : fromCache(content, file.inputs, shard);
-      return kept ?? (await judgeAnew(bytes, content, file, shard));
-    } catch (error) {
-      return faultResult(error);
-    }
+    return guarded<FileResult>(
+      async () => {
+        const content = shard === null ? '' : contentHash(bytes);
+        const kept = shard === null ? null : fromCache(content, file.inputs, shard);
+        return kept ?? (await judgeAnew(bytes, content, file, shard));
+      },
+      (problems) => ({ kind: 'problems', problems: rowProblems(problems, cwd) }),
+    );
   };
 };

@@ -6,6 +6,14 @@ import type { FileResult } from './file-judge.ts';
 import { type Filters, wants } from './filters.ts';
 import type { Rows } from './rows.ts';
 
+/** What decides whether a sweep as a whole can be trusted. */
+export interface Trust {
+  /** Whether one file that cannot be judged is enough to trust none of it. */
+  readonly strict: boolean;
+  /** Folders that could not be read. */
+  readonly refused: readonly string[];
+}
+
 /** Counts the results of files, and puts those with a row among the rows. Results may come in any order. */
 export const fileTally = (files: readonly string[], rows: Rows, filters: Filters) => {
   const without = new Map<string, 'closed' | 'not-a-job'>();
@@ -39,12 +47,13 @@ export const fileTally = (files: readonly string[], rows: Rows, filters: Filters
       for (const { change } of gone) totals.addChange(change.kind);
     },
     /** The exit code of the gravest result. */
-    exitCode: (stopped: boolean): ExitCode => {
+    exitCode: (stopped: boolean, { strict, refused }: Trust): ExitCode => {
       const { faults, failing, by } = totals.totals();
+      const unjudged = by['cannot-be-judged'];
       if (faults > 0) return exitCodes.fault;
       if (stopped) return exitCodes.stopped;
-      if (by['cannot-be-judged'] > 0) return exitCodes.wrongInput;
-      return failing > 0 ? exitCodes.found : exitCodes.clear;
+      if (refused.length > 0 || (strict && unjudged > 0)) return exitCodes.wrongInput;
+      return failing > 0 || unjudged > 0 ? exitCodes.found : exitCodes.clear;
     },
     isWanted: (index: number): boolean => wanted.has(index),
     /** Files that were read and have no row. */

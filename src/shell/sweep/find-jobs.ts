@@ -1,7 +1,6 @@
-import { readdirSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { glob, isDynamicPattern } from 'tinyglobby';
-import { isFolder } from '../on-disk.ts';
+import { entriesIn, exists, isFolder } from '../disk/on-disk.ts';
 import { shopFileName } from '../shop-file.ts';
 
 /** The files of a sweep. */
@@ -13,6 +12,10 @@ export interface FoundJobs {
    * cannot be read is among them, so that its row says so.
    */
   readonly named: ReadonlySet<string>;
+  /** Arguments that lead to nothing. */
+  readonly missing: readonly string[];
+  /** Folders that cannot be read: what jobs they hold nobody knows. */
+  readonly refused: readonly string[];
 }
 
 const isYaml = (name: string): boolean => /\.ya?ml$/iu.test(name);
@@ -27,13 +30,12 @@ const passedOver = (name: string): boolean => name.startsWith('.') || name === '
 const walk = (folder: string, cwd: string, found: string[], refused: string[]): void => {
   const below: string[] = [];
   try {
-    for (const entry of readdirSync(resolve(cwd, folder), { withFileTypes: true })) {
-      const { name } = entry;
+    for (const { name, kind } of entriesIn(resolve(cwd, folder))) {
       const path = join(folder, name);
-      if (entry.isDirectory()) {
+      if (kind === 'folder') {
         if (!passedOver(name)) below.push(path);
       } else if (isYaml(name) && !name.startsWith('.') && name !== shopFileName) {
-        if (entry.isFile() || (entry.isSymbolicLink() && !isFolder(resolve(cwd, path)))) found.push(path);
+        if (kind === 'file' || (kind === 'link' && !isFolder(resolve(cwd, path)))) found.push(path);
       }
     }
   } catch {
@@ -72,9 +74,11 @@ export const findJobs = async (
 ): Promise<FoundJobs> => {
   const below: string[] = [];
   const named: string[] = [];
+  const missing: string[] = [];
+  const refused: string[] = [];
   const take = (name: string): boolean => {
     if (!isFolder(resolve(cwd, name))) return false;
-    walk(name.replace(/(?<=.)\/+$/u, ''), cwd, below, named);
+    walk(name.replace(/(?<=.)\/+$/u, ''), cwd, below, refused);
     return true;
   };
   for (const name of names) {
@@ -82,13 +86,15 @@ export const findJobs = async (
     const matches = isDynamicPattern(name)
       ? await glob([name], { cwd, onlyFiles: true, expandDirectories: false })
       : [];
-    // A name with brackets may be a file of that name; one that is neither is reported as missing.
-    if (matches.length === 0) named.push(name);
+    // A name with brackets may be a file of that name.
+    if (matches.length === 0) (exists(resolve(cwd, name)) ? named : missing).push(name);
     for (const match of matches) if (basename(match) !== shopFileName) below.push(match);
   }
   for (const name of listed) if (!take(name)) named.push(name);
-  for (const name of named) below.push(name);
-  return { files: inOrder(below), named: new Set(named) };
+  // The shop file among the files that a shell found for a pattern is no job.
+  const own = names.length > 1 ? named.filter((name) => basename(name) !== shopFileName) : named;
+  for (const name of [...own, ...refused]) below.push(name);
+  return { files: inOrder(below), named: new Set([...own, ...refused]), missing, refused };
 };
 
 /** Whether a text looks like a job file, even one with mistakes; packs and other YAML do not. */

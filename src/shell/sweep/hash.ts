@@ -1,5 +1,8 @@
 import { createHash } from 'node:crypto';
 
+/** Characters of such a hash of one piece. */
+export const sealLength = 43;
+
 /** SHA-256 of some pieces, each told apart from the next, in URL-safe base 64. */
 export const contentHash = (...pieces: readonly (string | Uint8Array)[]): string => {
   const hash = createHash('sha256');

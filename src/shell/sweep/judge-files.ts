@@ -1,8 +1,7 @@
 import { dirname, resolve } from 'node:path';
-import type { Io } from '../io.ts';
 import { cacheShardOf, openCache } from './cache.ts';
 import { type FileResult, fileJudge, type SweepSettings } from './file-judge.ts';
-import { sweepInputsOf } from './sweep-inputs.ts';
+import type { SweepInputs } from './sweep-inputs.ts';
 
 /** How often a sweep lets timers and signals run, in milliseconds, so that Ctrl-C is heard. */
 const pauseEvery = 50;
@@ -13,6 +12,8 @@ export interface JudgeFilesOptions {
   /** Those of them that the user named. */
   readonly named: ReadonlySet<string>;
   readonly settings: SweepSettings;
+  /** What the jobs of each folder are judged by. */
+  readonly inputsOf: ReadonlyMap<string, SweepInputs>;
   /** Called with the result of each file, by its index in `files`, in no particular order. */
   readonly done: (index: number, result: FileResult) => void;
   /** Asked after each file; true leaves out the rest. */
@@ -37,14 +38,16 @@ const pause = (): Promise<void> => new Promise((resolve) => setImmediate(resolve
  * Judges the files of a sweep. Files of one cache shard are judged together, so that only one shard is in memory at a
  * time.
  */
-export const judgeFiles = async (
-  { files, named, settings, done, stopped }: JudgeFilesOptions,
-  io: Io,
-): Promise<void> => {
-  const { cwd, rules, failOn, program, cacheFolder, now } = settings;
+export const judgeFiles = async ({
+  files,
+  named,
+  settings,
+  inputsOf,
+  done,
+  stopped,
+}: JudgeFilesOptions): Promise<void> => {
+  const { cwd, cacheFolder, now } = settings;
   const judge = fileJudge(settings);
-  const folders = new Set(files.map((name) => dirname(resolve(cwd, name))));
-  const inputsOf = await sweepInputsOf(folders, { rules, failOn, program, io });
   const cache = cacheFolder === null ? null : openCache(cacheFolder, now);
   let paused = performance.now();
   for (const [number, indexes] of byCacheShard(files)) {

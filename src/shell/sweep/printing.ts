@@ -3,10 +3,11 @@ import type { FailLevel } from '../../core/level.ts';
 import { clean } from '../../report/clean.ts';
 import type { SweepFormat } from '../../report/sweep/sweep-formats.ts';
 import { sweepRenderers } from '../../report/sweep/sweep-renderers.ts';
+import { writeWhole } from '../disk/write-whole.ts';
 import type { LookFlags } from '../look.ts';
 import type { Shell } from '../shell.ts';
+import { sealed } from './earlier.ts';
 import type { rowStates } from './filters.ts';
-import { writeWhole } from './outputs.ts';
 import type { Shard } from './shard.ts';
 import type { Target } from './sweep-arguments.ts';
 import type { Swept } from './sweep-jobs.ts';
@@ -28,6 +29,7 @@ export interface SweepFlags extends LookFlags {
   readonly cache: boolean;
   readonly shard?: Shard;
   readonly workers?: number;
+  readonly strict?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -58,7 +60,7 @@ export const writeFiles = (
     ...(memory === null
       ? []
       : [
-          [memory, () => sweepRenderers.ndjson(swept.rendering('by-file', 'all', plain))] as [
+          [memory, () => sealed(sweepRenderers.ndjson(swept.rendering('by-file', 'all', plain)))] as [
             string,
             () => Iterable<string>,
           ],

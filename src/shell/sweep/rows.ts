@@ -31,7 +31,7 @@ const rowOf = (file: string, result: RowResult, withinDays: number): Row => {
     command: { kind: 'edit', at: problem?.line ? `line ${problem.line}` : 'the file' },
     for: 'technician',
   };
-  return { file, job: null, problems, now, change: null };
+  return { file, job: null, problems, now, change: null, last: null };
 };
 
 /**

@@ -1,19 +1,23 @@
 import { resolve } from 'node:path';
 import { layouts } from '../../core/job.ts';
 import type { FailLevel } from '../../core/level.ts';
+import type { Problem } from '../../input/problem.ts';
+import { readPlain } from '../disk/read-plain.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
 import { libraryCache } from '../library-cache.ts';
 import { shippedRules } from '../package-folder.ts';
+import { searchPacks } from '../resolve-packs.ts';
 import { type FoundShop, findShopFile, shopFor } from '../shop-file.ts';
 import { contentHash } from './hash.ts';
-import { readPlainFile } from './read-file.ts';
 
 /** What the jobs of one folder are judged by, besides their own text and the time. */
 export interface SweepInputs {
   readonly found: FoundShop;
   readonly library: Library;
   readonly failOn: FailLevel;
+  /** What is wrong with the shop file or the packs that it names: no job that it holds for can be trusted then. */
+  readonly problems: readonly Problem[];
   /** A hash of all of it: program, zone database, zone of the shop or machine, fail level, shop file, rule packs. */
   readonly key: string;
 }
@@ -30,10 +34,17 @@ export interface SweepInputsOptions {
 
 const bytesOf = (path: string): Uint8Array | string => {
   try {
-    return readPlainFile(path);
+    return readPlain(path);
   } catch (error) {
     return `unread ${(error as NodeJS.ErrnoException).code}`;
   }
+};
+
+/** What is wrong with what a shop file says for all jobs, and with the packs that it names. */
+const shopProblems = async (found: FoundShop, library: Library): Promise<readonly Problem[]> => {
+  if (found.problems.length > 0) return found.problems;
+  const resolved = await searchPacks(found.packs, library);
+  return [...found.locate(resolved.flaws), ...resolved.problems];
 };
 
 /** The hash of every pack that a job could ask for. */
@@ -70,7 +81,8 @@ export const sweepInputsOf = async (
     const zones = process.versions.tz ?? '';
     const zone = found.shop?.zone ?? io.zone;
     const key = contentHash(program, zones, zone, level, bytes, JSON.stringify(found.problems), packs);
-    inputs.set(folder, { found, library, failOn: level, key: key.slice(0, 22) });
+    const problems = await shopProblems(found, library);
+    inputs.set(folder, { found, library, failOn: level, problems, key: key.slice(0, 22) });
   }
   return inputs;
 };

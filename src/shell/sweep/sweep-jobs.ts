@@ -1,13 +1,15 @@
-import { resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
+import { packNotices } from '../../core/sweep/pack-notices.ts';
 import { isJudged, type Row } from '../../core/sweep/row.ts';
+import type { Problem } from '../../input/problem.ts';
 import type { LeftOut, SweepRendering } from '../../report/sweep/rendering.ts';
 import { asOfTyped } from '../as-of.ts';
 import { buildId } from '../build-id.ts';
+import { exists } from '../disk/on-disk.ts';
+import type { WatchTools } from '../disk/watch-tools.ts';
 import { type LookFlags, reportOptions } from '../look.ts';
-import { exists } from '../on-disk.ts';
 import type { ExitCode, Shell } from '../shell.ts';
-import type { WatchTools } from '../watch-tools.ts';
 import { cacheFolder } from './cache.ts';
 import { type Differences, differencesFrom } from './differences.ts';
 import type { EarlierSweep } from './earlier.ts';
@@ -19,6 +21,7 @@ import { judgeFiles } from './judge-files.ts';
 import { progress } from './progress.ts';
 import { makeRows, type Rows } from './rows.ts';
 import { fallsTo, type Shard } from './shard.ts';
+import { type SweepInputs, sweepInputsOf } from './sweep-inputs.ts';
 
 /** What a sweep is asked for, but for where it is to be printed. */
 export interface SweepRequest extends FoundJobs {
@@ -29,6 +32,8 @@ export interface SweepRequest extends FoundJobs {
   readonly withinDays: number;
   readonly shard: Shard | null;
   readonly cache: boolean;
+  /** Whether a file that cannot be judged makes the sweep one that cannot be trusted. */
+  readonly strict: boolean;
   readonly earlier: EarlierSweep | null;
 }
 
@@ -41,6 +46,8 @@ export interface Swept {
     look: LookFlags,
   ) => SweepRendering;
   readonly exitCode: ExitCode;
+  /** Whether every job was met, so that the next night may be compared with this one. */
+  readonly isTrusted: boolean;
   readonly stopped: { readonly done: number; readonly of: number } | null;
 }
 
@@ -53,12 +60,21 @@ const firstZone = (rows: Rows): string => {
   return 'UTC';
 };
 
-/** Runs a sweep to its end, or until it is stopped. */
+/** What is wrong with what many jobs are judged by, each mistake once. */
+const wrongInputs = (inputsOf: ReadonlyMap<string, SweepInputs>): readonly Problem[] => {
+  const problems = [...inputsOf.values()].flatMap((inputs) => inputs.problems);
+  return [...new Map(problems.map((problem) => [JSON.stringify(problem), problem])).values()];
+};
+
+/**
+ * Runs a sweep to its end, or until it is stopped. Where what the jobs are judged by is wrong, no job is judged: one
+ * mistake is one problem, and not one for each job.
+ */
 export const sweepJobs = async (
   request: SweepRequest,
   { io, version }: Shell,
   tools: Pick<WatchTools, 'onStop'>,
-): Promise<Swept> => {
+): Promise<Swept | { readonly problems: readonly Problem[] }> => {
   const { named, shard, filters, withinDays, earlier } = request;
   const files = shard === null ? request.files : request.files.filter((file) => fallsTo(shard, file));
   const now = io.now();
@@ -73,6 +89,11 @@ export const sweepJobs = async (
     program: `${version} ${buildId}`,
     io,
   };
+  const { cwd, rules, failOn, program } = settings;
+  const folders = new Set(files.map((name) => dirname(resolve(cwd, name))));
+  const inputsOf = await sweepInputsOf(folders, { rules, failOn, program, io });
+  const wrong = wrongInputs(inputsOf);
+  if (wrong.length > 0) return { problems: wrong };
   const rows = makeRows(files, withinDays);
   const tally = fileTally(files, rows, filters);
   const shown = progress(files.length, io);
@@ -85,7 +106,7 @@ export const sweepJobs = async (
     stopping = true;
   });
   try {
-    await judgeFiles({ files, named, settings, done, stopped: () => stopping }, io);
+    await judgeFiles({ files, named, settings, inputsOf, done, stopped: () => stopping });
   } finally {
     forget();
     shown.end();
@@ -107,18 +128,27 @@ export const sweepJobs = async (
   if (differences) tally.addChanges(differences);
   const totals = tally.totals.totals();
   const at = asOfTyped(request.asOf ?? undefined)?.(zone) ?? now;
+  const notices = packNotices(
+    (function* () {
+      for (const index of rows.inOrder()) {
+        const row = rows.get(index);
+        if (row) yield [row, differences?.packsOf(index) ?? null] as const;
+      }
+    })(),
+  );
   const isChanged = (index: number): boolean => differences?.of(index)?.kind !== 'unchanged';
 
   return {
     stopped,
-    exitCode: tally.exitCode(stopped !== null),
+    exitCode: tally.exitCode(stopped !== null, request),
+    isTrusted: request.refused.length === 0,
     rendering: (order, which, look) => {
       const chosen = (index: number): boolean =>
         which === 'all' || (tally.isWanted(index) && (which === 'wanted' || isChanged(index)));
       const printed = function* (): Generator<Row> {
         for (const index of order === 'worst-first' ? rows.worstFirst() : rows.inOrder()) {
           const row = chosen(index) ? rows.get(index) : null;
-          if (row) yield withChange(row, differences, index);
+          if (row) yield withBefore(row, differences, index);
         }
       };
       const leftOut: LeftOut = {
@@ -130,6 +160,7 @@ export const sweepJobs = async (
         rows: { [Symbol.iterator]: printed },
         gone: differences?.gone ?? [],
         totals,
+        notices,
         leftOut,
         asOf: at,
         zone,
@@ -146,5 +177,9 @@ export const sweepJobs = async (
 /** Columns that the rows of a sweep need at least. */
 const leastWidth = 80;
 
-const withChange = (row: Row, differences: Differences | null, index: number): Row =>
-  differences === null ? row : { ...row, change: differences.of(index) };
+/** A row with what changed since the earlier night; one that cannot be judged keeps the last that could be. */
+const withBefore = (row: Row, differences: Differences | null, index: number): Row => {
+  if (differences === null) return row;
+  const change = differences.of(index);
+  return isJudged(row) ? { ...row, change } : { ...row, change, last: differences.lastOf(index) };
+};

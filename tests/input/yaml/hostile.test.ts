@@ -236,21 +236,23 @@ describe('the surroundings of a job', () => {
 });
 
 describe('a great many', () => {
-  const keys = Array.from({ length: 20_000 }, (_, index) => `k${index}: 1`);
+  const keys = Array.from({ length: 10_000 }, (_, index) => `k${index}: 1`);
   it('keys of a person’s own are read', async () => {
     const own = keys.map((key) => `x-${key}`).join('\n');
     expect((await check({ 'a.yaml': `${job}${own}\n` })).code).toBe(0);
     expect((await check({ 'a.yaml': `${job}x-a: {${keys.join(', ')}}\n` })).code).toBe(0);
   });
 
-  it('problems are cut to what can be read, and JSON has them all', async () => {
+  it('problems are cut to what can be read, and the rest is counted', async () => {
     const text = `${job}${keys.join('\n')}\n`;
     const { code, stderr } = await check({ 'a.yaml': text });
     expect(code).toBe(2);
     expect(stderr.match(/\[unknown-key\]/gu)).toHaveLength(100);
-    expect(stderr).toMatch(/\na\.yaml: 19900 more like these; --format json has them all\n$/u);
+    expect(stderr).toMatch(/\na\.yaml: 9900 more like these\n$/u);
     const { stdout } = await check({ 'a.yaml': text }, '--format', 'ndjson');
-    expect(JSON.parse(stdout).problems).toHaveLength(20_000);
+    const { problems } = JSON.parse(stdout);
+    expect(problems).toHaveLength(501);
+    expect(problems.at(-1).message).toBe('there are 9500 more problems from here on');
   });
 
   it('channels that no pack knows, codes and log entries are told', async () => {

@@ -50,6 +50,7 @@ const standing: Standing = {
   waitsFor: [],
   ends: [],
   warnings: [],
+  packs: [],
 };
 
 type Part = Partial<Standing> & Pick<Partial<JudgedRow>, 'change'>;
@@ -70,6 +71,7 @@ export const unjudged = (file: string, part: Partial<UnjudgedRow> = {}): Unjudge
   ],
   now: nowOf('correct', null, 'Correct the file', 0),
   change: null,
+  last: null,
   ...part,
 });
 
@@ -152,6 +154,7 @@ export const renderingOf = (rows: readonly Row[], part: Partial<SweepRendering> 
   return {
     ...{ rows, gone: [], totals: count.totals(), asOf, zone: 'Europe/Dublin', withinDays: 7 },
     ...{ leftOut: { closed: 0, notJobs: 0, filtered: 0, unchanged: 0 }, stopped: null, compared: false },
+    notices: [],
     version: '0.1.0',
     ...part,
     options: {

@@ -56,7 +56,16 @@ describe('sweep --format json', () => {
 
   it('has its members in the order that is documented', () => {
     const output = whole();
-    expect(Object.keys(output)).toEqual(['tool', 'asOf', 'rows', 'gone', 'totals', 'leftOut', 'stopped']);
+    expect(Object.keys(output)).toEqual([
+      'tool',
+      'asOf',
+      'rows',
+      'gone',
+      'notices',
+      'totals',
+      'leftOut',
+      'stopped',
+    ]);
     expect(Object.keys((output.rows as object[])[1] ?? {})).toEqual([
       ...[
         'file',
@@ -71,7 +80,7 @@ describe('sweep --format json', () => {
         'level',
         'fails',
       ],
-      ...['findings', 'holdPoints', 'steps', 'now', 'waitsFor', 'ends', 'warnings', 'change'],
+      ...['findings', 'holdPoints', 'steps', 'now', 'waitsFor', 'ends', 'warnings', 'packs', 'change'],
     ]);
     expect(output).toMatchObject({
       tool: { name: 'cornerwise', version: '0.1.0' },

@@ -3,9 +3,9 @@ import { mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { digest } from '../../../src/shell/save/digest.ts';
-import { lockPath, takeLock } from '../../../src/shell/save/lock.ts';
-import { replaceFile } from '../../../src/shell/save/replace-file.ts';
+import { digest } from '../../../src/shell/disk/digest.ts';
+import { lockPath, takeLock } from '../../../src/shell/disk/lock.ts';
+import { replaceFile } from '../../../src/shell/disk/replace-file.ts';
 import { longTests } from '../../support/long-tests.ts';
 import { bundle, openFolder } from './bundled.ts';
 import { beside, endedPid, plantLock } from './job-file.ts';
@@ -27,9 +27,9 @@ const numberOf = (text: string): number => {
 /** Writes the next version again and again until it is killed. */
 const writer = `
 import { readFile } from 'node:fs/promises';
-import { digest } from './src/shell/save/digest.ts';
-import { takeLock } from './src/shell/save/lock.ts';
-import { replaceFile } from './src/shell/save/replace-file.ts';
+import { digest } from './src/shell/disk/digest.ts';
+import { takeLock } from './src/shell/disk/lock.ts';
+import { replaceFile } from './src/shell/disk/replace-file.ts';
 const version = ${version.toString()};
 const file = process.argv[2] as string;
 for (;;) {

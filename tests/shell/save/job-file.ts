@@ -3,9 +3,9 @@ import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { hostname, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach } from 'vitest';
+import type { Holder } from '../../../src/shell/disk/lock.ts';
+import { lockPath } from '../../../src/shell/disk/lock.ts';
 import type { Io } from '../../../src/shell/io.ts';
-import type { Holder } from '../../../src/shell/save/lock.ts';
-import { lockPath } from '../../../src/shell/save/lock.ts';
 import { runCli } from '../../support/run.ts';
 
 /** A job that nothing is wrong with, laid out by hand. */

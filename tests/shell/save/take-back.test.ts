@@ -50,10 +50,15 @@ describe('undo', () => {
   });
 
   it.each([
-    ['elsewhere', (mine: string) => `${mine}\n# edited\n`],
-    ['within what was added', (mine: string) => mine.replace('12.2 V', '12.9 V')],
-    ['to what was there before', () => job],
-  ])('leaves a file alone that somebody else has changed since, %s', async (_, edit) => {
+    ['elsewhere', (mine: string) => `${mine}\n# edited\n`, 'has changed since the last change on record'],
+    [
+      'within what was added',
+      (mine: string) => mine.replace('12.2 V', '12.9 V'),
+      'has changed since the last change on record',
+    ],
+    // Then the change is not in the file, and there is nothing to take back.
+    ['to what was there before', () => job, 'nothing is on record'],
+  ])('leaves a file alone that somebody else has changed since, %s', async (_, edit, says) => {
     const file = await jobFile();
     await add(file);
     const mine = await textOf(file);
@@ -62,7 +67,7 @@ describe('undo', () => {
     await writeFile(file, edited);
     const { code, stderr } = await undo(file);
     expect(code).toBe(2);
-    expect(stderr.replace(/\s+/gu, ' ')).toContain('has changed since the last change on record');
+    expect(stderr.replace(/\s+/gu, ' ')).toContain(says);
     expect(await textOf(file)).toBe(edited);
     expect(await beside(file)).toEqual(['job.yaml']);
   });

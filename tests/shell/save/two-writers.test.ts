@@ -50,7 +50,9 @@ describe('two writers at once', () => {
     const file = join(folder, 'jobs', 'job.yaml');
     await mkdir(dirname(file));
     await writeFile(file, job);
-    expect(await Promise.all([write(file, 'a'), write(file, 'b')])).toEqual(['', '']);
+    const said = await Promise.all([write(file, 'a'), write(file, 'b')]);
+    // On a busy machine one may wait long enough to say so.
+    expect(said.join('').replace(/^cornerwise: .*; waiting\n/gmu, '')).toBe('');
     const after = await textOf(file);
     const { snapshots } = parse(after) as { snapshots: Snapshot[] };
     const [first, ...added] = snapshots;

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cacheFolder, openCache } from '../../../src/shell/sweep/cache.ts';
+import { contentHash, sealLength } from '../../../src/shell/sweep/hash.ts';
 import { type Folder, makeFolder } from '../../support/folder.ts';
 import { projectRoot, runCli } from '../../support/run.ts';
 import { jobText, pinned } from '../../support/sweep.ts';
@@ -59,7 +60,8 @@ describe('what an earlier sweep made of the same', () => {
     await folder.run([...sweep, ...evening]);
     const [part = ''] = await readdir(cacheOf(folder));
     const path = join(cacheOf(folder), part);
-    await writeFile(path, (await readFile(path, 'utf8')).replace('Shuttle 4', 'Shuttle 5'));
+    const body = (await readFile(path, 'utf8')).slice(sealLength + 1).replace('Shuttle 4', 'Shuttle 5');
+    await writeFile(path, `${contentHash(body)}\n${body}`);
     expect((await folder.run([...sweep, ...evening])).stdout).toContain('Shuttle 5');
     expect((await folder.run([...sweep, ...evening, '--no-cache'])).stdout).not.toContain('Shuttle 5');
   });
@@ -203,7 +205,9 @@ equipment: [{name: own software, does: [height-learn], access: {amount: 74, per:
     const whole = await folder.run([...sweep, ...evening]);
     const [part = ''] = await readdir(cacheOf(folder));
     const path = join(cacheOf(folder), part);
-    for (const text of ['', 'rubbish\n', (await readFile(path, 'utf8')).slice(0, -3)]) {
+    const kept = await readFile(path, 'utf8');
+    const tampered = kept.replace('Shuttle 4', 'Shuttle 5');
+    for (const text of ['', 'rubbish\n', kept.slice(0, -3), tampered, `${kept}${kept}`]) {
       await writeFile(path, text);
       expect(await folder.run([...sweep, ...evening])).toEqual(whole);
     }

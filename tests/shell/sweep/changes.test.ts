@@ -196,7 +196,7 @@ describe('what changed since an earlier sweep', () => {
     const folder = await makeFolder({ 'jobs/a.yaml': jobText(), 'jobs/b.yaml': pinned({ job: 'B' }) });
     const night = ['sweep', 'jobs', '--remember', '--format', 'csv', '--only-changed'];
     await folder.run([...night, '--older-than', '400']);
-    expect(linesOf({ stdout: await folder.read('jobs/.cornerwise-sweep.ndjson') })).toHaveLength(2);
+    expect(linesOf({ stdout: await folder.read('jobs/.cornerwise-sweep.ndjson') })).toHaveLength(3);
     await folder.write('jobs/b.yaml', jobText({ job: 'B' }));
     const { stdout } = await folder.run(night);
     expect(stdout).toContain('jobs/b.yaml');
@@ -227,7 +227,7 @@ describe('what changed since an earlier sweep', () => {
     [['--only-changed'], '--only-changed needs --since FILE or --remember'],
     [['--since', 'x', '--remember'], 'cannot be used with'],
     [['--since', 'broken.ndjson'], 'broken.ndjson:2: this line is not one that'],
-    [['--since', '.'], 'cannot be read (EISDIR)'],
+    [['--since', '.'], 'a folder, not a plain file'],
   ])('refuses %j', async (argv, message) => {
     const folder = await makeFolder({
       'a.yaml': jobText(),

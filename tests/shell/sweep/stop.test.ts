@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { Command } from 'commander';
 import { describe, expect, it } from 'vitest';
 import { addSweep } from '../../../src/shell/commands/sweep.ts';
+import { readPlain } from '../../../src/shell/disk/read-plain.ts';
 import type { Io } from '../../../src/shell/io.ts';
 import type { ExitCode } from '../../../src/shell/shell.ts';
 import { makeFolder } from '../../support/folder.ts';
@@ -32,7 +33,7 @@ const stopped = async (cwd: string, argv: readonly string[], isTerminal = false)
       isTerminal,
     },
     readStdin: async () => new Uint8Array(),
-    readFile: (path) => readFile(path),
+    readFile: async (path) => readPlain(path),
     isInteractive: false,
     openPrompter: () => {
       throw new Error('nothing is asked');

@@ -5,6 +5,7 @@ import {
   closeBrace,
   closeBracket,
   comma,
+  mostValues,
   newline,
   openBrace,
   openBracket,
@@ -100,6 +101,8 @@ const readMap = (scan: Scan, indent: number): Node | null => {
  * @param indent the column of the block that holds it
  */
 export const readValue = (scan: Scan, flow: boolean, indent: number, key: string): Node | null => {
+  scan.values += 1;
+  if (scan.values > mostValues) return null;
   const code = scan.text.charCodeAt(scan.at);
   if (code === openBracket) return readList(scan, indent, key);
   return code === openBrace ? readMap(scan, indent) : readScalar(scan, flow, key);

@@ -17,6 +17,8 @@ export interface Scan {
   loose: number;
   /** Collections that are open. */
   depth: number;
+  /** Values read so far. */
+  values: number;
 }
 
 export const newline = 0x0a;
@@ -33,6 +35,9 @@ export const closeBracket = 0x5d;
 export const openBrace = 0x7b;
 export const closeBrace = 0x7d;
 
+/** Fewer than the pieces that the other parser bears: a value and its key are several. */
+export const mostValues = 25_000;
+
 /** Half of what the other parser bears, which counts more than collections. */
 const deepest = 32;
 
@@ -44,6 +49,7 @@ export const startScan = (text: string): Scan => ({
   after: 0,
   loose: -1,
   depth: 0,
+  values: 0,
 });
 
 /** Whether a line ends where a code unit stands; a carriage return is known to stand before a line feed. */

@@ -1,8 +1,8 @@
 import { readlink, symlink, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { createFile } from '../../../src/shell/save/create-file.ts';
-import { beside, freshFolder, jobFile, textOf } from './job-file.ts';
+import { createFile } from '../../../src/shell/disk/create-file.ts';
+import { beside, freshFolder, jobFile, textOf } from '../save/job-file.ts';
 
 /** What a disk says to a link; null is a disk that can make them. */
 const disk: { fault: string | null } = { fault: null };

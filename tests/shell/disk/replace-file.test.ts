@@ -1,10 +1,10 @@
 import { chmod, chown, readFile, readlink, rename, stat, symlink, unlink, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { digest } from '../../../src/shell/save/digest.ts';
-import { type Lock, takeLock } from '../../../src/shell/save/lock.ts';
-import { replaceFile } from '../../../src/shell/save/replace-file.ts';
-import { beside, call, job, jobFile, plantLock, textOf } from './job-file.ts';
+import { digest } from '../../../src/shell/disk/digest.ts';
+import { type Lock, takeLock } from '../../../src/shell/disk/lock.ts';
+import { replaceFile } from '../../../src/shell/disk/replace-file.ts';
+import { beside, call, job, jobFile, plantLock, textOf } from '../save/job-file.ts';
 
 const bytes = new TextEncoder().encode('worksheet: 2\n');
 

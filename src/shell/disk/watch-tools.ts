@@ -10,7 +10,7 @@ export interface WatchTools {
    * @throws where the folder cannot be watched
    */
   readonly openFolder: (folder: string, changed: (name: string | null) => void) => () => void;
-  /** Calls once when the user, the system or a reader that went away ends the program; returns what takes that back. */
+  /** Calls once when the user or the system ends the program; returns what takes that back. */
   readonly onStop: (stop: () => void) => () => void;
 }
 
@@ -26,11 +26,9 @@ export const systemTools: WatchTools = {
     // Only the first: a second Ctrl-C ends the program at once, whatever it is doing.
     process.once('SIGINT', stop);
     process.once('SIGTERM', stop);
-    process.stdout.once('error', stop);
     return () => {
       process.off('SIGINT', stop);
       process.off('SIGTERM', stop);
-      process.stdout.off('error', stop);
     };
   },
 };

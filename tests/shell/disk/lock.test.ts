@@ -1,10 +1,10 @@
 import { randomUUID } from 'node:crypto';
-import { readFile, rename, utimes, writeFile } from 'node:fs/promises';
+import { readFile, rename, unlink, utimes, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { Held, type LockOptions, lockPath, takeLock } from '../../../src/shell/save/lock.ts';
-import { beside, call, endedPid, holderOf, job, jobFile, plantLock, textOf } from './job-file.ts';
+import { Held, type LockOptions, lockPath, takeLock, usualLock } from '../../../src/shell/disk/lock.ts';
+import { beside, call, endedPid, holderOf, job, jobFile, plantLock, textOf } from '../save/job-file.ts';
 
 /** What happens elsewhere while the program waits. */
 const elsewhere: { during: (() => Promise<void>) | null } = { during: null };
@@ -86,6 +86,24 @@ describe('a lock', () => {
     expect(await beside(file)).toEqual(['.job.yaml.lock', 'job.yaml']);
     await lock.release();
     expect(await textOf(file)).toBe(job);
+  });
+
+  it.each([0, -1])('of process %i, which is none, is broken at once', async (pid) => {
+    const file = await jobFile();
+    await plantLock(file, { pid });
+    const lock = await takeLock(file);
+    expect(await lock.isOurs()).toBe(true);
+    await lock.release();
+  });
+
+  it('of another machine is waited for, which is said at once', async () => {
+    const file = await jobFile();
+    const path = await plantLock(file, { host: 'another-machine' });
+    const waits: string[] = [];
+    elsewhere.during = () => unlink(path);
+    const lock = await takeLock(file, { ...usualLock, onWait: ({ host }) => waits.push(host) });
+    expect(waits).toEqual(['another-machine']);
+    await lock.release();
   });
 
   it.each(['job.yaml', '.other.yaml.0123abcd.part', '.job.yaml.part', '.job.yaml.0123abcd.part.yaml'])(

@@ -1,8 +1,9 @@
 import { randomUUID } from 'node:crypto';
-import { link, open, readdir, readFile, rename, stat, unlink } from 'node:fs/promises';
+import { link, open, readdir, rename, stat, unlink } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import { readPlainText } from './read-plain.ts';
 
 /** Who holds a file: said to whoever waits for it, and enough to tell whether the holder is still there. */
 export interface Holder {
@@ -18,12 +19,17 @@ export interface Holder {
 export interface LockOptions {
   /** How long to wait for another writer, in milliseconds. */
   readonly patience: number;
+  /** Told once as soon as another writer is in the way. */
+  readonly onWait?: (holder: Holder) => void;
   /** After how many milliseconds a lock is given up as forgotten; a write takes less than one second. */
   readonly staleAfter: number;
 }
 
 /** Ten minutes leave room for two machines whose clocks differ; on one machine a dead owner is seen at once. */
 export const usualLock: LockOptions = { patience: 10_000, staleAfter: 600_000 };
+
+/** A write takes less than this, in milliseconds; whoever waits longer is told why. */
+const toldAfter = 1_000;
 
 /** Between making a lock and writing who holds it lies less than this, unless the writer died there. */
 const unsignedFor = 2_000;
@@ -62,11 +68,21 @@ const parseHolder = (text: string): Holder | null => {
   }
 };
 
-const readHolder = async (path: string): Promise<Holder | null> =>
-  parseHolder(await readFile(path, 'utf8').catch(() => ''));
+/** A lock is one line; whatever is larger is none. */
+const largestLock = 1 << 16;
+
+const readHolder = (path: string): Holder | null => {
+  try {
+    return parseHolder(readPlainText(path, largestLock));
+  } catch {
+    return null;
+  }
+};
 
 /** Whether no process of this number runs on this machine. */
 const hasEnded = (pid: number): boolean => {
+  // These name groups of processes, which no writer is.
+  if (pid <= 0) return true;
   try {
     process.kill(pid, 0);
     return false;
@@ -86,7 +102,9 @@ const clearTemporary = async (path: string, { temporary }: Holder): Promise<void
   const stem = basename(path, '.lock');
   const name = basename(temporary);
   const isOne = name.startsWith(`${stem}.`) && /^\.[0-9a-f]{8}\.part$/u.test(name.slice(stem.length));
-  if (isOne && dirname(temporary) === dirname(path)) await unlink(temporary).catch(() => undefined);
+  if (!isOne || dirname(temporary) !== dirname(path)) return;
+  // The second is the other name of the file that was being replaced.
+  for (const left of [temporary, `${temporary}.old`]) await unlink(left).catch(() => undefined);
 };
 
 /** Clears locks that a process moved aside and then died before it could take them away. */
@@ -115,7 +133,7 @@ const breakLock = async (path: string, judged: Holder | null): Promise<void> => 
     if (isGone(error)) return;
     throw error;
   }
-  const moved = await readHolder(aside);
+  const moved = readHolder(aside);
   if (moved && moved.token !== judged?.token) {
     // If a third has come in between, this one has lost it, and notices before it writes.
     await link(aside, path).catch(() => undefined);
@@ -148,7 +166,7 @@ const tryTake = async (path: string, holder: Holder): Promise<boolean> => {
 
 /** Breaks the lock at a path if its owner is dead or it is older than any write takes. */
 const breakIfForgotten = async (path: string, staleAfter: number): Promise<void> => {
-  const holder = await readHolder(path);
+  const holder = readHolder(path);
   try {
     const dead = holder !== null && isDead(holder);
     const longest = holder === null ? Math.min(unsignedFor, staleAfter) : staleAfter;
@@ -176,18 +194,25 @@ export const takeLock = async (file: string, options: LockOptions = usualLock): 
     temporary,
   });
   let holder = take();
+  let told = false;
   while (!(await tryTake(path, holder))) {
     await breakIfForgotten(path, options.staleAfter);
-    if (Date.now() - started > options.patience) throw new Held(path, await readHolder(path));
+    const other = told ? null : readHolder(path);
+    // Of another machine nobody knows whether its writer is still there, so that is said at once.
+    if (other !== null && (other.host !== hostname() || Date.now() - started > toldAfter)) {
+      options.onWait?.(other);
+      told = true;
+    }
+    if (Date.now() - started > options.patience) throw new Held(path, readHolder(path));
     await pause(5 + (process.pid % 10));
     holder = take();
   }
-  const isOurs = async (): Promise<boolean> => (await readHolder(path))?.token === token;
+  const isOurs = async (): Promise<boolean> => readHolder(path)?.token === token;
   const release = async (): Promise<void> => {
     // Another process may have moved it aside by mistake and be about to put it back: left there it would hold
     // everybody up for as long as this process lives.
     for (let tries = 0; tries < 3; tries += 1) {
-      const found = await readHolder(path);
+      const found = readHolder(path);
       if (found?.token === token) return await unlink(path).catch(() => undefined);
       if (found !== null) return;
       await pause(20);
