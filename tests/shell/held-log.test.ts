@@ -62,7 +62,7 @@ describe('an entry that waits for a hold point', () => {
       'released vehicle was not written: "Release to the driver" is not clear',
     );
     expect(stderr).toContain('Trouble code (C3101 key-on): out');
-    expect(stderr).toMatch(/First: .*\n\s+cornerwise log s4\.yaml tested /u);
+    expect(stderr).toMatch(/First: .*\n\s+edit s4\.yaml: vehicle: sensor-sense/u);
     expect(stderr).toContain('--despite "…" --by "…"');
   });
 

@@ -19,17 +19,16 @@ interface SaidNow {
   readonly command: string | null;
 }
 
-/** The lines of a sheet from `Now:` to the next blank line, their words alone. */
+/** What to do and the line to type, as a sheet has them: how much is told of why differs. */
 const nowIn = (text: string): string => {
   const lines = text.split('\n');
   const from = lines.findIndex((line) => line.startsWith('Now: '));
-  const rest = lines.slice(from);
-  const to = rest.indexOf('');
-  return rest
-    .slice(0, to < 0 ? rest.length : to)
-    .join(' ')
-    .replaceAll(/\s+/gu, ' ');
+  const line = lines.slice(from).find((one) => /^ {5}(?:cornerwise|edit) /u.test(one)) ?? '';
+  return `${lines[from] ?? ''} ${line}`.replaceAll(/\s+/gu, ' ');
 };
+
+/** So that no title is broken. */
+const wide = ['--width', '200'];
 
 const names = [
   'shuttle-03-yearly-look.yaml',
@@ -41,8 +40,8 @@ const names = [
 describe('what to do now', () => {
   it.each(names)('is one for check, next, JSON and sweep: %s', async (name) => {
     const { run } = await makeFolder({ [name]: example(name), 'cornerwise.yaml': shop });
-    const sheet = nowIn((await run(['check', name, ...asOf])).stdout);
-    expect(nowIn((await run(['next', name, ...asOf])).stdout)).toBe(sheet);
+    const sheet = nowIn((await run(['check', name, ...asOf, ...wide])).stdout);
+    expect(nowIn((await run(['next', name, ...asOf, ...wide])).stdout)).toBe(sheet);
     const { stdout } = await run(['check', name, ...asOf, '--format', 'json']);
     const { now } =
       (JSON.parse(stdout) as { readonly jobs: readonly { readonly now: SaidNow }[] }).jobs[0] ?? {};
@@ -63,7 +62,7 @@ describe('what to do now', () => {
     const now = Date.UTC(2026, 2, 2, 18);
     const { stdout, stderr, code } = await run([command, name, ...typed], { now });
     expect([code, stderr]).toEqual([0, '']);
-    const after = nowIn((await run(['check', name], { now })).stdout);
+    const after = nowIn((await run(['check', name, ...wide], { now })).stdout);
     expect(after).toMatch(/^Now: /u);
     const title = after.slice(0, after.indexOf(','));
     expect(stdout.replaceAll(/\s+/gu, ' ')).toContain(title);

@@ -21,7 +21,8 @@ const looks = [4, 2, 1, 0];
 
 /**
  * The worksheet of one job on one screen, for people; everything with `--all`. What holds the vehicle, the cautions of
- * what is to be done now and the steps are never shortened: where they are many, the sheet is longer than a screen.
+ * what is to be done now and the steps are never shortened. Where they are many, the empty lines between the parts go
+ * first; where that is not enough, the sheet is longer than a screen.
  *
  * @param file the job file as it was named, for the line to type
  */
@@ -32,13 +33,16 @@ export const renderWorksheet = (sheet: Worksheet, file: string, style: Style): s
   const likely = likelyPart(sheet, style);
   const isWide = style.options.width >= wide;
   const below = [beforeLeavingPart(sheet, style), joined([notKnownPart(sheet, style), footer(style)], '\n')];
-  const withLooks = (most: number): string => {
+  const withLooks = (most: number, between: string): string => {
     // On a wide screen the suspects are a line or two that belong to what is out.
-    const out = joined([outPart(sheet, style, most), since, likely], isWide ? '\n' : '\n\n');
-    const parts = [...above, out, ...below];
-    return `${joined(parts, '\n\n')}\n`;
+    const out = joined([outPart(sheet, style, most), since, likely], isWide ? '\n' : between);
+    return `${joined([...above, out, ...below], between)}\n`;
   };
   const room = screen(style.options.width);
-  const fits = looks.map(withLooks).find((text) => text.split('\n').length - 1 <= room);
-  return fits ?? withLooks(0);
+  const tried = ['\n\n', '\n'].flatMap((between) => looks.map((most) => () => withLooks(most, between)));
+  for (const make of tried) {
+    const text = make();
+    if (text.split('\n').length - 1 <= room) return text;
+  }
+  return withLooks(0, '\n');
 };
