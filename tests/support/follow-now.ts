@@ -191,12 +191,16 @@ export const answered = (command: Command, job: Job, somebody: Somebody): Job =>
       return { ...job, waivers: [...job.waivers, waiver] };
     }
     case 'fix': {
-      const names = command.conditions.map(({ name, wants }) => [name, wants] as const);
-      const snapshots = job.snapshots.map((one) =>
-        one.id === command.snapshot
-          ? { ...one, conditions: stated(names, job, somebody, one.conditions) }
-          : one,
-      );
+      const isCondition = (name: string): boolean => name in conditionWords || name in quantities;
+      const names = command.conditions.filter(({ name }) => isCondition(name));
+      const keys = command.conditions.filter(({ name }) => !isCondition(name));
+      const snapshots = job.snapshots.map((one) => {
+        if (one.id !== command.snapshot) return one;
+        const pairs = names.map(({ name, wants }) => [name, wants] as const);
+        const conditions = stated(pairs, job, somebody, one.conditions);
+        const put = keys.map(({ name }) => [name, somebody.reads(name, one.state, job, conditions)] as const);
+        return { ...one, conditions, readings: new Map([...one.readings, ...put]) };
+      });
       return { ...job, snapshots };
     }
   }

@@ -135,7 +135,8 @@ const readingsFor = (
     if (!isOld && !older.includes(finding)) continue;
     const own = byState.get(state) ?? new Set<string>();
     for (const key of keys) own.add(key);
-    if (own.size > 0) byState.set(state, own);
+    // What a condition alone shows, such as the levelling mode, has no channels.
+    if (own.size > 0 || older.includes(finding)) byState.set(state, own);
   }
   return states.flatMap((state) => {
     const own = byState.get(state);

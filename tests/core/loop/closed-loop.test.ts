@@ -257,6 +257,37 @@ describe('a stop', () => {
     expect(heeded.ranking?.nextTests.map(({ id }) => id).filter((id) => forbidden.includes(id))).toEqual([]);
     expect(heeded.now.command).not.toMatchObject({ state: 'cranking' });
   });
+
+  it('does not keep a repair waiting for readings that it forbids', () => {
+    const cold =
+      '  - {id: cold, at: 2026-03-02T08:00, state: rest, conditions: {air: -25 °C, rested: 12 h}, readings: {battery: 11.2 V, battery-temperature: -24 °C}}';
+    const seen = 'did: inspected, what: battery, found: fault-seen';
+    const entries = [
+      ['09:00', 'did: noted, what: stop'],
+      ['09:10', seen],
+      ['09:20', 'did: ordered, what: battery, despite: cold, by: desk'],
+      ['09:30', 'did: received, what: battery'],
+    ] as const;
+    const paid =
+      'costs: {currency: EUR, labour-rate: 60 / h, authorised: [{at: 2026-03-02T09:15, amount: 900, by: desk}]}\n';
+    const { now } = sheetOf(
+      `${vehicle}${paid}${snapshots(cold, read({ id: 'found', at: '08:40' }))}${log(verified, ...entries)}`,
+    );
+    expect(now).toMatchObject({ kind: 'repair', id: 'repair.battery' });
+  });
+});
+
+describe('a mode that was put right', () => {
+  it('is read again, though it is no channel', () => {
+    const jacked = read({ id: 'found', at: '08:40' }).replace(
+      'levelling: active',
+      'levelling: active, mode: jacking',
+    );
+    const sheet = sheetOf(
+      `${vehicle}${money}${snapshots(jacked)}${log(verified, ['09:10', 'did: adjusted, what: levelling-mode'], ['09:20', 'did: cleared, what: codes'])}`,
+    );
+    expect(order(sheet)).toContain('retest.levelling-mode');
+  });
 });
 
 describe('the release', () => {

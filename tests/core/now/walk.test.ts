@@ -34,6 +34,9 @@ const most = 60;
 const some = <T>(all: readonly T[], every: number): readonly T[] =>
   longTests ? all : all.filter((_, place) => place % every === 0);
 
+/** Random jobs that are walked: each takes about a second, and `WALKS=1000` takes a quarter of an hour. */
+const walks = Number(process.env.WALKS ?? (longTests ? 60 : 10));
+
 const lineOf = (line: Command | null): string => (line === null ? '' : commandText(line, 'f.yaml'));
 
 const told = (rounds: readonly Round[]): string =>
@@ -121,7 +124,7 @@ describe('doing what now says', () => {
   }, 600_000);
 
   it('ends from every example, whatever is found', () => {
-    const seeds = longTests ? [1, 2, 3, 4, 5, 6, 7, 8] : [1];
+    const seeds = longTests ? [1, 2] : [1];
     const wrong = some(shuttles, 2).flatMap(({ name, job }, place) =>
       seeds.flatMap((seed) =>
         walk(job, atRandom(100 * place + seed)).map((one) => `${name} ${seed}: ${one}`),
@@ -138,7 +141,7 @@ describe('doing what now says', () => {
         if (!start) throw new Error('no job to start from');
         expect(walk(change(start.job, prepared.packs), atRandom(seed))).toEqual([]);
       }),
-      { numRuns: longTests ? 1000 : 10, ...(longTests ? {} : { seed: 15 }) },
+      { numRuns: walks, ...(longTests ? {} : { seed: 15 }) },
     );
   }, 1_800_000);
 });
