@@ -107,9 +107,8 @@ const session = (
     ({ stamp, readings: has }) => stamp.at > before && readings.every((key) => has.has(key)),
   ).length;
   const enough = Math.min(Math.max(earlier, fewestSessions), mostSessions);
-  // Where only conditions are wanted, that they were stated again ends it.
-  const isEnough = keys.length > 0 && taken >= enough;
-  if (!mayBe(state, ground) || isEnough) return null;
+  // Where only conditions are wanted, any session since may have been about something else.
+  if (!mayBe(state, ground) || taken >= (keys.length > 0 ? enough : mostSessions)) return null;
   const asking = new Set(findings.map(({ check }) => check));
   const stated = conditionsBefore(state, readings, before, ground);
   const wanted = toState(wantedConditions(readings, state, job, prepared, asking)).map((one) => {
