@@ -52,6 +52,10 @@ export const isForOthers = ({ dangers }: NowGround): boolean =>
 export const isTroubled = ({ troubles: { findings, tests } }: NowGround): boolean =>
   findings.length > 0 || tests.length > 0;
 
+/** Whether there is anything that a reading or a test could find the cause of. */
+export const isInQuestion = (ground: NowGround): boolean =>
+  isTroubled(ground) || ground.troubles.complaint || ground.faults.length > 0;
+
 /** A step of the worksheet by its name. */
 export const stepNamed = (name: string, { steps }: Pick<NowGround, 'steps'>): WorksheetStep | undefined =>
   steps.find(({ id }) => id === name || id.endsWith(`/${name}`));

@@ -1,7 +1,6 @@
 import type { Fault } from '../loop/faults.ts';
+import type { FindingReason } from '../steps/finding-reason.ts';
 import type { Reason } from '../worksheet-parts.ts';
-
-export type FindingReason = Extract<Reason, { kind: 'finding' }>;
 
 /** What keeps a hold point from being clear, the heaviest kind of it only. */
 export type Held =

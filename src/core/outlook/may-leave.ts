@@ -1,8 +1,9 @@
 import { counts } from '../finding.ts';
 import type { Instant } from '../job.ts';
 import type { OpenDanger } from '../loop/dangers.ts';
+import { type FindingReason, findingReason } from '../steps/finding-reason.ts';
 import type { BriefWorksheet } from '../worksheet.ts';
-import { type FindingReason, type Held, heldBy } from './held.ts';
+import { type Held, heldBy } from './held.ts';
 
 /** Whether the vehicle may leave, with the one reason that matters most. */
 export type MayLeave =
@@ -15,17 +16,7 @@ export type MayLeave =
 
 /** Findings that hold a release which no pack of the job has. */
 const heldWithoutPoint = ({ findings }: BriefWorksheet): FindingReason[] =>
-  findings
-    .filter((finding) => counts(finding) && finding.weight === 'hold')
-    .map(({ id, checkTitle, subject, state, verdict, stale }) => ({
-      kind: 'finding',
-      finding: id,
-      title: checkTitle,
-      subject,
-      state,
-      verdict,
-      stale,
-    }));
+  findings.filter((finding) => counts(finding) && finding.weight === 'hold').map(findingReason);
 
 /** Whether a vehicle may leave, by its dangers and the hold point `release`. */
 export const mayLeave = (sheet: BriefWorksheet): MayLeave => {

@@ -11,7 +11,7 @@ export const changeLine = (before: BriefWorksheet, after: BriefWorksheet, style:
   const { text, options } = style;
   const { steps, holdPoints, stale } = compareSheets(before, after);
   const old = [...new Set(stale.flatMap(({ channels }) => [...channels]))];
-  const done = steps.filter(({ now }) => now === null || now === 'done');
+  const done = steps.filter(({ was, now }) => was !== 'not-needed' && (now === null || now === 'done'));
   const again = steps.filter(({ was, now }) => was === 'done' && (now === 'ready' || now === 'waiting'));
   const parts = [
     ...(old.length > 0 ? [`older than this: ${keysText(old)}`] : []),

@@ -1,9 +1,11 @@
 import { counts } from '../../core/finding.ts';
+import type { Instant } from '../../core/job.ts';
 import { type Held, heldBy } from '../../core/outlook/held.ts';
 import type { BriefWorksheet } from '../../core/worksheet.ts';
 import type { WorksheetHoldPoint, WorksheetStep } from '../../core/worksheet-parts.ts';
 import { oneLine } from '../clean.ts';
 import type { Style } from '../style.ts';
+import { timeText } from '../times.ts';
 import { heldText } from '../words/leave-words.ts';
 import { wrap } from './grid.ts';
 import { stepLine } from './step-line.ts';
@@ -56,10 +58,17 @@ const placed = (
   return found;
 };
 
+const laterText = (title: string, due: Instant, zone: string): string =>
+  `Later, and holds nothing: ${title}, due ${timeText(due, zone)}`;
+
 /** What is to be done before the vehicle may leave, in the order of doing, with the hold points where they hold. */
 export const beforeLeavingPart = (sheet: BriefWorksheet, style: Style): string => {
   const { chalk, text, options } = style;
-  const steps = sheet.steps.filter(isOpen);
+  const open = sheet.steps.filter(isOpen);
+  const steps = open.filter(({ due }) => due === null);
+  const later = open.flatMap(({ title, due }) =>
+    due === null ? [] : [laterText(title, due, sheet.job.zone)],
+  );
   const points = placed(steps, sheet.holdPoints);
   const marks = (at: string | null): string[] =>
     (points.get(at) ?? []).flatMap((point) => markLines(point, sheet, style));
@@ -73,5 +82,9 @@ export const beforeLeavingPart = (sheet: BriefWorksheet, style: Style): string =
     steps.length === 0
       ? 'Before it may leave: no step is outstanding'
       : `Before it may leave: ${count}, ${workText(steps)}${repair}`;
-  return [...wrap(text(head), options.width, 0, 2).map((line) => chalk.bold(line)), ...lines].join('\n');
+  return [
+    ...wrap(text(head), options.width, 0, 2).map((line) => chalk.bold(line)),
+    ...lines,
+    ...later.flatMap((line) => wrap(text(oneLine(line)), options.width, 0, 2)),
+  ].join('\n');
 };

@@ -49,7 +49,7 @@ export const togetherText = (told: Together): string | null => {
         .join('; ');
     }
     case 'both-off':
-      return `signal and tape are both off, ${listText(told.axles)}`;
+      return `the body really stands off at the ${listText(told.axles)}: tape and signals agree`;
     case 'signal-only':
       return `${signalsOf(told.corners)} ${plainWord[told.word] ?? 'off'}; ${tapeWords[told.tape]}`;
     case 'body-only':

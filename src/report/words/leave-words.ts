@@ -1,6 +1,7 @@
 import { isCorner } from '../../core/corner.ts';
-import type { FindingReason, Held } from '../../core/outlook/held.ts';
+import type { Held } from '../../core/outlook/held.ts';
 import type { MayLeave } from '../../core/outlook/may-leave.ts';
+import type { FindingReason } from '../../core/steps/finding-reason.ts';
 import type { Reason } from '../../core/worksheet-parts.ts';
 import { displayWidth } from '../columns.ts';
 import { fitting } from '../sheet/fitting.ts';

@@ -9,7 +9,7 @@ import { type StillToTake, stillToTake } from '../../wanted/still-to-take.ts';
 import type { Reason, WorksheetStep } from '../../worksheet-parts.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
-import { mayBe, type NowGround } from '../now-ground.ts';
+import { isInQuestion, mayBe, type NowGround } from '../now-ground.ts';
 import { easiest, toRead, toState, wordsOf } from '../reading.ts';
 import { nextTest } from './test.ts';
 
@@ -234,7 +234,8 @@ export const read = (ground: NowGround): Now | null =>
   wanted(ground, (step, session) => comesFirst(step, session, ground)) ??
   facts(ground) ??
   conditions(ground) ??
-  (ground.faults.length === 0 ? asked(ground) : null);
+  // What was out before a repair is read again once its work is done, and not asked for on the way.
+  (ground.faults.length === 0 && isInQuestion(ground) ? asked(ground) : null);
 
 /** Readings that decide little, once no test pays any more: the vehicle as it was found, before the first work. */
 export const readTheRest = (ground: NowGround): Now | null => wanted(ground, () => true);

@@ -4,7 +4,7 @@ import { suspectAt } from '../../suspects/weigh.ts';
 import type { Reason } from '../../worksheet-parts.ts';
 import { type Command, choose, logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
-import { isTroubled, type NowGround } from '../now-ground.ts';
+import { isInQuestion, type NowGround } from '../now-ground.ts';
 
 /** Bits that make a test worth doing where nothing is priced. */
 const worthDoing = 0.05;
@@ -101,10 +101,8 @@ export const nextPaying = ({ diagnosis, job }: NowGround): RankedTest | null => 
 };
 
 /** The next test that pays, where anything is wrong that it could explain. */
-export const nextTest = (ground: NowGround): RankedTest | null => {
-  const isWrong = isTroubled(ground) || ground.troubles.complaint || ground.faults.length > 0;
-  return isWrong ? nextPaying(ground) : null;
-};
+export const nextTest = (ground: NowGround): RankedTest | null =>
+  isInQuestion(ground) ? nextPaying(ground) : null;
 
 /** The next test, or the measurement that must come before the repair of a fault that an eye saw. */
 export const test = (ground: NowGround): Now | null => {
