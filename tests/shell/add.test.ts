@@ -323,7 +323,7 @@ describe('a reading far outside of anything possible', () => {
   it('is an error where nobody sits, which says how to insist', async () => {
     const said = (await refuse('key-on', 'battery=12310', 'tank=96bar', 'air=80')).replace(/\s+/gu, ' ');
     expect(said).toContain(
-      'battery=12310: 12310 V is far outside of anything possible here did you mean 12.31 V or 12310 mV? Write 12310! if it is right',
+      'battery=12310: 12310 V is far outside of anything possible here did you mean 12.31 V or 12310 mV? Write 12310! to keep it; it is judged once it was read twice',
     );
     expect(said).toContain('tank=96bar: 96 bar is far outside');
     expect(said).toContain('air=80: 80 °C is far outside');

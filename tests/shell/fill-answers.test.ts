@@ -109,7 +109,9 @@ describe('an answer far outside of anything possible', () => {
       false,
     );
     expect(code).toBe(2);
-    expect(stderr.replace(/\s+/gu, ' ')).toContain('Write 248! if it is right');
+    expect(stderr.replace(/\s+/gu, ' ')).toContain(
+      'Write 248! to keep it; it is judged once it was read twice',
+    );
     expect(text).not.toContain('position');
   });
 });

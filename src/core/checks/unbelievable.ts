@@ -11,9 +11,15 @@ export interface Unbelievable extends Doubt {
   readonly snapshot: string;
 }
 
+/** How far two readings of one thing may differ and still say the same, as a share of the larger. Judgement. */
+const alike = 0.1;
+
+const agree = (one: number, other: number): boolean =>
+  Math.abs(one - other) <= alike * Math.max(Math.abs(one), Math.abs(other));
+
 /**
- * Readings that cannot be, each with what was probably meant: a decimal point or a unit slipped. Read a second time and
- * still so, a value is believed: it is the vehicle, and not a slip.
+ * Readings that cannot be, each with what was probably meant: a decimal point or a unit slipped. Where another reading of
+ * the same state says the same, a value is believed: it is the vehicle, and not a slip.
  *
  * @param taken what each reading comes to, in its channel's unit
  */
@@ -22,15 +28,18 @@ export const unbelievableReadings = (
   channels: ReadonlyMap<string, Channel>,
   taken: ReadonlyMap<Reading, { readonly estimate: Estimate }>,
 ): Map<Reading, Unbelievable> => {
-  const byKey = new Map<string, [Reading, Unbelievable][]>();
-  for (const { id, readings } of snapshots) {
-    for (const [key, reading] of readings) {
+  const doubted = snapshots.flatMap(({ id, state, readings }) =>
+    [...readings].flatMap(([key, reading]) => {
       const unit = channels.get(parseKey(key).base)?.unit;
       const value = taken.get(reading)?.estimate.value;
-      if (unit === undefined || value === undefined) continue;
+      if (unit === undefined || value === undefined) return [];
       const doubt = doubtOf(formatNumber(value, 6), unit, key, unit);
-      if (doubt !== null) byKey.set(key, [...(byKey.get(key) ?? []), [reading, { ...doubt, snapshot: id }]]);
-    }
-  }
-  return new Map([...byKey.values()].filter(({ length }) => length === 1).flat());
+      return doubt === null
+        ? []
+        : [{ of: `${state} ${key}`, reading, value, doubt: { ...doubt, snapshot: id } }];
+    }),
+  );
+  const isAlone = (one: (typeof doubted)[number]): boolean =>
+    !doubted.some((other) => other !== one && other.of === one.of && agree(one.value, other.value));
+  return new Map(doubted.filter(isAlone).map(({ reading, doubt }) => [reading, doubt]));
 };

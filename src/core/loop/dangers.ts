@@ -36,18 +36,25 @@ const readingsOf = (channel: string, { snapshots, log }: Job): readonly Snapshot
   return snapshots.filter(({ stamp, readings }) => stamp.at >= worked && readings.has(channel));
 };
 
-/** Whether a reading before the newest was beyond the same limit. */
-const isRetaken = ({ channels, limits, snapshot }: Finding, job: Job): boolean => {
-  const [channel = ''] = channels;
-  return readingsOf(channel, job).some(({ id, readings }) => {
-    const reading = readings.get(channel);
-    if (id === snapshot || reading?.kind !== 'values') return false;
-    return reading.values.some(
-      ({ value }) =>
-        value > (limits?.high ?? Number.POSITIVE_INFINITY) ||
-        value < (limits?.low ?? Number.NEGATIVE_INFINITY),
-    );
-  });
+const isBeyond = (snapshot: Snapshot, channel: string, { limits }: Finding): boolean => {
+  const reading = snapshot.readings.get(channel);
+  if (reading?.kind !== 'values') return false;
+  const { low, high } = {
+    low: limits?.low ?? Number.NEGATIVE_INFINITY,
+    high: limits?.high ?? Number.POSITIVE_INFINITY,
+  };
+  return reading.values.some(({ value }) => value > high || value < low);
+};
+
+/** Snapshots in a row, up to the one of the finding, that were beyond its limit; that one in any case. */
+const runOf = (finding: Finding, job: Job): readonly Snapshot[] => {
+  const [channel = ''] = finding.channels;
+  const upTo = readingsOf(channel, job);
+  const last = upTo.findIndex(({ id }) => id === finding.snapshot);
+  const good = upTo.slice(0, Math.max(last, 0)).findLastIndex((one) => !isBeyond(one, channel, finding));
+  return last < 0
+    ? job.snapshots.filter(({ id }) => id === finding.snapshot)
+    : upTo.slice(good + 1, last + 1);
 };
 
 const ofFindings = (
@@ -58,8 +65,8 @@ const ofFindings = (
   findings.flatMap((finding) => {
     const terms = dangers.get(finding.check);
     if (!terms || finding.verdict !== 'out' || !finding.current) return [];
-    if (terms.afterRetake && !isRetaken(finding, job)) return [];
-    const [first] = readingsOf(finding.channels[0] ?? '', job);
+    const run = runOf(finding, job);
+    if (terms.afterRetake && run.length < 2) return [];
     const { forbids, cautions } = terms;
     return [
       {
@@ -69,7 +76,7 @@ const ofFindings = (
         finding: finding.id,
         forbids,
         cautions,
-        since: first?.stamp.at ?? job.opened,
+        since: run[0]?.stamp.at ?? job.opened,
       },
     ];
   });

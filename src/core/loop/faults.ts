@@ -32,6 +32,8 @@ export interface Fault {
   readonly lacks: readonly string[];
   /** The work on the same component after which it shows again; null where there was none. */
   readonly returned: LogEntry | null;
+  /** Whether it was worked on so often to no avail that somebody has to decide what comes now. */
+  readonly spent: boolean;
 }
 
 /** After so many repairs of one component that did not help, another one would not either. */
@@ -108,7 +110,7 @@ const suspectFor = (component: string, diagnosis: Diagnosis | null): Hypothesis 
 
 /**
  * The faults of a job that are confirmed: seen by an eye, found by a test that fits nothing else, or advised. A
- * component that the customer declined is not among them, nor one that was repaired twice to no avail.
+ * component that the customer declined is not among them.
  */
 export const faultsOf = (
   job: Job,
@@ -126,7 +128,7 @@ export const faultsOf = (
     const step = own?.suspect?.isPart === false ? stepFor(component, prepared) : null;
     const isDone = step === null ? isRepair : putsRight;
     const works = job.log.filter((entry) => isDone(entry) && entry.what === component);
-    if (declined.has(component) || works.length >= mostRepairs) return [];
+    if (declined.has(component)) return [];
     const sight = proof.by === 'sight' && own?.suspect?.component === neverBySight;
     return [
       {
@@ -142,6 +144,7 @@ export const faultsOf = (
             ? missingConfirmations(own.suspect.confirm, own.place, diagnosis.weighed.evidence)
             : [],
         returned: works.at(-1) ?? null,
+        spent: works.length >= mostRepairs,
       },
     ];
   });

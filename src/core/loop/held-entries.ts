@@ -11,8 +11,11 @@ export const pointFor = ({ did, closing, what }: LogEntry): string | null => {
   return did === 'closed' && (closing === null || closing === 'repaired') ? 'release' : null;
 };
 
-/** Whether the vehicle was released in order before its file is closed: then that needs no second look. */
-const isReleased = ({ log }: Job): boolean => decisionsOf({ log })?.released?.despite === null;
+/** Whether an entry needs no look: the vehicle was released in order before its file is closed, or access is ordered. */
+export const isFree = ({ did, what }: LogEntry, before: Job): boolean =>
+  did === 'closed'
+    ? decisionsOf(before).released?.despite === null
+    : did === 'ordered' && (before.equipment ?? []).some(({ does }) => does.includes(what ?? ''));
 
 /**
  * The job as it stood just before an entry; an order is looked at with itself, since it is what puts its part in
@@ -40,8 +43,7 @@ export const pointAgainst = (
   points: readonly WorksheetHoldPoint[],
 ): WorksheetHoldPoint | null => {
   const point = points.find(({ id }) => id === pointFor(entry));
-  if (!point || point.clear || !point.holds) return null;
-  return entry.did === 'closed' && isReleased(before) ? null : point;
+  return !point || point.clear || !point.holds || isFree(entry, before) ? null : point;
 };
 
 /** Entries that must be held against their hold points: those that say why they were written all the same are not. */

@@ -1,7 +1,6 @@
-import type { LogEntry } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Step } from '../pack.ts';
-import { findingReason } from '../steps/finding-reason.ts';
+import { findingReason, loggedReason } from '../steps/reasons.ts';
 import type { Reason } from '../worksheet-parts.ts';
 import { proofReasons } from './fault-reasons.ts';
 import type { Fault } from './faults.ts';
@@ -28,15 +27,13 @@ const madeFor = (template: Step, component: string, title: string, minutes: numb
   };
 };
 
-const logged = ({ did, what, stamp }: LogEntry): Reason => ({ kind: 'logged', did, what, at: stamp.at });
-
 /** A repair for every confirmed fault, and the repairs that were done; what a step of its own sets right has none. */
 export const repairSteps = (
   template: Step,
   faults: readonly Fault[],
   retests: readonly Retest[],
 ): LoopStep[] => {
-  const open = faults.filter(({ step }) => step === null);
+  const open = faults.filter(({ step, spent }) => step === null && !spent);
   return [
     ...open.map((fault) => ({
       step: madeFor(template, fault.component, fault.title, fault.minutes),
@@ -48,7 +45,7 @@ export const repairSteps = (
       .map(({ component, title, since }) => ({
         step: madeFor(template, component, title, 0),
         done: true,
-        because: [logged(since)],
+        because: [loggedReason(since)],
       })),
   ];
 };
@@ -79,5 +76,5 @@ export const retestSteps = (template: Step, retests: readonly Retest[]): LoopSte
       template.minutes + retest.tests.reduce((sum, { minutes, passed }) => sum + (passed ? 0 : minutes), 0),
     ),
     done: retest.done,
-    because: retest.done ? [logged(retest.since)] : retestReasons(retest),
+    because: retest.done ? [loggedReason(retest.since)] : retestReasons(retest),
   }));

@@ -1,12 +1,14 @@
-import { type Finding, weightOrder } from '../finding.ts';
+import type { Finding } from '../finding.ts';
 import type { CodeMeaning, Job } from '../job.ts';
 import { keyOf } from '../key.ts';
 import type { Step } from '../pack.ts';
 import type { Condition } from '../steps/condition.ts';
+import { meansOf } from '../steps/facts.ts';
 import { isRepair } from '../steps/staleness.ts';
 import type { Diagnosis } from '../suspects/diagnosis.ts';
 import { forAndAgainst } from '../suspects/ledger.ts';
 import type { Decisions } from './decisions.ts';
+import { isWrong } from './older.ts';
 import { isRepairedSince, type PointingTest, pointingTests } from './pointing-tests.ts';
 import type { Retest } from './retests.ts';
 
@@ -23,13 +25,9 @@ export interface Troubles {
 /** Kinds of checks that say nothing of the vehicle. */
 const ofTheShop: readonly string[] = ['equipment', 'kept-hold-points'];
 
-/** Out at hold or look, not accepted, and newer than any work that it depends on; or intermittent. */
-const isWrong = ({ verdict, weight, waived, current, intermittent, kind }: Finding): boolean =>
-  verdict === 'out' &&
-  waived === null &&
-  weightOrder[weight] <= weightOrder.look &&
-  (current || intermittent) &&
-  !ofTheShop.includes(kind);
+/** Wrong with the vehicle, and newer than any work that it depends on; or intermittent. */
+const isWrongNow = (finding: Finding): boolean =>
+  isWrong(finding) && (finding.current || finding.intermittent) && !ofTheShop.includes(finding.kind);
 
 /** Every fact of a condition that holds for `is`. */
 const asks = (condition: Condition | null, is: (fact: Condition) => boolean): boolean => {
@@ -49,9 +47,6 @@ const bringsBy =
   (means: CodeMeaning | null) =>
   (fact: Condition): boolean =>
     means !== null && 'fact' in fact && fact.fact === 'code-means' && fact.means.includes(means);
-
-const meansOf = ({ remarks }: Finding): CodeMeaning | null =>
-  remarks.find((remark) => remark.kind === 'code')?.means ?? null;
 
 const answerOf = ({ remarks }: Finding): string | null =>
   remarks.find((remark) => remark.kind === 'answered-by-step')?.step ?? null;
@@ -110,7 +105,7 @@ export const troublesOf = (
 ): Troubles => {
   const older = new Set(retests.flatMap((retest) => retest.older.map(({ id }) => id)));
   const declined = declinedOf(decisions, diagnosis);
-  const wrong = unexpected(findings.filter(isWrong), job, open);
+  const wrong = unexpected(findings.filter(isWrongNow), job, open);
   const tests = diagnosis ? pointingTests(diagnosis.weighed) : [];
   const isInstrument = (place: number): boolean =>
     diagnosis?.weighed.model.hypotheses[place]?.suspect?.repaired === false;

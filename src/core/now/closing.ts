@@ -1,4 +1,5 @@
 import type { Closing } from '../job.ts';
+import { loggedReason } from '../steps/reasons.ts';
 import type { Reason } from '../worksheet-parts.ts';
 import { choose, logged, say } from './command.ts';
 import type { Now } from './now.ts';
@@ -23,13 +24,15 @@ const toClose = (closing: Closing | null, because: readonly Reason[]): Now => {
 };
 
 /** The vehicle has left, by the release or to somebody else: its file is closed. */
-export const whenGone = ({ decisions: { passedOn, released }, holdPoints }: NowGround): Now | null => {
+export const whenGone = ({ decisions, holdPoints }: NowGround): Now | null => {
+  const { passedOn, released, declined } = decisions;
   const gone = passedOn ?? released;
   if (!gone) return null;
-  const because: Reason[] = [{ kind: 'logged', did: gone.did, what: gone.what, at: gone.stamp.at }];
+  const because = [loggedReason(gone)];
   if (passedOn) return toClose('passed-on', because);
   const isClear = holdPoints.find(({ id }) => id === 'release')?.clear !== false;
-  return toClose(isClear ? 'repaired' : null, because);
+  // What the customer did not want repaired is no repair.
+  return toClose(isClear ? (declined.size > 0 ? 'declined' : 'repaired') : null, because);
 };
 
 /** What is left where a repair was declined and the vehicle cannot be released: the job ends as it is. */

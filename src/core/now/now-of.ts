@@ -13,12 +13,31 @@ const stuck = (ground: NowGround): Now => {
   return toDecide([], reasons.length > 0 ? reasons : [{ kind: 'not-blamed' }], ground);
 };
 
+/** Whether a vehicle that was released is here again: something was found wrong with it since. */
+const isBack = ({
+  decisions: { released, passedOn },
+  troubles,
+  dangers,
+  findings,
+  job,
+}: NowGround): boolean => {
+  if (!released || passedOn) return false;
+  const isSince = (snapshot: string | null): boolean =>
+    (job.snapshots.find(({ id }) => id === snapshot)?.stamp.at ?? 0) > released.stamp.at;
+  const found = new Set(dangers.map(({ finding }) => finding));
+  return (
+    troubles.findings.some(({ snapshot }) => isSince(snapshot)) ||
+    findings.some(({ id, snapshot }) => found.has(id) && isSince(snapshot)) ||
+    dangers.some(({ finding, since }) => finding === null && since > released.stamp.at)
+  );
+};
+
 /**
  * The one thing to do now: the first kind that applies. A closed job wants nothing, a vehicle that has left only that
  * its file is closed, and one whose brakes share the air only that qualified people take it on.
  */
 export const nowOf = (ground: NowGround): Now => {
-  const over = none(ground) ?? whenGone(ground);
+  const over = none(ground) ?? (isBack(ground) ? null : whenGone(ground));
   if (over) return over;
   if (isForOthers(ground)) return stop(ground) ?? handOn();
   for (const { find } of kindsOfNow) {

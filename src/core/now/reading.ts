@@ -1,4 +1,4 @@
-import { type ConditionName, conditionWords, type State } from '../job.ts';
+import { type ConditionName, conditionWords } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { WantedCondition } from '../wanted/circumstances.ts';
 import type { StillToTake } from '../wanted/still-to-take.ts';
@@ -51,14 +51,15 @@ export const toRead = (
   ground: NowGround,
   instead: readonly Command[] = [],
 ): Now => {
-  const { readings, lamp, codes, state } = session;
+  const { readings, lamp, codes, state, conditions } = session;
+  const things = [...readings, ...(lamp ? ['lamp'] : []), ...(codes ? ['codes'] : [])];
   return {
     kind,
     id,
     title: {
       kind: 'read',
       state,
-      things: [...readings, ...(lamp ? ['lamp'] : []), ...(codes ? ['codes'] : [])],
+      things: things.length > 0 ? things : conditions.map(({ name }) => name),
     },
     because,
     ...effortOf(session, ground),
@@ -68,6 +69,3 @@ export const toRead = (
     for: 'technician',
   };
 };
-
-/** States in the order in which they are easiest to bring about. */
-export const easiest: readonly State[] = ['key-on', 'running', 'cranking', 'rest', 'driving'];

@@ -1,5 +1,5 @@
 import type { Fault } from '../loop/faults.ts';
-import type { FindingReason } from '../steps/finding-reason.ts';
+import type { FindingReason } from '../steps/reasons.ts';
 import type { Reason } from '../worksheet-parts.ts';
 
 /** What keeps a hold point from being clear, the heaviest kind of it only. */

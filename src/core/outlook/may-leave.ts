@@ -1,7 +1,8 @@
 import { counts } from '../finding.ts';
 import type { Instant } from '../job.ts';
 import type { OpenDanger } from '../loop/dangers.ts';
-import { type FindingReason, findingReason } from '../steps/finding-reason.ts';
+import { decisionsOf } from '../loop/decisions.ts';
+import { type FindingReason, findingReason } from '../steps/reasons.ts';
 import type { BriefWorksheet } from '../worksheet.ts';
 import { type Held, heldBy } from './held.ts';
 
@@ -10,7 +11,13 @@ export type MayLeave =
   /** Something forbids driving it, whatever the release says. */
   | { readonly verdict: 'do-not-drive'; readonly because: readonly OpenDanger[] }
   | { readonly verdict: 'do-not-release'; readonly because: Held }
-  | { readonly verdict: 'may-leave'; readonly since: Instant | null; readonly closed: boolean }
+  | {
+      readonly verdict: 'may-leave';
+      readonly since: Instant | null;
+      readonly closed: boolean;
+      /** Components whose repair the customer did not want. */
+      readonly declined: readonly string[];
+    }
   /** No pack of the job has a release, and nothing that is out holds one. */
   | { readonly verdict: 'not-judged' };
 
@@ -34,6 +41,11 @@ export const mayLeave = (sheet: BriefWorksheet): MayLeave => {
   // A fault that is confirmed holds the vehicle until it is put right or decided, though no reading shows it.
   if (faults.length > 0 && job.status !== 'closed')
     return { verdict: 'do-not-release', because: { of: 'faults', faults } };
-  const since = job.log.findLast(({ did }) => did === 'released')?.stamp.at ?? null;
-  return { verdict: 'may-leave', since, closed: job.status === 'closed' };
+  const { released, declined } = decisionsOf(job);
+  return {
+    verdict: 'may-leave',
+    since: released?.stamp.at ?? null,
+    closed: job.status === 'closed',
+    declined: [...declined],
+  };
 };

@@ -1,18 +1,19 @@
 import { covers } from '../checks/waivers.ts';
 import { type Finding, weightOrder } from '../finding.ts';
-import type { LogEntry, Snapshot } from '../job.ts';
+import type { CodeMeaning, LogEntry, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Reason } from '../worksheet-parts.ts';
 import type { Fact } from './condition.ts';
-import { findingReason } from './finding-reason.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
 import { isIn, matches, takenBack, windowOf } from './log-entries.ts';
 import { faults as faultsFact, moved, proof, stated } from './loop-facts.ts';
 import { access, cost } from './money-facts.ts';
 import { part } from './part-facts.ts';
+import { findingReason, loggedReason } from './reasons.ts';
 import { isWork } from './staleness.ts';
 
-const meansOf = (finding: Finding): string | null => {
+/** What the code of a finding means; null where it is no code, or nobody says. */
+export const meansOf = (finding: Finding): CodeMeaning | null => {
   for (const remark of finding.remarks) if (remark.kind === 'code') return remark.means;
   return null;
 };
@@ -23,7 +24,7 @@ const logged = ({ pattern }: Asked<'log'>, { job, withFailedWork }: Ground): Ans
   const tells = (one: LogEntry): boolean => !one.failed || (withFailedWork === true && isWork(one));
   const entry = job.log.findLast((one) => tells(one) && matches(one, pattern) && !takenBack(one, job));
   if (!entry) return no({ kind: 'not-logged', did: pattern.did, what: pattern.what });
-  return yes(entry.stamp.at, { kind: 'logged', did: entry.did, what: entry.what, at: entry.stamp.at });
+  return yes(entry.stamp.at, loggedReason(entry));
 };
 
 const finding = (fact: Asked<'finding'>, { findings, job }: Ground): Answer => {

@@ -3,8 +3,8 @@ import type { Job, Snapshot } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Reason } from '../worksheet-parts.ts';
 import type { Fact } from './condition.ts';
-import { findingReason } from './finding-reason.ts';
 import { type Answer, type Ground, no, yes } from './ground.ts';
+import { findingReason } from './reasons.ts';
 import { isWork } from './staleness.ts';
 
 type Asked<K extends Fact['fact']> = Extract<Fact, { fact: K }>;

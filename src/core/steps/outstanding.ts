@@ -1,3 +1,4 @@
+import type { Act } from '../acts.ts';
 import type { Finding } from '../finding.ts';
 import type { Instant, Job } from '../job.ts';
 import { repairSteps, retestSteps } from '../loop/loop-steps.ts';
@@ -26,15 +27,19 @@ const day = 86_400_000;
 const dueOf = ({ step: { recheckDays } }: Standing, since: Instant | null): Instant | null =>
   recheckDays === null || since === null ? null : since + recheckDays * day;
 
-/** What an outstanding step waits for. */
+/**
+ * What an outstanding step waits for.
+ *
+ * @param possible outstanding steps that no danger forbids
+ */
 const waitsOf = (
   { step }: Standing,
-  outstandingSteps: readonly Step[],
+  possible: readonly Step[],
   closed: ReadonlySet<string>,
   unequipped: boolean,
   ground: Ground,
 ): string[] => [
-  ...outstandingSteps
+  ...possible
     .filter(({ name, base }) => step.after.includes(name) || step.after.includes(base))
     .map(({ id }) => id),
   ...(step.behind !== null && closed.has(step.behind) ? [`hold-point/${step.behind}`] : []),
@@ -49,7 +54,7 @@ const isSublet = ({ name, id }: Step, { log }: Job): boolean =>
 
 const toWorksheetStep = (
   standing: Standing,
-  outstandingSteps: readonly Step[],
+  possible: readonly Step[],
   closed: ReadonlySet<string>,
   ground: Ground,
 ): WorksheetStep => {
@@ -62,7 +67,7 @@ const toWorksheetStep = (
     equipment !== null &&
     !equipment.some(({ does }) => does.includes(step.needs ?? '')) &&
     !isSublet(step, ground.job);
-  const waitsFor = open ? waitsOf(standing, outstandingSteps, closed, unequipped, ground) : [];
+  const waitsFor = open ? waitsOf(standing, possible, closed, unequipped, ground) : [];
   return {
     id: step.id,
     base: step.base,
@@ -86,15 +91,26 @@ const withoutEchoes = (reasons: readonly Reason[]): readonly Reason[] => {
   return reasons.filter((reason) => reason.kind !== 'finding-wanted' || !out.includes(reason.check));
 };
 
-const judgeHoldPoint = (point: HoldPoint, ground: Ground, withFailed: Ground): WorksheetHoldPoint | null => {
+/** What may not be driven may not leave, whatever else is in order. */
+const forbidding = ({ id }: HoldPoint, forbidden: ReadonlySet<Act>): Reason[] =>
+  id === 'release' && forbidden.has('drive') ? [{ kind: 'forbidden', acts: ['drive'] }] : [];
+
+const judgeHoldPoint = (
+  point: HoldPoint,
+  ground: Ground,
+  withFailed: Ground,
+  forbidden: ReadonlySet<Act>,
+): WorksheetHoldPoint | null => {
   if (point.when !== null && !answer(point.when, withFailed).holds) return null;
   const { holds, reasons } = answer(point.clearWhen, ground);
+  const dangers = forbidding(point, forbidden);
+  const clear = holds && dangers.length === 0;
   return {
     id: point.id,
     title: point.title,
-    clear: holds,
+    clear,
     holds: point.id !== 'order-part' || orderHolds(ground),
-    reasons: holds ? [] : withoutEchoes(reasons),
+    reasons: clear ? [] : [...dangers, ...(holds ? [] : withoutEchoes(reasons))],
     cautions: point.cautions,
   };
 };
@@ -102,6 +118,8 @@ const judgeHoldPoint = (point: HoldPoint, ground: Ground, withFailed: Ground): W
 /** The ground that steps stand on, before it is known which are open. */
 type Base = Pick<Ground, 'job' | 'asOf' | 'diagnosis' | 'model' | 'faults' | 'retests'> & {
   readonly findings: readonly Finding[];
+  /** Acts that a danger forbids. */
+  readonly forbidden: ReadonlySet<Act>;
 };
 
 // Plain loops in functions of their own: this runs once a job, and V8 recompiles one long function of chained calls
@@ -120,11 +138,15 @@ const openOf = (steps: readonly Step[], wanted: readonly WorksheetStep[]): Groun
   return open;
 };
 
-const judgeHoldPoints = (points: readonly HoldPoint[], ground: Ground): WorksheetHoldPoint[] => {
+const judgeHoldPoints = (
+  points: readonly HoldPoint[],
+  ground: Ground,
+  forbidden: ReadonlySet<Act>,
+): WorksheetHoldPoint[] => {
   const withFailed = bringing(ground);
   const judged: WorksheetHoldPoint[] = [];
   for (const point of points) {
-    const one = judgeHoldPoint(point, ground, withFailed);
+    const one = judgeHoldPoint(point, ground, withFailed, forbidden);
     if (one) judged.push(one);
   }
   return judged;
@@ -162,7 +184,7 @@ export interface Outstanding {
  */
 export const outstanding = (prepared: PreparedPacks, base: Base): Outstanding => {
   const { steps, holdPoints: points } = prepared;
-  const { job, asOf, diagnosis, model, faults, retests } = base;
+  const { job, asOf, diagnosis, model, faults, retests, forbidden } = base;
   const findings = findingsAsked(base.findings);
   const groundOf = (open: Ground['open'], supposed = job): Ground => ({
     job: supposed,
@@ -182,10 +204,12 @@ export const outstanding = (prepared: PreparedPacks, base: Base): Outstanding =>
   const outstandingSteps = outstandingOf(all);
   const wanted = readingSteps(before, outstandingSteps, prepared);
   const ground = groundOf(openOf(outstandingSteps, wanted));
-  const holdPoints = judgeHoldPoints(points, ground);
+  const holdPoints = judgeHoldPoints(points, ground, forbidden);
   const closed = closedOf(holdPoints);
   const sheets = [...wanted];
-  for (const one of all) sheets.push(toWorksheetStep(one, outstandingSteps, closed, ground));
+  // Nothing waits for what may not be done now.
+  const possible = outstandingSteps.filter(({ acts }) => !acts.some((act) => forbidden.has(act)));
+  for (const one of all) sheets.push(toWorksheetStep(one, possible, closed, ground));
   return {
     steps: [...inOrder(sheets), ...sheets.filter(isSettled)],
     holdPoints,

@@ -2,10 +2,11 @@ import type { Finding, Missing } from '../finding.ts';
 import { type Instant, type LogEntry, type State, states, workVerbs } from '../job.ts';
 import { parseKey } from '../key.ts';
 import type { Channel, Step } from '../pack.ts';
-import type { PreparedPacks } from '../prepare/prepared-packs.ts';
 import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
 import type { Ground } from './ground.ts';
-import { disturbs, isRepair, isWork, staleSince } from './staleness.ts';
+import { type Asking, everything, heldBy, type ReadingPacks } from './reading-holds.ts';
+import { loggedReason } from './reasons.ts';
+import { isWork, staleSince } from './staleness.ts';
 import { waitsForSomebody } from './waiting.ts';
 
 /** What one state still wants. */
@@ -16,8 +17,8 @@ interface Wanted {
   readonly open: Reason[];
 }
 
-/** The state in which a reading is easiest to take, of those that serve. */
-const easiest: readonly State[] = ['key-on', 'running', 'cranking', 'rest', 'driving'];
+/** States in the order in which they are easiest to bring about. */
+export const easiest: readonly State[] = ['key-on', 'running', 'cranking', 'rest', 'driving'];
 
 /** No reading would change these: the limits are not for this vehicle. */
 const beyondReading: ReadonlySet<Missing['why']> = new Set([
@@ -32,15 +33,6 @@ const beyondReading: ReadonlySet<Missing['why']> = new Set([
 /** Whether a check had its readings, and says nothing of them for another reason that a reading could mend. */
 export const isOpen = ({ why }: Missing): boolean =>
   why !== 'no-reading' && why !== 'no-snapshot' && why !== 'no-lamp' && !beyondReading.has(why);
-
-/** What of the readings that checks miss is asked for. */
-export interface Asking {
-  readonly reading: (key: string, finding: Finding) => boolean;
-  /** Of checks that had their readings and could say nothing of them. */
-  readonly open: (missing: Missing) => boolean;
-}
-
-const everything: Asking = { reading: () => true, open: () => true };
 
 /** What a not-taken finding asks for, sorted into the state to read it in. */
 const sortMissing = (
@@ -101,13 +93,6 @@ const workAhead = (
       ),
     )
     .map(({ id }) => id);
-
-const loggedReason = ({ did, what, stamp }: LogEntry): Reason => ({
-  kind: 'logged',
-  did,
-  what,
-  at: stamp.at,
-});
 
 const endsReading = ({ did }: LogEntry): boolean => did === 'completed' || did === 'skipped';
 
@@ -220,44 +205,6 @@ const dataStep = (findings: readonly Finding[], { job }: Ground): WorksheetStep[
     },
   ];
 };
-
-/** What of some packs tells which readings are wanted. */
-type ReadingPacks = Pick<PreparedPacks, 'channelById' | 'retest' | 'always'>;
-
-/** Whether a reading was taken since the last repair that disturbs it. */
-const isReadSince = (key: string, { job }: Ground, channels: ReadonlyMap<string, Channel>): boolean => {
-  const channel = channels.get(parseKey(key).base);
-  const work = job.log.findLast(
-    (entry) => isRepair(entry) && channel !== undefined && disturbs(entry.what ?? '', key, channel),
-  );
-  return (
-    work === undefined ||
-    job.snapshots.some(({ stamp, readings }) => stamp.at > work.stamp.at && readings.has(key))
-  );
-};
-
-/** Whether a reading could not be taken, and a repair since may have changed that. */
-const mayBeTakenNow = (key: string, { job }: Ground): boolean => {
-  const newest = job.snapshots.findLast(({ readings }) => readings.has(key));
-  const isUntaken = newest?.readings.get(key)?.kind === 'untaken';
-  return isUntaken && job.log.some((entry) => isRepair(entry) && entry.stamp.at > newest.stamp.at);
-};
-
-/**
- * Readings that hold the release: those that a pack always wants, and those of what was repaired. Where no pack says
- * what it always wants, all do. What could not be taken, for a reason, is answered until something was repaired.
- */
-const heldBy = (ground: Ground, { always, channelById }: ReadingPacks): Asking =>
-  always === null
-    ? everything
-    : {
-        reading: (key, { channels }) =>
-          always.has(parseKey(key).base) || !channels.every((one) => isReadSince(one, ground, channelById)),
-        open: (missing) =>
-          missing.why === 'could-not-be-taken' &&
-          always.has(parseKey(missing.channel).base) &&
-          mayBeTakenNow(missing.channel, ground),
-      };
 
 /**
  * A step a state for what the checks could not judge, or what work has made stale: not taken is not within. A step

@@ -50,7 +50,7 @@ export const doubted = (typed: string, doubt: Doubt): Typed<never> => {
     fault: {
       typed,
       message: `${read} is far outside of anything possible here`,
-      hint: `${instead}Write ${typed.trim()}! if it is right`,
+      hint: `${instead}Write ${typed.trim()}! to keep it; it is judged once it was read twice`,
       doubt,
     },
   };

@@ -1,7 +1,7 @@
 import { isCorner } from '../../core/corner.ts';
 import type { Held } from '../../core/outlook/held.ts';
 import type { MayLeave } from '../../core/outlook/may-leave.ts';
-import type { FindingReason } from '../../core/steps/finding-reason.ts';
+import type { FindingReason } from '../../core/steps/reasons.ts';
 import type { Reason } from '../../core/worksheet-parts.ts';
 import { displayWidth } from '../columns.ts';
 import { fitting } from '../sheet/fitting.ts';
@@ -77,10 +77,15 @@ export const mayLeaveText = (leave: MayLeave, zone: string, width: number): stri
       const head = 'DO NOT RELEASE: ';
       return head + heldText(leave.because, zone, width - head.length);
     }
-    case 'may-leave':
-      return leave.since === null
-        ? 'MAY LEAVE: nothing holds the release'
-        : `MAY LEAVE: released ${timeText(leave.since, zone)}`;
+    case 'may-leave': {
+      const head =
+        leave.since === null
+          ? 'MAY LEAVE: nothing holds the release'
+          : `MAY LEAVE: released ${timeText(leave.since, zone)}`;
+      if (leave.declined.length === 0) return head;
+      const tail = `${head}; declined: `;
+      return tail + named([...leave.declined], width - tail.length);
+    }
     case 'not-judged':
       return 'RELEASE NOT JUDGED: no pack of this job says what it takes';
   }

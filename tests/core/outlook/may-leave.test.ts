@@ -34,6 +34,15 @@ describe('whether a vehicle may leave', () => {
       verdict: 'may-leave',
       since: null,
       closed: false,
+      declined: [],
+    });
+  });
+
+  it('names what the customer did not want repaired', () => {
+    const log = 'log: [{at: 2026-03-02T10:00, did: declined, what: link, by: customer}]\n';
+    expect(mayLeave(judge(pack(release), good + log))).toMatchObject({
+      verdict: 'may-leave',
+      declined: ['link'],
     });
   });
 

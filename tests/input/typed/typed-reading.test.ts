@@ -83,11 +83,36 @@ describe('a reading as typed', () => {
 
 describe('a reading far outside of anything possible', () => {
   it.each([
-    ['12310', 'supply', '12310 V', 'did you mean 12.31 V or 12310 mV? Write 12310! if it is right'],
-    ['248', 'position', '248 V', 'did you mean 2.48 V or 248 mV? Write 248! if it is right'],
-    ['96 bar', 'tank', '96 bar', 'did you mean 9.6 bar or 96 psi? Write 96 bar! if it is right'],
-    ['2.48/248', 'position', '248 V', 'did you mean 2.48 V or 248 mV? Write 2.48/248! if it is right'],
-    ['0.9..260', 'position', '260 V', 'did you mean 2.6 V or 260 mV? Write 0.9..260! if it is right'],
+    [
+      '12310',
+      'supply',
+      '12310 V',
+      'did you mean 12.31 V or 12310 mV? Write 12310! to keep it; it is judged once it was read twice',
+    ],
+    [
+      '248',
+      'position',
+      '248 V',
+      'did you mean 2.48 V or 248 mV? Write 248! to keep it; it is judged once it was read twice',
+    ],
+    [
+      '96 bar',
+      'tank',
+      '96 bar',
+      'did you mean 9.6 bar or 96 psi? Write 96 bar! to keep it; it is judged once it was read twice',
+    ],
+    [
+      '2.48/248',
+      'position',
+      '248 V',
+      'did you mean 2.48 V or 248 mV? Write 2.48/248! to keep it; it is judged once it was read twice',
+    ],
+    [
+      '0.9..260',
+      'position',
+      '260 V',
+      'did you mean 2.6 V or 260 mV? Write 0.9..260! to keep it; it is judged once it was read twice',
+    ],
   ])('%s of %s is doubted, with what was probably meant', (typed, channel, read, hint) => {
     const { message, hint: said, doubt } = fault(typed, channel);
     expect(message).toBe(`${read} is far outside of anything possible here`);

@@ -11,7 +11,7 @@ const estimate = ({ faults, job, diagnosis }: NowGround): number => {
   const rate = job.costs.labourRate ?? diagnosis?.weighed.stakes?.rate ?? 0;
   const priced = new Set(job.costs.lines.map(({ what }) => what));
   return faults
-    .filter(({ component }) => !priced.has(component))
+    .filter(({ component, spent }) => !spent && !priced.has(component))
     .reduce((sum, { amount, minutes }) => sum + amount + (minutes / 60) * rate, 0);
 };
 
@@ -31,7 +31,7 @@ export const authorise = (ground: NowGround): Now | null => {
   const { total } = costState(job.costs);
   const about = estimate(ground);
   const isOpen = job.costs.authorised.length === 0 && !isSaidSo(job) && !isStanding(job, total + about);
-  const isNew = faults.length > 0 && isOpen;
+  const isNew = faults.some(({ spent }) => !spent) && isOpen;
   if (decisions.declined.has('cost') || (!isAsked && !isNew && !isMore)) return null;
   const amount = Math.ceil(total + about);
   if (amount === 0 && !isAsked && !isMore) return null;

@@ -1,10 +1,10 @@
 import type { Finding } from '../../finding.ts';
-import type { State } from '../../job.ts';
-import { findingReason } from '../../steps/finding-reason.ts';
+import type { Snapshot, State } from '../../job.ts';
+import { findingReason } from '../../steps/reasons.ts';
 import { forAndAgainst } from '../../suspects/ledger.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
-import type { NowGround } from '../now-ground.ts';
+import { mayBe, type NowGround } from '../now-ground.ts';
 import { addCommand, toRead } from '../reading.ts';
 import { keysOfAsk, openAsks, timesTaken } from './read.ts';
 
@@ -26,13 +26,19 @@ const again = (
   title: { kind: 'read-again', what: readings.join(', '), with: meter },
 });
 
+const isReadAgain = (channel: string, { stamp, state }: Snapshot, { job }: NowGround): boolean =>
+  job.snapshots.some(
+    (one) => one.state === state && one.stamp.at > stamp.at && one.readings.get(channel)?.kind === 'values',
+  );
+
 /** A reading that cannot be: a decimal point or a unit slipped. Read once more and still so, it is believed. */
 const slipped = (ground: NowGround): Now | null => {
   for (const { missing, waived } of ground.findings) {
     if (missing?.why !== 'unbelievable' || waived !== null) continue;
     const { channel, read, meant } = missing;
     const snapshot = ground.job.snapshots.find(({ id }) => id === missing.snapshot);
-    if (!snapshot) continue;
+    // A newer reading stands in its place, though what is worked out over time still has it.
+    if (!snapshot || isReadAgain(channel, snapshot, ground)) continue;
     const session = {
       state: snapshot.state,
       readings: [channel],
@@ -41,7 +47,14 @@ const slipped = (ground: NowGround): Now | null => {
       conditions: [],
     };
     return {
-      ...toRead('correct', `readings/${snapshot.state}`, session, [], ground, [addCommand(session)]),
+      ...toRead(
+        'correct',
+        `readings/${snapshot.state}`,
+        session,
+        [],
+        ground,
+        mayBe(snapshot.state, ground) ? [addCommand(session)] : [],
+      ),
       title: { kind: 'cannot-be', what: channel, snapshot: snapshot.id, read, meant },
       command: { kind: 'fix', snapshot: snapshot.id, conditions: [{ name: channel, wants: [] }] },
     };
@@ -60,7 +73,7 @@ const once = (ground: NowGround): Now | null => {
       prepared.dangers.get(check)?.afterRetake === true &&
       !dangers.some(({ id }) => id === `${check}:${subject}`),
   );
-  if (!finding?.state) return null;
+  if (!finding?.state || !mayBe(finding.state, ground)) return null;
   return {
     ...again(`${finding.check}:${finding.subject}`, finding.state, finding.channels, ground, [finding], null),
     instead: [{ kind: 'edit', at: 'vehicle: system' }],
@@ -94,7 +107,7 @@ const instrument = (ground: NowGround): Now | null => {
     ({ id, verdict, current }) => verdict === 'out' && current && ids.includes(id),
   );
   const [first] = speaking;
-  if (!first?.state) return null;
+  if (!first?.state || !mayBe(first.state, ground)) return null;
   const channels = [
     ...new Set(
       speaking.filter(({ state }) => state === first.state).flatMap((finding) => [...finding.channels]),

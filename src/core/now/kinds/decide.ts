@@ -1,4 +1,5 @@
-import { findingReason } from '../../steps/finding-reason.ts';
+import { proofReasons } from '../../loop/fault-reasons.ts';
+import { findingReason } from '../../steps/reasons.ts';
 import { suspectAt } from '../../suspects/weigh.ts';
 import type { Reason } from '../../worksheet-parts.ts';
 import { type Command, logged, say } from '../command.ts';
@@ -26,7 +27,7 @@ export const toDecide = (about: readonly string[], because: readonly Reason[], g
     ({ stale, newest, moment, waived }) => stale && newest && !moment && !waived,
   );
   const findings = troubles.findings.length > 0 ? troubles.findings : [...unread, ...stale];
-  const component = leading(ground)?.component ?? null;
+  const component = ground.faults[0]?.component ?? leading(ground)?.component ?? null;
   return {
     kind: 'decide',
     id: 'decide',
@@ -60,12 +61,15 @@ export const handOn = (): Now => ({
   for: 'desk',
 });
 
-/** Something is wrong, and neither advice nor a test nor a confirmed fault says what to do about it. */
+/** Something is wrong, and neither advice nor a test nor a fault that can be put right says what to do about it. */
 export const decide = (ground: NowGround): Now | null => {
   const { troubles, faults, diagnosis } = ground;
-  if (faults.length > 0 || !isTroubled(ground) || nextPaying(ground) !== null) return null;
+  const spent = faults.filter((fault) => fault.spent);
+  if (spent.length < faults.length || (spent.length === 0 && !isTroubled(ground))) return null;
+  if (nextPaying(ground) !== null) return null;
   const leader = leading(ground);
   const reasons: Reason[] = [
+    ...spent.flatMap(proofReasons),
     ...troubles.findings.map(findingReason),
     ...troubles.tests.map(({ title, found }): Reason => ({ kind: 'test-found', title, found })),
   ];
@@ -75,6 +79,7 @@ export const decide = (ground: NowGround): Now | null => {
       ? []
       : [{ kind: 'suspected', title: leader.title, probability: leader.probability, confirmed: false }];
   const about = [
+    ...spent.map(({ title }) => title),
     ...troubles.findings.map(({ checkTitle }) => checkTitle),
     ...troubles.tests.map(({ title }) => title),
   ];

@@ -57,7 +57,8 @@ const partOf = (ground: NowGround): Now | null => {
   const point = ground.holdPoints.find(({ id }) => id === 'order-part');
   if (point && !point.clear && point.holds) return null;
   const fault = ground.faults.find(
-    ({ isPart, lacks, component }) => isPart && lacks.length === 0 && !isUnderWay(component, ground),
+    ({ isPart, lacks, component, spent }) =>
+      isPart && !spent && lacks.length === 0 && !isUnderWay(component, ground),
   );
   if (!fault) return null;
   const { component, title } = fault;

@@ -3,6 +3,7 @@ import type { Instant, Snapshot, State } from '../../job.ts';
 import { keyOf } from '../../key.ts';
 import type { Ask } from '../../pack.ts';
 import { answer } from '../../steps/answer.ts';
+import { easiest } from '../../steps/readings-wanted.ts';
 import { isWork } from '../../steps/staleness.ts';
 import { bitsOfReading } from '../../suspects/bits-of-reading.ts';
 import { type StillToTake, stillToTake } from '../../wanted/still-to-take.ts';
@@ -10,7 +11,7 @@ import type { Reason, WorksheetStep } from '../../worksheet-parts.ts';
 import { logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import { isInQuestion, mayBe, type NowGround } from '../now-ground.ts';
-import { easiest, toRead, toState, wordsOf } from '../reading.ts';
+import { toRead, toState, wordsOf } from '../reading.ts';
 import { nextTest } from './test.ts';
 
 const lastWork = ({ job }: NowGround): Instant =>

@@ -1,10 +1,10 @@
-import { type State, verbs } from '../../job.ts';
+import { verbs } from '../../job.ts';
 import { proofReasons } from '../../loop/fault-reasons.ts';
 import type { Fault } from '../../loop/faults.ts';
 import type { WorksheetStep } from '../../worksheet-parts.ts';
 import { type Command, choose, logged } from '../command.ts';
 import type { Now } from '../now.ts';
-import { mayBe, type NowGround, stepNamed } from '../now-ground.ts';
+import { type NowGround, stepNamed } from '../now-ground.ts';
 import { decline } from './decide.ts';
 
 /** Texts of what to heed at a component: those of the tests that are done at it, and of its own step. */
@@ -52,24 +52,13 @@ const putRight = (isPart: boolean, component: string): Command => ({
   options: [],
 });
 
-/** Whether a step waits only for readings in states that a danger forbids: they cannot be had before the repair. */
-const waitsInVain = ({ waitsFor }: WorksheetStep, ground: NowGround): boolean =>
-  waitsFor.every((id) =>
-    ground.steps
-      .find((step) => step.id === id)
-      ?.because.some(
-        (reason) =>
-          reason.kind === 'not-taken' && reason.states.every((state) => !mayBe(state as State, ground)),
-      ),
-  );
-
 /** A confirmed fault that can be put right now. */
 export const repair = (ground: NowGround): Now | null => {
   for (const fault of ground.faults) {
-    if (fault.lacks.length > 0) continue;
+    if (fault.lacks.length > 0 || fault.spent) continue;
     const { component, title, isPart, minutes, step } = fault;
     const own = ground.steps.find(({ id }) => id.endsWith(`/repair.${component}`));
-    if (own?.state === 'waiting' && !waitsInVain(own, ground)) continue;
+    if (own?.state === 'waiting') continue;
     const set = step === null ? null : bySetting(fault, step, ground);
     if (set) return set;
     if (step !== null) continue;

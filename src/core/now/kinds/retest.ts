@@ -1,5 +1,6 @@
-import type { Instant, State } from '../../job.ts';
+import { type ConditionName, conditionWords, type Instant, type State } from '../../job.ts';
 import type { Retest, RetestReadings } from '../../loop/retests.ts';
+import { easiest } from '../../steps/readings-wanted.ts';
 import { isWork } from '../../steps/staleness.ts';
 import { openWaits } from '../../steps/waiting.ts';
 import { wantedConditions } from '../../wanted/circumstances.ts';
@@ -7,7 +8,7 @@ import type { Reason } from '../../worksheet-parts.ts';
 import { logged, type StatedCondition, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import { mayBe, type NowGround } from '../now-ground.ts';
-import { easiest, toRead, toState } from '../reading.ts';
+import { toRead, toState } from '../reading.ts';
 import { testCommand } from './test.ts';
 
 const workOf = ({ since, title }: Retest): Reason => ({
@@ -91,6 +92,7 @@ const session = (
   ground: NowGround,
 ): Now | null => {
   const { job, findings, prepared } = ground;
+  if (!mayBe(state, ground)) return null;
   const step = ground.steps.find((one) => one.id === `readings/${state}`);
   const disturbed = (step?.because ?? []).flatMap((reason) =>
     reason.kind === 'readings-stale' ? [...reason.channels] : [],
@@ -103,12 +105,6 @@ const session = (
   const earlier = own.filter(
     ({ stamp, readings: has }) => stamp.at <= before && readings.some((key) => has.has(key)),
   ).length;
-  const taken = own.filter(
-    ({ stamp, readings: has }) => stamp.at > before && readings.every((key) => has.has(key)),
-  ).length;
-  const enough = Math.min(Math.max(earlier, fewestSessions), mostSessions);
-  // Where only conditions are wanted, any session since may have been about something else.
-  if (!mayBe(state, ground) || taken >= (keys.length > 0 ? enough : mostSessions)) return null;
   const asking = new Set(findings.map(({ check }) => check));
   const stated = conditionsBefore(state, readings, before, ground);
   const wanted = toState(wantedConditions(readings, state, job, prepared, asking)).map((one) => {
@@ -116,13 +112,19 @@ const session = (
     return same && same.wants.length > 0 ? same : one;
   });
   const conditions = [...wanted, ...stated.filter(({ name }) => !wanted.some((one) => one.name === name))];
-  return toRead(
-    'retest',
-    id,
-    { state, readings, lamp: keys.includes('lamp'), codes: false, conditions },
-    because,
-    ground,
-  );
+  const lamp = keys.includes('lamp');
+  // Where nothing is read, a session is about the conditions that it states.
+  const telling = keys.length > 0 ? [] : conditions.filter(({ name }) => name in conditionWords);
+  const taken = own.filter(
+    (one) =>
+      one.stamp.at > before &&
+      readings.every((key) => one.readings.has(key)) &&
+      (!lamp || one.lamp !== null) &&
+      telling.every(({ name }) => one.conditions.words[name as ConditionName] !== undefined),
+  ).length;
+  const enough = Math.min(Math.max(earlier, fewestSessions), mostSessions);
+  if (taken >= enough) return null;
+  return toRead('retest', id, { state, readings, lamp, codes: false, conditions }, because, ground);
 };
 
 const easiestFirst = (a: RetestReadings, b: RetestReadings): number =>

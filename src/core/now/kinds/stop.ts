@@ -1,4 +1,4 @@
-import { findingReason } from '../../steps/finding-reason.ts';
+import { findingReason } from '../../steps/reasons.ts';
 import { logged } from '../command.ts';
 import type { Now } from '../now.ts';
 import type { NowGround } from '../now-ground.ts';

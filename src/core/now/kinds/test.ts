@@ -69,14 +69,15 @@ const outcomesOf = (id: string, { diagnosis }: NowGround): readonly { readonly i
 
 /** Measurements that must come before the repair of a fault that an eye saw. */
 const lacking = (ground: NowGround): Now | null => {
-  const lacks = ground.faults.flatMap((fault) => [...fault.lacks]);
+  const faults = ground.faults.filter(({ spent }) => !spent);
+  const lacks = faults.flatMap((fault) => [...fault.lacks]);
   const probing = ground.diagnosis?.weighed.evidence.probings.find(
     ({ id, test }) =>
       lacks.includes(id) &&
       !ground.decisions.skipped.has(id) &&
       !test.acts.some((act) => ground.forbidden.has(act)),
   );
-  const [fault] = ground.faults;
+  const [fault] = faults;
   if (!probing || !fault) return null;
   const { id, test, cautions } = probing;
   return {

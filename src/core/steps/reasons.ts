@@ -1,4 +1,5 @@
 import type { Finding } from '../finding.ts';
+import type { LogEntry } from '../job.ts';
 import type { Reason } from '../worksheet-parts.ts';
 
 export type FindingReason = Extract<Reason, { readonly kind: 'finding' }>;
@@ -19,4 +20,12 @@ export const findingReason = ({
   state,
   verdict,
   stale,
+});
+
+/** An entry of the log as a reason. */
+export const loggedReason = ({ did, what, stamp }: LogEntry): Reason => ({
+  kind: 'logged',
+  did,
+  what,
+  at: stamp.at,
 });
