@@ -50,6 +50,13 @@ describe('a reading that cannot be', () => {
     expect(judge(pack, text).now.kind).not.toBe('correct');
   });
 
+  it('is not believed because of another that says something else, or of another state', () => {
+    const other = job(at('08:30', slipped), at('08:40', slipped.replace('25.4 V', '251 V')));
+    expect(verdictOf(other, 'RF').why).toBe('unbelievable');
+    const running = at('08:40', slipped).replace('state: key-on', 'state: running');
+    expect(verdictOf(job(at('08:30', slipped), running), 'RF').why).toBe('unbelievable');
+  });
+
   it('is nothing that a fault can show: a signal shorted to the battery is out', () => {
     expect(verdictOf(keyOn('{position: {LF: 12.6 V}}'), 'LF').verdict).toBe('out');
   });

@@ -3,9 +3,10 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { kindsOfNow } from '../../../src/core/now/kinds/index.ts';
 import { nowKinds } from '../../../src/core/now/now.ts';
+import { mayLeave } from '../../../src/core/outlook/may-leave.ts';
 import { commandText } from '../../../src/report/words/command-words.ts';
 import { nowTitle } from '../../../src/report/words/now-words.ts';
-import { evening, judge, keyOn } from '../../support/judge.ts';
+import { evening, holdPointOf, judge, keyOn } from '../../support/judge.ts';
 import { projectRoot } from '../../support/run.ts';
 import { benchChecks, benchEvidence, benchSuspects, signals } from '../suspects/bench-pack.ts';
 
@@ -201,5 +202,68 @@ describe('now', () => {
     const waiting = sound + log('did: waiting, what: vehicle, for: the driver');
     expect(nowOf(waiting)).toMatchObject({ kind: 'wait', for: 'customer', title: { whom: 'the driver' } });
     expect(lineOf(waiting)).toBe('cornerwise log s7.yaml noted vehicle --note "…"');
+  });
+
+  it('is to decide where a fault was worked on twice to no avail, which still holds the release', () => {
+    const paid = [seen, 'did: authorised, what: cost', 'did: repaired, what: sensor.LR'];
+    const skipped = ['try-arm.LR', 'pins', 'other-module'].map(
+      (what) => `did: skipped, what: ${what}, reason: done before`,
+    );
+    const sheet = judge(
+      pack,
+      lowLeftRear +
+        log(
+          ...paid,
+          seen,
+          'did: replaced, what: sensor.LR',
+          seen,
+          ...looked.slice(1),
+          'did: inspected, what: battery, found: nothing-seen',
+          ...skipped,
+        ) +
+        rated,
+    );
+    expect(sheet.faults).toMatchObject([{ component: 'sensor.LR', spent: true }]);
+    expect(sheet.now).toMatchObject({ kind: 'decide' });
+    expect(sheet.steps.map(({ id }) => id)).not.toContain('bench/repair.sensor.LR');
+    expect(sheet.now.instead.map((command) => commandText(command, 's7.yaml'))).toContain(
+      'cornerwise log s7.yaml declined sensor.LR --by "…"',
+    );
+    expect(mayLeave(sheet).verdict).toBe('do-not-release');
+  });
+
+  it('does not close as repaired what was declined', () => {
+    const gone = log('did: declined, what: sensor.LR', 'did: released, what: vehicle');
+    expect(lineOf(sound + gone)).toBe(
+      'cornerwise log s7.yaml closed --result declined --reason "…" --by "…"',
+    );
+  });
+
+  it('releases nothing that may not be driven, whatever else is in order', () => {
+    const onStops = sound.replace('state: key-on\n', 'state: key-on\n    conditions: {on-stops: yes}\n');
+    const sheet = judge(pack, onStops + rated + log('did: noted, what: stop'));
+    expect(sheet.now.kind).not.toBe('hand-over');
+    expect(holdPointOf(sheet, 'release')).toMatchObject({
+      clear: false,
+      reasons: [{ kind: 'forbidden', acts: ['drive'] }],
+    });
+  });
+
+  it('goes on with a vehicle that was released and shows something new', () => {
+    const again = `${sound}  - {id: back, at: 2026-03-02T12:00, state: key-on, readings: {${signals({ LR: '0.50 V' })}, battery: 12.5 V}, codes: []}\n`;
+    const released = log('did: released, what: vehicle');
+    expect(nowOf(sound + released)).toMatchObject({ title: { closing: 'repaired' } });
+    expect(nowOf(again + released).kind).toBe('test');
+  });
+
+  it('stops again at a danger that came back after it was acknowledged and gone', () => {
+    const over = keyOn(`{${signals({})}, battery: 12.5 V, supply: 16.9 V}`, codes);
+    const later = (id: string, at: string, supply: string): string =>
+      `  - {id: ${id}, at: 2026-03-02T${at}, state: key-on, readings: {${signals({})}, battery: 12.5 V, supply: ${supply}}, codes: []}\n`;
+    const heeded = log('did: noted, what: stop');
+    const still = later('still', '10:00', '16.8 V');
+    const gone = later('gone', '11:00', '13 V');
+    expect(nowOf(over + still + heeded).kind).not.toBe('stop');
+    expect(nowOf(over + gone + later('back', '12:00', '16.8 V') + heeded).kind).toBe('stop');
   });
 });

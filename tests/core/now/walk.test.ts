@@ -46,7 +46,7 @@ const told = (rounds: readonly Round[]): string =>
 const ofTheShop = ['equipment', 'kept-hold-points'];
 
 /** What was wrong when the vehicle was to be handed over: nothing may be that nobody repaired, decided or accepted. */
-const wrongAtHandOver = ({ sheet: { now, faults, findings, holdPoints, job } }: Round): string[] => {
+const wrongAtHandOver = ({ sheet: { now, faults, findings, holdPoints, dangers, job } }: Round): string[] => {
   if (now.kind !== 'hand-over') return [];
   const isDecided = job.log.some(({ did }) => did === 'declined');
   const out = findings.filter(
@@ -59,6 +59,7 @@ const wrongAtHandOver = ({ sheet: { now, faults, findings, holdPoints, job } }: 
   return [
     ...faults.map(({ component }) => `${component} is at fault`),
     ...out.map(({ id }) => `${id} is out`),
+    ...dangers.filter(({ forbids }) => forbids.includes('drive')).map(({ id }) => `${id} forbids to drive`),
     ...holdPoints.filter(({ id, clear }) => id === 'release' && !clear).map(({ id }) => `${id} is not clear`),
   ].map((wrong) => `handed over, and ${wrong}`);
 };
@@ -89,9 +90,9 @@ const forbiddenIn = ({ sheet: { now, dangers } }: Round): string[] => {
 /** A decision that is asked for while there is something to do: a fault to repair. */
 const decidedEarly = ({ sheet: { now, faults } }: Round): string[] => {
   if (now.kind !== 'decide' || now.title.kind === 'pass-on') return [];
-  // What an eye saw of a module is confirmed only by its measurements.
+  // What an eye saw of a module is confirmed only by its measurements; two repairs to no avail are enough.
   return faults
-    .filter(({ lacks }) => lacks.length === 0)
+    .filter(({ lacks, spent }) => lacks.length === 0 && !spent)
     .map(({ component }) => `decide, although ${component} is at fault`);
 };
 
