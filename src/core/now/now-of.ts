@@ -6,6 +6,7 @@ import { elsewhere, forHoldPoint } from './kinds/step.ts';
 import { stop } from './kinds/stop.ts';
 import type { Now } from './now.ts';
 import { isForOthers, type NowGround } from './now-ground.ts';
+import { readStops } from './on-stops.ts';
 
 /** What holds the release though nothing of it can be done here: somebody has to decide. */
 const stuck = (ground: NowGround): Now => {
@@ -44,5 +45,7 @@ export const nowOf = (ground: NowGround): Now => {
     const now = find(ground);
     if (now) return now;
   }
-  return forHoldPoint(ground) ?? elsewhere(ground) ?? whenDeclined(ground) ?? stuck(ground);
+  return (
+    readStops(ground) ?? forHoldPoint(ground) ?? elsewhere(ground) ?? whenDeclined(ground) ?? stuck(ground)
+  );
 };

@@ -28,18 +28,19 @@ const dueOf = ({ step: { recheckDays } }: Standing, since: Instant | null): Inst
   recheckDays === null || since === null ? null : since + recheckDays * day;
 
 /**
- * What an outstanding step waits for.
+ * What an outstanding step waits for. A repair may be what ends a danger: it does not wait for what that forbids.
  *
  * @param possible outstanding steps that no danger forbids
  */
 const waitsOf = (
   { step }: Standing,
+  outstandingSteps: readonly Step[],
   possible: readonly Step[],
   closed: ReadonlySet<string>,
   unequipped: boolean,
   ground: Ground,
 ): string[] => [
-  ...possible
+  ...(step.base === 'repair' ? possible : outstandingSteps)
     .filter(({ name, base }) => step.after.includes(name) || step.after.includes(base))
     .map(({ id }) => id),
   ...(step.behind !== null && closed.has(step.behind) ? [`hold-point/${step.behind}`] : []),
@@ -54,6 +55,7 @@ const isSublet = ({ name, id }: Step, { log }: Job): boolean =>
 
 const toWorksheetStep = (
   standing: Standing,
+  outstandingSteps: readonly Step[],
   possible: readonly Step[],
   closed: ReadonlySet<string>,
   ground: Ground,
@@ -67,7 +69,7 @@ const toWorksheetStep = (
     equipment !== null &&
     !equipment.some(({ does }) => does.includes(step.needs ?? '')) &&
     !isSublet(step, ground.job);
-  const waitsFor = open ? waitsOf(standing, possible, closed, unequipped, ground) : [];
+  const waitsFor = open ? waitsOf(standing, outstandingSteps, possible, closed, unequipped, ground) : [];
   return {
     id: step.id,
     base: step.base,
@@ -207,9 +209,8 @@ export const outstanding = (prepared: PreparedPacks, base: Base): Outstanding =>
   const holdPoints = judgeHoldPoints(points, ground, forbidden);
   const closed = closedOf(holdPoints);
   const sheets = [...wanted];
-  // Nothing waits for what may not be done now.
   const possible = outstandingSteps.filter(({ acts }) => !acts.some((act) => forbidden.has(act)));
-  for (const one of all) sheets.push(toWorksheetStep(one, possible, closed, ground));
+  for (const one of all) sheets.push(toWorksheetStep(one, outstandingSteps, possible, closed, ground));
   return {
     steps: [...inOrder(sheets), ...sheets.filter(isSettled)],
     holdPoints,

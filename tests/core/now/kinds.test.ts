@@ -247,6 +247,16 @@ describe('now', () => {
       clear: false,
       reasons: [{ kind: 'forbidden', acts: ['drive'] }],
     });
+    const worked = log(
+      'did: noted, what: stop',
+      'did: authorised, what: cost',
+      'did: disconnected, what: battery',
+    );
+    expect(lineOf(onStops + worked)).toBe('cornerwise add s7.yaml key-on on-stops=… battery=…');
+    const silent = `${onStops}  - {id: read, at: 2026-03-02T09:50, state: key-on, readings: {${signals({})}, battery: 12.5 V}, codes: []}\n`;
+    expect(lineOf(silent + worked)).toBe('cornerwise add s7.yaml key-on on-stops=yes|no');
+    const up = `${onStops}  - {id: up, at: 2026-03-02T10:00, state: key-on, conditions: {on-stops: no}, readings: {${signals({})}, battery: 12.5 V}, codes: []}\n`;
+    expect(kindAndId(up + worked)).toBe('step bench/road-test');
   });
 
   it('goes on with a vehicle that was released and shows something new', () => {
