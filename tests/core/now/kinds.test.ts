@@ -276,4 +276,16 @@ describe('now', () => {
     expect(nowOf(over + still + heeded).kind).not.toBe('stop');
     expect(nowOf(over + gone + later('back', '12:00', '16.8 V') + heeded).kind).toBe('stop');
   });
+
+  it('passes on a step that failed twice, and then takes it as done by others', () => {
+    const work = ['did: authorised, what: cost', 'did: disconnected, what: battery'];
+    const failed = 'did: drove, what: road-test, result: failed';
+    const read = `  - {id: after, at: 2026-03-02T09:30, state: key-on, readings: {${signals({})}, battery: 12.5 V}, codes: []}\n`;
+    const line = (...entries: string[]): string => lineOf(`${sound}${read}${log(...work, ...entries)}`);
+    expect(line(failed)).toBe('cornerwise log s7.yaml drove road-test --result passed|failed');
+    expect(line(failed, failed)).toBe('cornerwise log s7.yaml passed-on road-test --to "…" --by "…"');
+    expect(line(failed, failed, 'did: passed-on, what: road-test, to: the dealer')).toBe(
+      'cornerwise log s7.yaml completed road-test --by "…"',
+    );
+  });
 });

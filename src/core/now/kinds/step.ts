@@ -1,5 +1,6 @@
+import { matchesAny } from '../../steps/log-entries.ts';
 import type { WorksheetStep } from '../../worksheet-parts.ts';
-import { logged, say } from '../command.ts';
+import { type Command, logged, say } from '../command.ts';
 import type { Now } from '../now.ts';
 import type { NowGround } from '../now-ground.ts';
 import { toRead } from '../reading.ts';
@@ -17,10 +18,43 @@ const isAllowed = ({ id }: WorksheetStep, { prepared, forbidden }: NowGround): b
   return !acts.some((act) => forbidden.has(act));
 };
 
-const toStep = (step: WorksheetStep, ground: NowGround): Now => {
-  const name = ground.prepared.steps.find(({ id }) => id === step.id)?.name ?? step.id;
-  const command = stepCommand(step, ground);
+const nameOf = ({ id }: WorksheetStep, { prepared }: NowGround): string =>
+  prepared.steps.find((step) => step.id === id)?.name ?? id;
+
+/** What failed so often in a row is not tried again before somebody else has had it. Judgement. */
+const mostFailures = 2;
+
+/** Who does a step that keeps failing: null while it may be tried, `somebody` before and `others` after it is passed on. */
+const keepsFailing = (step: WorksheetStep, ground: NowGround): 'somebody' | 'others' | null => {
+  const { log } = ground.job;
+  const answeredBy = ground.prepared.steps.find(({ id }) => id === step.id)?.answeredBy ?? [];
+  const attempts = log.filter((entry) => matchesAny(entry, answeredBy));
+  const last = attempts.at(-1);
+  if (!last || attempts.slice(-mostFailures).filter(({ failed }) => failed).length < mostFailures)
+    return null;
+  const names = [nameOf(step, ground), step.id];
+  const isPassedOn = log
+    .slice(log.indexOf(last))
+    .some(({ did, what }) => did === 'passed-on' && names.includes(what ?? ''));
+  return isPassedOn ? 'others' : 'somebody';
+};
+
+const commandsOf = (step: WorksheetStep, ground: NowGround): readonly [Command, ...Command[]] => {
+  const name = nameOf(step, ground);
+  const usual = stepCommand(step, ground);
   const skip = logged('skipped', name, say('reason'));
+  switch (keepsFailing(step, ground)) {
+    case 'somebody':
+      return [logged('passed-on', name, say('to'), say('by')), usual, skip];
+    case 'others':
+      return [logged('completed', name, say('by')), usual, skip];
+    case null:
+      return usual.kind === 'log' && usual.did === 'skipped' ? [usual] : [usual, skip];
+  }
+};
+
+const toStep = (step: WorksheetStep, ground: NowGround): Now => {
+  const [command, ...instead] = commandsOf(step, ground);
   return {
     kind: 'step',
     id: step.id,
@@ -30,8 +64,8 @@ const toStep = (step: WorksheetStep, ground: NowGround): Now => {
     elapsed: 0,
     cautions: step.cautions,
     command,
-    instead: command.kind === 'log' && command.did === 'skipped' ? [] : [skip],
-    for: 'technician',
+    instead,
+    for: command.kind === 'log' && command.did === 'passed-on' ? 'desk' : 'technician',
   };
 };
 
@@ -59,11 +93,10 @@ export const elsewhere = (ground: NowGround): Now | null => {
     ({ state, waitsFor }) => state === 'waiting' && waitsFor.every((id) => id.startsWith('equipment/')),
   );
   if (!next) return null;
-  const name = ground.prepared.steps.find(({ id }) => id === next.id)?.name ?? next.id;
   return {
     ...toStep(next, ground),
     because: [{ kind: 'no-equipment', needs: next.needs ?? '' }],
-    command: logged('completed', name, say('by')),
+    command: logged('completed', nameOf(next, ground), say('by')),
     for: 'desk',
   };
 };
