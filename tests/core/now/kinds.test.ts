@@ -8,32 +8,8 @@ import { commandText } from '../../../src/report/words/command-words.ts';
 import { nowTitle } from '../../../src/report/words/now-words.ts';
 import { evening, holdPointOf, judge, keyOn } from '../../support/judge.ts';
 import { projectRoot } from '../../support/run.ts';
-import { benchChecks, benchEvidence, benchSuspects, signals } from '../suspects/bench-pack.ts';
-
-/** The small packs of these tests want readings only where a test asks for them, but for the signals. */
-const checks = benchChecks
-  .replace(
-    'id: supply, kind: range',
-    'id: supply, danger: {forbids: [charge, crank], cautions: [mind]}, kind: range, wanted: in-test',
-  )
-  .replaceAll(/id: (battery|reference|tank), kind: range/gu, 'id: $1, kind: range, wanted: in-test');
-
-const pack = `${checks}${benchEvidence}${benchSuspects}
-dangers:
-  - {of: on-stops, forbids: [drive], cautions: [mind]}
-act-uses:
-  - {act: crank, tests: [other-module]}
-  - {act: drive, steps: [road-test]}
-asks:
-  - {id: battery-by-meter, title: Read the battery by meter, read: [battery], in: key-on, when: {finding: bench/signal}}
-  - {id: supply-twice, title: Read supply and battery again, again: [supply], in: key-on, when: {finding: bench/battery}}
-steps:
-  - {id: authorise-cost, title: Have the cost authorised, when: {did: [ordered, work]}, answered-if: {cost: authorised}, answered-by: [{did: authorised, what: cost}], minutes: 5}
-  - {id: road-test, title: Road test, when: {did: work}, answered-by: [{did: drove, what: road-test}], minutes: 20}
-  - {id: hand-over, title: Hand over, after: [road-test], behind: release, answered-by: [{did: released, what: vehicle}], minutes: 10}
-hold-points:
-  - {id: release, title: Release, clear-when: {all: [{no-finding: {weight: hold}}, {steps: {except: [hand-over]}}, {evidence: fresh}]}}
-`;
+import { signals } from '../suspects/bench-pack.ts';
+import { pack } from './small-pack.ts';
 
 const rated = 'costs: {labour-rate: 60 / h}\n';
 const codes = '    codes: []\n';

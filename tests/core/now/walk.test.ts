@@ -11,11 +11,14 @@ import { type PreparedPacks, preparedFor, preparePacks } from '../../../src/core
 import { commandText } from '../../../src/report/words/command-words.ts';
 import { newestPacks, openLibrary } from '../../../src/shell/library.ts';
 import { follow, type Round, type Somebody } from '../../support/follow-now.ts';
+import { jobOf, keyOn, packOf } from '../../support/judge.ts';
 import { longTests } from '../../support/long-tests.ts';
 import { projectRoot } from '../../support/run.ts';
 import { atFaults, atRandom } from '../../support/somebody.ts';
 import { type Answers, cases, examples, type Written } from '../../support/written-jobs.ts';
 import { changes } from '../changed-job.ts';
+import { signals } from '../suspects/bench-pack.ts';
+import { loopPack } from './small-pack.ts';
 
 /** Whoever does what `now` says, whatever is found, comes to an end: a clear release, or somebody's decision. */
 
@@ -71,18 +74,18 @@ const actsOfState: Partial<Record<State, readonly Act[]>> = {
 };
 
 /** Acts that a thing to do takes: those of its test, or of the state that it reads. */
-const actsOf = ({ id, command }: Now): readonly Act[] => {
+const actsOf = ({ id, command }: Now, among: PreparedPacks): readonly Act[] => {
   if (command?.kind === 'add') return actsOfState[command.state] ?? [];
   if (command?.kind !== 'log' || command.did !== 'tested')
-    return prepared.steps.find((step) => step.id === id)?.acts ?? [];
+    return among.steps.find((step) => step.id === id)?.acts ?? [];
   const test = parseKey(command.what ?? '').base;
-  return prepared.tests.find((one) => one.id === test)?.acts ?? [];
+  return among.tests.find((one) => one.id === test)?.acts ?? [];
 };
 
 /** A thing to do that a danger forbids. */
-const forbiddenIn = ({ sheet: { now, dangers } }: Round): string[] => {
+const forbiddenIn = ({ sheet: { now, dangers } }: Round, among: PreparedPacks): string[] => {
   const forbidden = dangers.flatMap(({ forbids }) => forbids);
-  return actsOf(now)
+  return actsOf(now, among)
     .filter((act) => forbidden.includes(act))
     .map((act) => `${now.kind} ${now.id} although to ${act} is forbidden`);
 };
@@ -97,13 +100,13 @@ const decidedEarly = ({ sheet: { now, faults } }: Round): string[] => {
 };
 
 /** Walks a job to its end, and says what is wrong with the way there. */
-const walk = (job: Job, who: Somebody): string[] => {
-  const { rounds, end } = follow(job, who, (one, at) => assessBriefly(one, prepared, at), most);
+const walk = (job: Job, who: Somebody, among = prepared): string[] => {
+  const { rounds, end } = follow(job, who, (one, at) => assessBriefly(one, among, at), most);
   const [last] = rounds.slice(-1);
   const closing = end.log.findLast(({ did }) => did === 'closed')?.closing ?? null;
   const wrong = rounds.flatMap((round) => [
     ...wrongAtHandOver(round),
-    ...forbiddenIn(round),
+    ...forbiddenIn(round, among),
     ...decidedEarly(round),
   ]);
   const isOver = last?.sheet.now.kind === 'none';
@@ -145,4 +148,16 @@ describe('doing what now says', () => {
       { numRuns: walks, ...(longTests ? {} : { seed: 15 }) },
     );
   }, 1_800_000);
+
+  it('ends from a thousand random jobs of a small pack', () => {
+    const small = packOf(loopPack);
+    const among = preparePacks([small], []);
+    const start = jobOf(`${keyOn(`{${signals()}, battery: 12.5 V}`)}costs: {labour-rate: 60 / h}\n`, [small]);
+    fc.assert(
+      fc.property(changes, fc.nat(), (change, seed) => {
+        expect(walk(change(start, [small]), atRandom(seed), among)).toEqual([]);
+      }),
+      { numRuns: 1000 },
+    );
+  }, 600_000);
 });
