@@ -260,6 +260,8 @@ export interface Finding {
   readonly weight: Weight;
   readonly current: boolean;
   readonly stale: boolean;
+  /** Stale only because a battery was charged since: it is to be read again, and tells what is wrong all the same. */
+  readonly charged: boolean;
   /** Newest of its state, whether stale or not: an `out` of these counts for exit and release. */
   readonly newest: boolean;
   readonly waived: Waiver | null;

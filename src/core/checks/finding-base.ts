@@ -14,6 +14,8 @@ export interface Place {
   readonly snapshot: Snapshot;
   readonly newest: boolean;
   readonly stale: boolean;
+  /** Whether it would not be stale if a battery had not been charged since. */
+  readonly charged: boolean;
 }
 
 /** What a check says of a subject. */
@@ -84,6 +86,7 @@ export const findingOf = (
     weight: said.weight,
     current: newest && !stale,
     stale,
+    charged: place?.charged ?? false,
     newest,
     waived: waiverFor(context.job, check.id, subject),
     measured: compared === null ? null : compared.measured,

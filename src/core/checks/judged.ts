@@ -3,7 +3,7 @@ import type { Check, Tier } from '../pack.ts';
 import { settle } from '../readings/settle.ts';
 import { usualFactor } from '../readings/student.ts';
 import { beyond, distributionOf, insideOf, type Limits } from '../readings/verdict.ts';
-import { staleSince } from '../steps/staleness.ts';
+import { mends, staleSince } from '../steps/staleness.ts';
 import type { CheckContext } from './check-context.ts';
 import type { Fitting } from './check-plan.ts';
 import { findingOf, type Place } from './finding-base.ts';
@@ -36,10 +36,14 @@ const placeOf = (
 ): Place => {
   const snapshot = newestOf(occasion);
   const oldest = occasion[0] ?? snapshot;
+  const isStale = (works: CheckContext['works']): boolean =>
+    staleSince(works, context.channels, channels, oldest.stamp.at) !== null;
+  const stale = isStale(context.works);
   return {
     snapshot,
     newest: first && !(refused && verdict === 'within'),
-    stale: staleSince(context.works, context.channels, channels, oldest.stamp.at) !== null,
+    stale,
+    charged: stale && !isStale(context.works.filter(mends)),
   };
 };
 

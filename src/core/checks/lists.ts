@@ -1,9 +1,9 @@
 import type { Finding, Missing, Remark } from '../finding.ts';
-import type { Snapshot, Weight } from '../job.ts';
+import type { LogEntry, Snapshot, Weight } from '../job.ts';
 import type { Check } from '../pack.ts';
-import { mayFollow } from '../steps/staleness.ts';
+import { mayFollow, mends } from '../steps/staleness.ts';
 import type { CheckContext } from './check-context.ts';
-import { findingOf } from './finding-base.ts';
+import { findingOf, type Place } from './finding-base.ts';
 
 /** What a check of a code list or a lamp says of one subject. */
 export interface Verdictless {
@@ -18,9 +18,14 @@ export interface Verdictless {
  * Whether a code list or a lamp is stale. Both depend on the whole vehicle, so any work and any clearing of codes since
  * they were read makes them stale, failed work too. Work logged at the time of reading counts as after it.
  */
-const staleList = (snapshot: Snapshot, { works, job }: CheckContext): boolean =>
-  works.some((entry) => mayFollow(entry, snapshot.stamp.at)) ||
-  job.log.some((entry) => entry.did === 'cleared' && mayFollow(entry, snapshot.stamp.at));
+const staleList = (snapshot: Snapshot, { works, job }: CheckContext): Pick<Place, 'stale' | 'charged'> => {
+  const since = (entry: LogEntry): boolean => mayFollow(entry, snapshot.stamp.at);
+  const mended =
+    works.some((entry) => mends(entry) && since(entry)) ||
+    job.log.some((entry) => entry.did === 'cleared' && since(entry));
+  const stale = mended || works.some(since);
+  return { stale, charged: stale && !mended };
+};
 
 /** A finding that rests on no quantity. */
 const listFinding = (
@@ -34,7 +39,7 @@ const listFinding = (
     check,
     context,
     subject,
-    { snapshot, newest, stale: staleList(snapshot, context) },
+    { snapshot, newest, ...staleList(snapshot, context) },
     { channels: [], verdict, weight, missing: null, words, remarks, basis: check.basis },
   );
 

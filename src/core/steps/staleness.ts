@@ -7,6 +7,9 @@ export const isWork = (entry: LogEntry): boolean => workVerbs.includes(entry.did
 /** Whether an entry is work that puts a component right. */
 export const isRepair = ({ did, what }: LogEntry): boolean => what !== null && repairVerbs.includes(did);
 
+/** Charging mends nothing: what a battery read before it still tells what is wrong. */
+export const mends = ({ did }: LogEntry): boolean => did !== 'charged';
+
 /** Whether an entry came after another; of one time the file's order decides. */
 export const isLater = (entry: LogEntry, other: LogEntry): boolean =>
   entry.stamp.at === other.stamp.at ? entry.order > other.order : entry.stamp.at > other.stamp.at;

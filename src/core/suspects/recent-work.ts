@@ -1,7 +1,7 @@
 import { axles, isAxle, isCorner, type Side, sides } from '../corner.ts';
 import type { Job } from '../job.ts';
 import { keyOf, type Place, parseKey } from '../key.ts';
-import { isRepair } from '../steps/staleness.ts';
+import { isRepair, mends } from '../steps/staleness.ts';
 import { concern, type Hypothesis } from './hypotheses.ts';
 import { normalised } from './posterior.ts';
 
@@ -51,7 +51,9 @@ export const priorsOf = (
   hypotheses: readonly Hypothesis[],
   { recentWork, log }: Pick<Job, 'recentWork' | 'log'>,
 ): readonly number[] => {
-  const fitted = log.flatMap((entry) => (isRepair(entry) && !entry.failed && entry.what ? [entry.what] : []));
+  const fitted = log.flatMap((entry) =>
+    isRepair(entry) && mends(entry) && !entry.failed && entry.what ? [entry.what] : [],
+  );
   if (recentWork.length === 0 && fitted.length === 0) return hypotheses.map(({ prior }) => prior);
   const names = new Set(hypotheses.map(({ suspect }) => suspect?.id));
   return normalised(

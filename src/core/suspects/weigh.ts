@@ -2,7 +2,7 @@ import type { Act } from '../acts.ts';
 import type { Finding } from '../finding.ts';
 import type { Job } from '../job.ts';
 import { keyOf } from '../key.ts';
-import { isRepair } from '../steps/staleness.ts';
+import { isRepair, mends } from '../steps/staleness.ts';
 import { type Evidence, gatherEvidence, type Piece } from './evidence/evidence.ts';
 import type { Variant } from './hypotheses.ts';
 import { type LikelihoodRow, logsOf, posteriorOfLogs } from './posterior.ts';
@@ -121,7 +121,7 @@ export const weighSuspects = (
   withheld: Withheld = nothingWithheld,
 ): WeighedSuspects | null => {
   if (model.hypotheses.length === 0) return null;
-  const repairs = job.log.filter((entry) => isRepair(entry) && !entry.failed);
+  const repairs = job.log.filter((entry) => isRepair(entry) && mends(entry) && !entry.failed);
   // What the driver said was said of the vehicle as it came.
   const told = repairs.length > 0 ? { ...job, symptoms: [] } : job;
   const evidence = gatherEvidence(told, model, findings);

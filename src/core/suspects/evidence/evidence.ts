@@ -1,7 +1,7 @@
 import type { Finding } from '../../finding.ts';
 import type { Job, LogEntry, Symptom } from '../../job.ts';
 import { parseKey } from '../../key.ts';
-import { isWork } from '../../steps/staleness.ts';
+import { isWork, mends } from '../../steps/staleness.ts';
 import type { EvidenceGroup } from '../model.ts';
 import { tells, usualOutcome } from '../outcome-table.ts';
 import type { LikelihoodRow } from '../posterior.ts';
@@ -100,7 +100,9 @@ const testEvidence = (probing: TestModel, place: number): Piece => {
 
 /** What the driver says of the vehicle as it came: once something was put right, it is no evidence of what is wrong now. */
 const symptomsOf = ({ symptoms, log }: Job): readonly Symptom[] =>
-  log.some((entry) => isWork(entry) && entry.did !== 'disconnected' && !entry.failed) ? [] : symptoms;
+  log.some((entry) => isWork(entry) && mends(entry) && entry.did !== 'disconnected' && !entry.failed)
+    ? []
+    : symptoms;
 
 /**
  * Whether what the driver says is enough to look for a fault: somebody has seen it, nobody has looked yet, or a reading is

@@ -33,9 +33,9 @@ interface Seen extends Observation {
   readonly exact?: boolean;
 }
 
-/** Judged, newest of its state or intermittent, not older than work, and not accepted: what counts as evidence. */
-const speaks = ({ verdict, current, intermittent, waived }: Finding): boolean =>
-  verdict !== 'not-taken' && (current || intermittent) && waived === null;
+/** Judged, newest of its state or intermittent, not older than work that mends, and not accepted: what counts as evidence. */
+const speaks = ({ verdict, current, newest, charged, intermittent, waived }: Finding): boolean =>
+  verdict !== 'not-taken' && (current || (newest && charged) || intermittent) && waived === null;
 
 /** The chance that a judged value lies beyond any limit of its check. */
 const outChance = ({ outside }: Finding): number => Math.min(1, outside.low + outside.high);
