@@ -266,10 +266,9 @@ describe('a group that says how often it shows something by chance', () => {
   it('has the same in its table as in the row of what was read beyond doubt', () => {
     for (const byChance of [null, 0.002, 0.3]) {
       const one = group('out', { byChance });
-      const hypotheses = [hypothesis([]), hypothesis([sign('out', 0.65)])];
-      const chances = chancesUnder(one, hypotheses);
+      const chances = chancesUnder(one, [hypothesis([]), hypothesis([sign('out', 0.65)])]);
       const rows = one.values.map((value) => groupRow(one, new Map([[value, 1]]), false, chances));
-      expect(groupTable(one, hypotheses)).toEqual(rows);
+      expect(groupTable(one, chances)).toEqual(rows);
     }
   });
 });

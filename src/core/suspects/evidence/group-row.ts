@@ -161,11 +161,12 @@ const slipChances = (group: EvidenceGroup): readonly number[] => {
 };
 
 /**
- * What a group can show, as a table: for each value of its space, in order, its likelihood under every hypothesis when
+ * What a group can show, as a table: for each value of its space, in order, its likelihood under all that may be so when
  * it was read beyond doubt and levelling was not active, slips included.
+ *
+ * @param chances of the group's values, as `chancesUnder` or `chancesInWorlds` gives them
  */
-export const groupTable = (group: EvidenceGroup, hypotheses: readonly Hypothesis[]): OutcomeTable => {
-  const chances = chancesUnder(group, hypotheses);
+export const groupTable = (group: EvidenceGroup, chances: readonly (readonly number[])[]): OutcomeTable => {
   const slips = slipChances(group);
   return group.values.map((_, place) => chances.map((one) => withSlips(one[place] ?? 0, slips[place] ?? 0)));
 };

@@ -2,7 +2,7 @@ import type { Axle, Corner } from '../../corner.ts';
 import { fittedBy, type Layout } from '../../job.ts';
 import type { Pack } from '../../pack.ts';
 import { groupInstances } from '../evidence/group-instances.ts';
-import { groupTable } from '../evidence/group-row.ts';
+import { chancesUnder, groupTable } from '../evidence/group-row.ts';
 import { type Hypothesis, hypothesesOf, usualShare, variantsOf } from '../hypotheses.ts';
 import type { OutcomeTable } from '../information.ts';
 import type { EvidenceGroup } from '../model.ts';
@@ -36,7 +36,7 @@ export const benchOf = (pack: Pack, layout: Layout): Bench | null => {
     hypotheses,
     groups: groupInstances(pack.evidence, vehicle.fitted).map((group) => ({
       group,
-      table: overHypotheses(groupTable(group, variants), variants, hypotheses.length),
+      table: overHypotheses(groupTable(group, chancesUnder(group, variants)), variants, hypotheses.length),
     })),
     probings: probingsOf(pack.tests, { vehicle }).map((probing) => ({
       probing,
