@@ -41,6 +41,7 @@ type GapKind =
     }
   | { readonly kind: 'step-not-shown'; readonly step: string }
   | { readonly kind: 'channel-not-judged'; readonly channel: string }
+  | { readonly kind: 'caution-not-used'; readonly caution: string }
   | { readonly kind: 'not-shown'; readonly check: string; readonly lacks: 'firing' | 'silent' }
   | { readonly kind: 'nothing-run' };
 

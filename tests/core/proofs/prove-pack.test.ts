@@ -155,6 +155,20 @@ tests: [{id: pins, title: Pins, minutes: 1, depends: [batery], outcomes: [{id: a
     expect(provePack(said.pack, said.proofs, []).gaps).toEqual([]);
   });
 
+  it('names each of its cautions somewhere', () => {
+    const cautions = ['lone', 'read', 'fit', 'part', 'road', 'test', 'stops', 'volts'];
+    const using = `cautions: [${cautions.map((id) => `{id: ${id}, text: mind the ${id}}`).join(', ')}]
+steps: [{id: fit, title: Fit, minutes: 1, cautions: [fit], cautions-for: [{components: [battery], cautions: [part]}]}]
+hold-points: [{id: road, title: Road, clear-when: {all: []}, cautions: [road]}]
+tests: [{id: pins, title: Pins, minutes: 1, cautions: [test], outcomes: [{id: a, title: a}, {id: b, title: b}]}]
+dangers: [{of: on-stops, cautions: [stops]}]
+${oneChannel.replace('by: module', 'by: module, cautions: [read]')}${supplyCheck(limit).replace('id: supply,', 'id: supply, danger: {cautions: [volts]},')}`;
+    const { pack, proofs } = provedPack(using, pinned);
+    expect(provePack(pack, proofs, []).gaps.filter(({ kind }) => kind === 'caution-not-used')).toEqual([
+      { kind: 'caution-not-used', path: ['cautions', 0], caution: 'lone' },
+    ]);
+  });
+
   it('runs something', () => {
     const { pack, proofs } = provedPack(
       'hold-points: [{id: road, title: Road, clear-when: {all: []}}]\nchannels: []',
