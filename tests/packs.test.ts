@@ -151,3 +151,15 @@ describe('the shipped packs together', () => {
     expect(checks.length).toBeGreaterThan(30);
   });
 });
+
+describe('the newest packs', () => {
+  it('say the same where a caution of two of them has one name', () => {
+    const texts = new Map<string, string>();
+    for (const { cautions } of others.values())
+      for (const { id, text } of cautions) {
+        expect([id, texts.get(id) ?? text]).toEqual([id, text]);
+        texts.set(id, text);
+      }
+    expect(texts.size).toBeGreaterThan(10);
+  });
+});

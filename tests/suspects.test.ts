@@ -224,8 +224,8 @@ describe('the shipped suspects', () => {
       );
     const priors = hypotheses.map(({ prior }) => prior);
     const rows = new Map<string, readonly number[]>();
-    for (const { group } of groups) {
-      const table = groupTable(group, variants);
+    for (const { group, chances } of groups) {
+      const table = groupTable(group, chances);
       for (const [place, value] of group.values.entries())
         rows.set(`${group.id} shows ${value}`, joined(table[place]));
     }

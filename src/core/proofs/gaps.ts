@@ -1,5 +1,6 @@
 import type { Path } from '../flaw.ts';
 import type { Weight } from '../job.ts';
+import type { NamedThing } from './asked-names.ts';
 import type { Suggestion } from './suggestion.ts';
 
 /** Something that a pack leaves unproved, or that can never be. Words are put to it in the report. */
@@ -29,10 +30,10 @@ type GapKind =
       readonly heavier: Weight;
       readonly heavierLimit: string;
     }
-  /** A step, a hold point or a check that no pack of the library has. */
+  /** A step, a check or another thing that no pack of the library has. */
   | {
       readonly kind: 'unknown-name';
-      readonly what: 'step' | 'hold point' | 'check';
+      readonly what: NamedThing;
       readonly name: string;
       /** What asks for it: `step program`. */
       readonly by: string;
@@ -40,6 +41,7 @@ type GapKind =
     }
   | { readonly kind: 'step-not-shown'; readonly step: string }
   | { readonly kind: 'channel-not-judged'; readonly channel: string }
+  | { readonly kind: 'caution-not-used'; readonly caution: string }
   | { readonly kind: 'not-shown'; readonly check: string; readonly lacks: 'firing' | 'silent' }
   | { readonly kind: 'nothing-run' };
 

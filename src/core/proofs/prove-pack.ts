@@ -7,6 +7,7 @@ import { quantitiesOf, rawOf } from './quantities.ts';
 import { suggestionFor } from './suggestion.ts';
 import { unknownNames } from './unknown-names.ts';
 import { pinningOf, type Unnoticed } from './unnoticed.ts';
+import { unusedCautions } from './unused-cautions.ts';
 
 /** What a pack's proofs leave open. */
 export interface PackProof {
@@ -128,6 +129,7 @@ export const provePack = (pack: Pack, proofs: readonly Proof[], others: readonly
       ...unknownNames(pack, others),
       ...unshownSteps(pack, proofs),
       ...unjudgedChannels(pack, others),
+      ...unusedCautions(pack),
     ],
   };
 };

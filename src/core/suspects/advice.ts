@@ -1,8 +1,9 @@
+import type { Action } from './decision.ts';
 import { missingFor } from './lacking.ts';
 import { isLeastRisk, leastRisk } from './look-ahead.ts';
 import { posteriorOfLogs } from './posterior.ts';
 import type { Advice, AdviceCondition } from './ranking.ts';
-import { actionsOf, shareMended, thresholdOf, wrongPartCost } from './stakes.ts';
+import { shareMended, thresholdOf, wrongPartCost } from './stakes.ts';
 import type { WeighedSuspects } from './weigh.ts';
 import { marginals } from './worlds.ts';
 
@@ -43,15 +44,19 @@ export const failing = (conditions: readonly AdviceCondition[]): AdviceCondition
  * pack wants confirmed is on record; and no single piece of evidence, weighed half or double, would turn it.
  *
  * @param paying ids of the tests that save more than they cost
+ * @param actions what can be done now; none where nothing is priced
  * @returns null where nothing is priced, or where something else leads, which has no part
  */
-export const adviceOn = (weighed: WeighedSuspects, paying: readonly string[]): Advice | null => {
+export const adviceOn = (
+  weighed: WeighedSuspects,
+  paying: readonly string[],
+  actions: readonly Action[],
+): Advice | null => {
   const { model, evidence, worlds, probabilities, order, stakes } = weighed;
   const { hypotheses } = model;
   const [leader = 0] = order;
   const suspected = hypotheses[leader];
   if (!suspected?.suspect || stakes === null) return null;
-  const actions = actionsOf(hypotheses, worlds, stakes);
   const threshold = thresholdOf(suspected, stakes);
   const best = leastRisk(probabilities, actions).action.id;
   const over = (p: readonly number[]): boolean =>

@@ -55,10 +55,9 @@ export const isOutcome = (wanted: string, id: string, place: Place | null): bool
     (wanted === cornerless(id, place) || wanted === cornerless(id, place, 'corner')));
 
 const isAnswered = (wanted: Confirmation, place: Place | null, evidence: Evidence): boolean =>
-  testsFor(wanted, place, evidence).some((id) => {
-    const outcome = evidence.probings.find((probing) => probing.id === id)?.test.outcomes[
-      evidence.recorded.get(id) ?? -1
-    ];
+  evidence.probings.some(({ id, test, place: at }) => {
+    if (test.id !== wanted.test || !concern(at, place)) return false;
+    const outcome = test.outcomes[evidence.recorded.get(id) ?? -1];
     return outcome !== undefined && wanted.found.some((one) => isOutcome(one, outcome.id, place));
   }) || shows(wanted, place, evidence);
 

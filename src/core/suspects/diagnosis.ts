@@ -1,6 +1,7 @@
 import { adviceOn } from './advice.ts';
 import { type NextTests, nextTests } from './next-tests.ts';
 import type { Advice } from './ranking.ts';
+import { actionsOf } from './stakes.ts';
 import type { WeighedSuspects } from './weigh.ts';
 
 /** What weighed suspects come to: which tests pay, and whether acting on the leader is advised. */
@@ -13,6 +14,8 @@ export interface Diagnosis {
 
 /** Works out what to do about weighed suspects. Weighing the tests takes most of the time, so it is done once a job. */
 export const diagnose = (weighed: WeighedSuspects): Diagnosis => {
-  const next = nextTests(weighed);
-  return { weighed, next, advice: adviceOn(weighed, next.paying) };
+  const { model, worlds, stakes } = weighed;
+  const actions = stakes ? actionsOf(model.hypotheses, worlds, stakes) : [];
+  const next = nextTests(weighed, actions);
+  return { weighed, next, advice: adviceOn(weighed, next.paying, actions) };
 };

@@ -19,7 +19,7 @@ export interface Fewer {
 export const fewer = (probabilities: readonly number[]): Fewer => {
   const places = probabilities.map((_, place) => place);
   const kept = places.filter((place) => (probabilities[place] ?? 0) >= negligible);
-  const joined = places.filter((place) => !kept.includes(place));
+  const joined = places.filter((place) => (probabilities[place] ?? 0) < negligible);
   const share = joined.reduce((sum, place) => sum + (probabilities[place] ?? 0), 0);
   const mean = (values: readonly number[]): number =>
     joined.reduce((sum, place) => sum + (probabilities[place] ?? 0) * (values[place] ?? 0), 0) / share;

@@ -6,10 +6,11 @@ import {
   neverBySight,
   testsToConfirm,
 } from './confirmed.ts';
+import type { Action } from './decision.ts';
 import type { Evidence } from './evidence/evidence.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { isLeastRisk } from './look-ahead.ts';
-import { actionsOf, shareMended, thresholdOf } from './stakes.ts';
+import { shareMended, thresholdOf } from './stakes.ts';
 import type { WeighedSuspects } from './weigh.ts';
 
 /** Confirmations of a suspect that lack; a fault that an eye saw confirms its component. */
@@ -54,14 +55,18 @@ export const neededAnyway = ({ model, evidence, shares }: WeighedSuspects): Read
 /**
  * The tests that would confirm the leading suspect, where acting on it is the least risk and it is over its threshold:
  * then nothing but these stands between it and its repair.
+ *
+ * @param actions what can be done now; none where nothing is priced
  */
-export const lackingConfirmations = (weighed: WeighedSuspects, canDo: CanDo): readonly string[] => {
-  const { model, evidence, worlds, probabilities, shares, order, stakes } = weighed;
+export const lackingConfirmations = (
+  { model, evidence, probabilities, shares, order, stakes }: WeighedSuspects,
+  actions: readonly Action[],
+  canDo: CanDo,
+): readonly string[] => {
   const [leader = 0] = order;
   const suspected = model.hypotheses[leader];
   if (!suspected?.suspect || stakes === null) return [];
   if (shareMended(suspected, model.hypotheses, shares) <= thresholdOf(suspected, stakes)) return [];
-  const actions = actionsOf(model.hypotheses, worlds, stakes);
   if (!isLeastRisk(suspected.id, probabilities, actions) || missingFor(suspected, evidence).length === 0)
     return [];
   return waysToConfirm(suspected, evidence, canDo);

@@ -49,7 +49,10 @@ export interface EvidenceGroup extends Values {
   readonly refines: boolean;
   /** Groups by which it follows: once one of them shows something, this one is the same cause and counts no more. */
   readonly follows: readonly string[];
-  /** How often it shows something that no fault explains, as the pack states it; null for the rate of false alarms. */
+  /**
+   * How often it shows something that no fault explains, from 0 to 1, as the pack states it; then a slip shows it no more
+   * often either. Null for the rate of false alarms, and slips to any value.
+   */
   readonly byChance: number | null;
 }
 

@@ -1,13 +1,14 @@
 import { missingConfirmations } from './confirmed.ts';
-import type { Probe } from './decision.ts';
+import type { Action, Probe } from './decision.ts';
 import { answeredByReadings } from './evidence/evidence.ts';
 import { fewer } from './fewer.ts';
 import { branches, expectedInformation, type OutcomeTable } from './information.ts';
 import { lackingConfirmations, neededAnyway } from './lacking.ts';
 import { type LookingAhead, valueTests } from './look-ahead.ts';
 import { tells, usualOutcome } from './outcome-table.ts';
+import { overHypotheses } from './over-hypotheses.ts';
 import type { OutcomeEffect, RankedTest } from './ranking.ts';
-import { actionsOf, priceOf, type Stakes, testPrice } from './stakes.ts';
+import { priceOf, type Stakes, testPrice } from './stakes.ts';
 import type { TestModel } from './suspect-model.ts';
 import type { WeighedSuspects } from './weigh.ts';
 import { marginals, tableInWorlds } from './worlds.ts';
@@ -54,10 +55,13 @@ const isOpen = (probing: TestModel, weighed: WeighedSuspects): boolean => {
   );
 };
 
-const candidatesOf = (weighed: WeighedSuspects, wanted: readonly string[]): Candidate[] => {
-  const { evidence, worlds, probabilities } = weighed;
-  return evidence.probings
-    .filter((probing) => isOpen(probing, weighed))
+/** Of what can be done that which tells something, or is wanted in any case. */
+const candidatesOf = (
+  open: readonly TestModel[],
+  { worlds, probabilities }: WeighedSuspects,
+  wanted: readonly string[],
+): Candidate[] =>
+  open
     .map((probing) => {
       const { test, inspects } = probing;
       const usual = inspects === null ? usualOutcome(probing) : 1;
@@ -73,7 +77,6 @@ const candidatesOf = (weighed: WeighedSuspects, wanted: readonly string[]): Cand
       };
     })
     .filter(({ bits, probing }) => bits >= nothing || wanted.includes(probing.id));
-};
 
 /** What a test saves where nothing may follow it, and where one more may. */
 interface Saving {
@@ -89,11 +92,11 @@ interface Saving {
  */
 const savings = (
   candidates: readonly Candidate[],
-  weighed: WeighedSuspects,
+  { probabilities }: WeighedSuspects,
   needed: ReadonlyMap<string, number>,
   stakes: Stakes,
+  all: readonly Action[],
 ): Saving[] => {
-  const { model, worlds, probabilities } = weighed;
   const small = fewer(probabilities);
   const probes = candidates.map(({ probing: { id, test }, outcomes }): Probe => {
     const extra = 1 - (needed.get(id) ?? 0);
@@ -104,7 +107,7 @@ const savings = (
       outcomes: small.table(outcomes),
     };
   });
-  const actions = small.actions(actionsOf(model.hypotheses, worlds, stakes));
+  const actions = small.actions(all);
   const value = (among: readonly Probe[], options: LookingAhead): Map<string, number> =>
     new Map(valueTests(small.probabilities, actions, among, options).map((one) => [one.probe.id, one.value]));
   const alone = value(probes, { depth: 1 });
@@ -119,28 +122,10 @@ const savings = (
   return probes.map((probe) => ({ alone: own(probe), saves: paired.get(probe.id) ?? own(probe) }));
 };
 
-/** P(outcome | hypothesis) for each of a test's outcomes, over the ways in which the hypothesis may be so. */
-const underEach = (
-  outcomes: OutcomeTable,
-  { model: { hypotheses, variants } }: WeighedSuspects,
-): ReadonlyMap<string, number>[] => {
-  const own = hypotheses.map((_, of) => variants.flatMap((one, place) => (one.of === of ? [place] : [])));
-  const shareOf = (place: number): number => variants[place]?.part ?? 1;
-  return outcomes.map(
-    (row) =>
-      new Map(
-        hypotheses.map(({ id }, of) => [
-          id,
-          (own[of] ?? []).reduce((sum, place) => sum + shareOf(place) * (row[place] ?? 0), 0),
-        ]),
-      ),
-  );
-};
-
 const effects = ({ probing, outcomes }: Candidate, weighed: WeighedSuspects): OutcomeEffect[] => {
   const { model, worlds, probabilities, told } = weighed;
-  const { hypotheses } = model;
-  const under = underEach(probing.outcomes, weighed);
+  const { hypotheses, variants } = model;
+  const under = overHypotheses(probing.outcomes, variants, hypotheses.length);
   return branches(probabilities, outcomes).map(({ index, chance, after: inWorlds }) => {
     const after = marginals(worlds, inWorlds, hypotheses.length);
     const probability = Math.max(...after);
@@ -151,7 +136,7 @@ const effects = ({ probing, outcomes }: Candidate, weighed: WeighedSuspects): Ou
       chance,
       leader: hypotheses[after.indexOf(probability)]?.id ?? '',
       probability,
-      under: under[index] ?? new Map(),
+      under: new Map(hypotheses.map(({ id }, place) => [id, under[index]?.[place] ?? 0])),
       likelihoods: told.map((place) => outcomes[index]?.[place] ?? 0),
     };
   });
@@ -168,16 +153,17 @@ export interface NextTests {
  * Tests that could be done next, the most worth while first: by what each is expected to save where one more may
  * follow it, and where none saves anything, or nothing is priced, by bits a minute. Left out are those that are on
  * record, that readings have answered, that lack what must come first, and that would tell nothing.
+ *
+ * @param actions what can be done now; none where nothing is priced
  */
-export const nextTests = (weighed: WeighedSuspects): NextTests => {
+export const nextTests = (weighed: WeighedSuspects, actions: readonly Action[]): NextTests => {
   const { stakes } = weighed;
-  const open = new Set(
-    weighed.evidence.probings.filter((probing) => isOpen(probing, weighed)).map(({ id }) => id),
-  );
-  const wanted = lackingConfirmations(weighed, (id) => open.has(id));
-  const candidates = candidatesOf(weighed, wanted);
+  const open = weighed.evidence.probings.filter((probing) => isOpen(probing, weighed));
+  const ids = new Set(open.map(({ id }) => id));
+  const wanted = lackingConfirmations(weighed, actions, (id) => ids.has(id));
+  const candidates = candidatesOf(open, weighed, wanted);
   const needed = neededAnyway(weighed);
-  const saved = stakes ? savings(candidates, weighed, needed, stakes) : null;
+  const saved = stakes ? savings(candidates, weighed, needed, stakes, actions) : null;
   const pays = saved?.some(({ saves }) => saves > 0) ?? false;
   const rated = candidates.map((candidate, index) => {
     const { saves = null, alone: savesAlone = null } = saved?.[index] ?? {};

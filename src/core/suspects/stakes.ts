@@ -72,20 +72,17 @@ export const actionsOf = (
   worlds: readonly Pick<World, 'members'>[],
   stakes: Stakes,
 ): Action[] => [
-  ...hypotheses.flatMap((one) =>
-    one.suspect === null
-      ? []
-      : [
-          {
-            id: one.id,
-            losses: worlds.map(({ members }) =>
-              members.some((member) => isMendedBy(hypotheses[member], one))
-                ? 0
-                : wrongPartCost(one, stakes) + stakes.escalate,
-            ),
-          },
-        ],
-  ),
+  ...hypotheses.flatMap((one) => {
+    if (one.suspect === null) return [];
+    const mended = hypotheses.map((other) => isMendedBy(other, one));
+    const wrong = wrongPartCost(one, stakes) + stakes.escalate;
+    return [
+      {
+        id: one.id,
+        losses: worlds.map(({ members }) => (members.some((member) => mended[member]) ? 0 : wrong)),
+      },
+    ];
+  }),
   { id: escalating, losses: worlds.map(() => stakes.escalate) },
 ];
 

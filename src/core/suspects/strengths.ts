@@ -15,8 +15,8 @@ export const clampLikelihood = (p: number): number => Math.min(0.98, Math.max(st
 export const clampBackground = (p: number): number => Math.min(0.9, Math.max(0.1, p));
 
 /**
- * How often a group of readings shows something that no fault of the vehicle explains, shared among all that it can
- * show. Judgement: two simulated fleets of healthy vehicles raised no alarm in 60 000.
+ * How often a group shows something that no fault of the vehicle explains, shared among all that it can show, where its
+ * pack does not say so itself (`by-chance`: less for codes, far more for what drivers say). Judgement: two simulated fleets of healthy vehicles raised no alarm in 60 000.
  */
 export const falseAlarm = 0.01;
 
@@ -27,7 +27,7 @@ const slipRate = 0.02;
  * A likelihood with slips in it: (1 − s)·p + s·q.
  *
  * @param likelihood P(observed | suspect) without slips
- * @param byChance P(observed) where the value was drawn blindly from all that are possible
+ * @param byChance P(observed | slip): drawn blindly from all that is possible, or as rarely as the group shows it by chance
  */
 export const withSlips = (likelihood: number, byChance: number): number =>
   (1 - slipRate) * likelihood + slipRate * byChance;

@@ -122,9 +122,7 @@ export const weighSuspects = (
 ): WeighedSuspects | null => {
   if (model.hypotheses.length === 0) return null;
   const repairs = job.log.filter((entry) => isRepair(entry) && mends(entry) && !entry.failed);
-  // What the driver said was said of the vehicle as it came.
-  const told = repairs.length > 0 ? { ...job, symptoms: [] } : job;
-  const evidence = gatherEvidence(told, model, findings);
+  const evidence = gatherEvidence(job, model, findings);
   if (!evidence.anythingOut) return null;
   const { hypotheses, variants } = model;
   const every = priorsOf(variants, job);

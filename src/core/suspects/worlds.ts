@@ -1,7 +1,7 @@
 import { isCorner } from '../corner.ts';
 import type { Hypothesis, Variant } from './hypotheses.ts';
 import type { OutcomeTable } from './information.ts';
-import { type LikelihoodRow, normalised } from './posterior.ts';
+import { type LikelihoodRow, logsOf, normalised } from './posterior.ts';
 
 /** What may be wrong at once: one hypothesis, or two parts that explain different evidence. */
 export interface World {
@@ -53,10 +53,14 @@ const singlesOf = (variants: readonly Possible[], priors: readonly number[]): Wo
 const areTwo = (a: Possible, b: Possible): boolean =>
   a.id !== b.id && (a.suspect?.component !== b.suspect?.component || a.place !== b.place);
 
-/** How well a pair explains the evidence where each piece is explained by the better of both; a logarithm. */
-const meritOf = (prior: number, one: number, other: number, rows: readonly Telling[]): number => {
+/**
+ * How well a pair explains the evidence where each piece is explained by the better of both; a logarithm.
+ *
+ * @param logs of the likelihoods, as of `logsOf`
+ */
+const meritOf = (prior: number, one: number, other: number, logs: readonly (readonly number[])[]): number => {
   let merit = Math.log(prior);
-  for (const { row } of rows) merit += Math.log(Math.max(row[one] ?? 0, row[other] ?? 0));
+  for (const row of logs) merit += Math.max(row[one] as number, row[other] as number);
   return merit;
 };
 
@@ -79,13 +83,14 @@ export const worldsOf = (
   const listed = variants.flatMap(({ suspect }, place) => (suspect?.repaired ? [place] : []));
   const explains = (one: number, other: number): boolean =>
     telling.some(({ row }) => (row[one] ?? 0) > better * (row[other] ?? 0));
+  const logs = rows.map(({ row }) => logsOf(row));
   const pairs: (World & { readonly merit: number })[] = [];
   for (const [index, one] of listed.entries()) {
     for (const other of listed.slice(index + 1)) {
       const [a, b] = [variants[one], variants[other]];
       if (!a || !b || !areTwo(a, b) || !explains(one, other) || !explains(other, one)) continue;
       const prior = together * (priors[one] ?? 0) * (priors[other] ?? 0);
-      const merit = meritOf(prior, one, other, rows);
+      const merit = meritOf(prior, one, other, logs);
       const members = [hypothesisAt(variants, one), hypothesisAt(variants, other)];
       pairs.push({ id: `${a.id} + ${b.id}`, members, variants: [one, other], prior, merit });
     }
@@ -154,10 +159,15 @@ export const chancesInWorlds = (
  */
 export const tableInWorlds = (table: OutcomeTable, usual: number, worlds: readonly World[]): OutcomeTable => {
   const column = (place: number): number[] => table.map((row) => row[place] ?? 0);
-  const columns = worlds.map(({ variants: [one = 0, other] }) =>
-    other === undefined ? column(one) : ofBoth(column(one), column(other), usual, null),
-  );
-  return table.map((_, outcome) => columns.map((of) => of[outcome] ?? 0));
+  // Row by row, since most worlds are of one variant and need no column of their own.
+  const rows = table.map((row) => worlds.map(({ variants: [one = 0] }) => row[one] ?? 0));
+  for (const [place, { variants }] of worlds.entries()) {
+    const [one = 0, other] = variants;
+    if (other === undefined) continue;
+    const both = ofBoth(column(one), column(other), usual, null);
+    for (const [outcome, row] of rows.entries()) row[place] = both[outcome] ?? 0;
+  }
+  return rows;
 };
 
 /** The share of each hypothesis over all worlds that it is part of; shares of two in one world both count. */

@@ -18,9 +18,11 @@ export const readStep = (node: Node, pack: string, cautions: readonly string[], 
   const name = textOf(get(node, 'id')) ?? '';
   const when = condition(get(node, 'when'), sink);
   const answeredIf = condition(get(node, 'answered-if'), sink);
+  const undoneIf = condition(get(node, 'undone-if'), sink);
   for (const [key, asked] of [
     ['when', when],
     ['answered-if', answeredIf],
+    ['undone-if', undoneIf],
   ] as const) {
     const at = get(node, key);
     if (asked && at && stepsAskedBy(asked).length > 0) {
@@ -42,7 +44,7 @@ export const readStep = (node: Node, pack: string, cautions: readonly string[], 
     answeredBy: patterns(get(node, 'answered-by'), sink),
     answeredIf,
     undoneBy: patterns(get(node, 'undone-by'), sink),
-    undoneIf: condition(get(node, 'undone-if'), sink),
+    undoneIf,
     minutes: numberOf(get(node, 'minutes')) ?? 0,
     elapsed: numberOf(get(node, 'elapsed')) ?? 0,
     recheckDays: numberOf(get(get(node, 'recheck'), 'days')),

@@ -65,6 +65,11 @@ export const gapWords = ({ gap, meant }: PlacedGap): GapWords => {
         fails: `no check judges ${gap.channel}`,
         write: 'add a check of it, or say why there is none: unjudged: …',
       };
+    case 'caution-not-used':
+      return {
+        fails: `nothing names the caution ${gap.caution}`,
+        write: `name it where it is to be heeded: cautions: [${gap.caution}], or leave it out`,
+      };
     case 'not-shown':
       return gap.lacks === 'firing'
         ? { fails: `no proof shows ${short(gap.check)} firing`, write: 'add a proof in which it is out' }

@@ -85,6 +85,49 @@ hold-points:
     expect(names).toEqual(['bench/other']);
   });
 
+  const asking = `steps:
+  - {id: wash, title: Wash, minutes: 1, when: {not: {moved: reference, over: 0.1}}, undone-if: {finding: bench/suply}, cautions-for: [{components: [battery, batery, pump], cautions: [mind]}]}
+cautions: [{id: mind, text: mind your head}]
+always: [supply, lamp, codes, suply]
+rechecks: [bench/supply, bench/suply]
+dangers: [{of: bench/supply}, {of: on-stops}, {of: bench/suply, forbids: [charge]}]
+act-uses: [{act: crank, tests: [pinns], steps: [wash, wahs, bench/wash]}]
+asks:
+  - {id: again, title: Again, again: [suply], in: key-on, when: {finding: bench/suply}}
+  - {id: first, title: First, read: [supply, position], in: key-on, when: {not: {conditions: {floor: level}, where-read: [hieght]}}}
+hold-points: [{id: road, title: Road, clear-when: {no-finding: {packs: [bench, bnech]}}}]
+suspects-basis: {kind: from-memory}
+evidence: [{id: low, title: Low, sources: [{finding: bench/supply}], follows: [low, lwo]}]
+suspects: [{id: battery, title: battery, prior: 1, raised-by: [battery, batery, harness], wrong-part: {amount: 1, minutes: 1}, expects: [{group: low, shows: low, how: often}]}]
+tests: [{id: pins, title: Pins, minutes: 1, depends: [batery], outcomes: [{id: a, title: a, how: {battery: often, others: often}}, {id: b, title: b, how: {battery: sometimes, others: sometimes}}]}]
+`;
+
+  it('asks for no such name in what holds and forbids, and in its suspects', () => {
+    const names = gapsOf(`${asking}${supplyCheck(limit)}`, pinned).flatMap((gap) =>
+      gap.kind === 'unknown-name' ? [`${gap.path.join('/')} ${gap.by}: ${gap.what} ${gap.name}`] : [],
+    );
+    expect(names).toEqual([
+      'steps/0 step wash: channel reference',
+      'steps/0 step wash: check bench/suply',
+      'steps/0 step wash: component batery',
+      'steps/0 step wash: component pump',
+      'hold-points/0 hold point road: pack bnech',
+      'always the list always: channel suply',
+      'rechecks the list rechecks: check bench/suply',
+      'dangers/2 a danger: check bench/suply',
+      'act-uses/0 act crank: test pinns',
+      'act-uses/0 act crank: step wahs',
+      'act-uses/0 act crank: step bench/wash',
+      'asks/0 ask again: channel suply',
+      'asks/0 ask again: check bench/suply',
+      'asks/1 ask first: channel position',
+      'asks/1 ask first: channel hieght',
+      'evidence/0 evidence low: group of evidence lwo',
+      'suspects/0 suspect battery: component batery',
+      'tests/0 test pins: component batery',
+    ]);
+  });
+
   it('makes each step needed in some proof', () => {
     const chock = 'steps: [{id: chock, title: Chock, minutes: 1}]\n';
     const shown = (state: string): Gap[] =>
@@ -110,6 +153,20 @@ hold-points:
       pinned,
     );
     expect(provePack(said.pack, said.proofs, []).gaps).toEqual([]);
+  });
+
+  it('names each of its cautions somewhere', () => {
+    const cautions = ['lone', 'read', 'fit', 'part', 'road', 'test', 'stops', 'volts'];
+    const using = `cautions: [${cautions.map((id) => `{id: ${id}, text: mind the ${id}}`).join(', ')}]
+steps: [{id: fit, title: Fit, minutes: 1, cautions: [fit], cautions-for: [{components: [battery], cautions: [part]}]}]
+hold-points: [{id: road, title: Road, clear-when: {all: []}, cautions: [road]}]
+tests: [{id: pins, title: Pins, minutes: 1, cautions: [test], outcomes: [{id: a, title: a}, {id: b, title: b}]}]
+dangers: [{of: on-stops, cautions: [stops]}]
+${oneChannel.replace('by: module', 'by: module, cautions: [read]')}${supplyCheck(limit).replace('id: supply,', 'id: supply, danger: {cautions: [volts]},')}`;
+    const { pack, proofs } = provedPack(using, pinned);
+    expect(provePack(pack, proofs, []).gaps.filter(({ kind }) => kind === 'caution-not-used')).toEqual([
+      { kind: 'caution-not-used', path: ['cautions', 0], caution: 'lone' },
+    ]);
   });
 
   it('runs something', () => {

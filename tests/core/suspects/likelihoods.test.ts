@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Place } from '../../../src/core/key.ts';
 import { groupInstances } from '../../../src/core/suspects/evidence/group-instances.ts';
-import { valueChances } from '../../../src/core/suspects/evidence/group-row.ts';
+import {
+  chancesUnder,
+  groupRow,
+  groupTable,
+  valueChances,
+} from '../../../src/core/suspects/evidence/group-row.ts';
 import { inSpace, neutralOf, type SpaceName, spaces } from '../../../src/core/suspects/evidence/spaces.ts';
 import { type Hypothesis, hypothesesOf, meanOverListed } from '../../../src/core/suspects/hypotheses.ts';
 import type { EvidenceGroup, Sign, Suspect } from '../../../src/core/suspects/model.ts';
@@ -199,6 +204,72 @@ describe('slips', () => {
     expect(withSlips(1, 0.5)).toBeCloseTo(0.99, 12);
     expect(withSlips(0, 0.5)).toBeCloseTo(0.01, 12);
     expect(withSlips(0.3, 0.3)).toBeCloseTo(0.3, 12);
+  });
+});
+
+describe('a group that says how often it shows something by chance', () => {
+  const shown = (byChance: number | null, signs: readonly Sign[] = [], space: SpaceName = 'out') =>
+    valueChances(group(space, { byChance }), hypothesis(signs));
+  /** Likelihoods of one sure value: of a suspect without a sign, and of one with signs. */
+  const row = (byChance: number | null, value: string, signs: readonly Sign[]): readonly number[] => {
+    const one = group('out', { byChance });
+    const chances = chancesUnder(one, [hypothesis([]), hypothesis(signs)]);
+    return groupRow(one, new Map([[value, 1]]), false, chances);
+  };
+
+  it('shows it so often of a suspect that says nothing of it, over all its values together', () => {
+    expect(Object.fromEntries(shown(0.3))).toEqual({ within: 0.7, out: 0.3 });
+    expect(Object.fromEntries(shown(0.002))).toEqual({ within: 0.998, out: 0.002 });
+    const { within, low, high } = Object.fromEntries(shown(0.3, [], 'sides'));
+    expect([within, low, high]).toEqual([0.7, 0.15, 0.15]);
+  });
+
+  it('shows a suspect what is not said of it as often, too, but never less than never', () => {
+    const unsaid = (byChance: number | null) => shown(byChance, [sign('LF', 0.4)], 'corners').get('RR');
+    expect(unsaid(0.4)).toBeCloseTo(0.08, 12);
+    expect(unsaid(0.05)).toBe(strengths.never);
+    expect(unsaid(null)).toBe(strengths.never);
+  });
+
+  it('is slipped into no more often than that; any other group at every value alike', () => {
+    // Of a suspect that shows nothing: 98 % by chance, 2 % by a slip.
+    expect(row(null, 'out', [])[0]).toBeCloseTo(0.98 * 0.01 + 0.02 * 0.5, 12);
+    expect(row(0.002, 'out', [])[0]).toBeCloseTo(0.002, 12);
+    expect(row(0.3, 'out', [])[0]).toBeCloseTo(0.3, 12);
+    expect(row(0.3, 'within', [])[0]).toBeCloseTo(0.7, 12);
+  });
+
+  it('makes a code tell more for the suspect that sets it than a reading would', () => {
+    const ratio = (byChance: number | null): number => {
+      const [none = 1, often = 0] = row(byChance, 'out', [sign('out', 0.65)]);
+      return often / none;
+    };
+    expect(ratio(0.002)).toBeGreaterThan(300);
+    expect(ratio(null)).toBeLessThan(40);
+    expect(ratio(0.3)).toBeLessThan(2.5);
+  });
+
+  it('is as sure to show nothing as the pack says, and no less sure for what drivers say by chance', () => {
+    expect(row(null, 'within', [])[0]).toBeCloseTo(0.98 * 0.99 + 0.02 * 0.5, 12);
+    expect(row(0.002, 'within', [])[0]).toBeCloseTo(0.998, 12);
+    expect(row(0.3, 'out', [sign('out', 0.85)])[1]).toBeCloseTo(0.98 * 0.85 + 0.02 * 0.3, 12);
+  });
+
+  it('holds what leaves several values open below what a good vehicle shows', () => {
+    const one = group('corners');
+    const everywhere = new Map(one.values.slice(1).map((value) => [value, 1]));
+    const chances = chancesUnder(one, [hypothesis([sign('LF', 0.97)])]);
+    expect(chances[0]?.slice(1).reduce((sum, p) => sum + p, 0)).toBeGreaterThan(1);
+    expect(groupRow(one, everywhere, false, chances)[0]).toBeCloseTo(0.98 * 0.99 + 0.02 * (5 / 6), 12);
+  });
+
+  it('has the same in its table as in the row of what was read beyond doubt', () => {
+    for (const byChance of [null, 0.002, 0.3]) {
+      const one = group('out', { byChance });
+      const chances = chancesUnder(one, [hypothesis([]), hypothesis([sign('out', 0.65)])]);
+      const rows = one.values.map((value) => groupRow(one, new Map([[value, 1]]), false, chances));
+      expect(groupTable(one, chances)).toEqual(rows);
+    }
   });
 });
 

@@ -13,6 +13,12 @@ steps:
     after:
       - configure
       - progam
+always: [supply, lampp]
+act-uses:
+  - {act: crank, tests: [pins]}
+  - act: drive
+    tests: [pins]
+    steps: [raod]
 `;
 
 const placed = (gaps: readonly Gap[]) => {
@@ -52,5 +58,40 @@ describe('the place of a gap', () => {
     } as const;
     expect(placed([{ ...gap, name: 'progam' }])).toEqual([['unknown-name', 10, 'program']]);
     expect(placed([{ ...gap, name: 'hidden-in-an-id' }])).toEqual([['unknown-name', 7, null]]);
+  });
+
+  it('is found in a list of names, and in an entry that looks like another', () => {
+    expect(
+      placed([
+        {
+          kind: 'unknown-name',
+          path: ['act-uses', 1],
+          what: 'step',
+          by: 'act drive',
+          known: ['road'],
+          name: 'raod',
+        },
+        {
+          kind: 'unknown-name',
+          path: ['act-uses', 1],
+          what: 'test',
+          by: 'act drive',
+          known: ['pinned'],
+          name: 'pins',
+        },
+        {
+          kind: 'unknown-name',
+          path: ['always'],
+          what: 'channel',
+          by: 'the list always',
+          known: ['lamps'],
+          name: 'lampp',
+        },
+      ]),
+    ).toEqual([
+      ['unknown-name', 11, 'lamps'],
+      ['unknown-name', 15, null],
+      ['unknown-name', 16, 'road'],
+    ]);
   });
 });

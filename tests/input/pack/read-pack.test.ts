@@ -88,6 +88,16 @@ describe('readPack', () => {
       ['wrong-value | order steps with after:, and ask for steps only in hold points'],
     ],
     [
+      'minutes: 5, when',
+      'minutes: 5, answered-if: {not: {step: dry}}, when',
+      ['wrong-value | order steps with after:, and ask for steps only in hold points'],
+    ],
+    [
+      'minutes: 5, when',
+      'minutes: 5, undone-if: {any: [{taken: rest}, {steps: {except: [dry]}}]}, when',
+      ['wrong-value | order steps with after:, and ask for steps only in hold points'],
+    ],
+    [
       'when: {did: replaced, what: frame}',
       'when: {did: replaced, finding: frame/quiet}',
       ['wrong-value | join them with all: or any:'],

@@ -94,6 +94,10 @@ describe('the words of a gap', () => {
     expect(words({ kind: 'channel-not-judged', path: [], channel: 'tank' }).fails).toBe(
       'no check judges tank',
     );
+    expect(words({ kind: 'caution-not-used', path: [], caution: 'mind' })).toEqual({
+      fails: 'nothing names the caution mind',
+      write: 'name it where it is to be heeded: cautions: [mind], or leave it out',
+    });
     expect(words({ kind: 'not-shown', path: [], check: 'bench/rails', lacks: 'firing' }).write).toBe(
       'add a proof in which it is out',
     );

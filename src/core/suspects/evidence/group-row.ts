@@ -47,7 +47,8 @@ const signsIn = (
 /**
  * P(value | hypothesis) for every value of a group: what the suspect's signs say; of the rest each other value has
  * `never` at most, and the value that a good vehicle shows has what remains. A suspect without a sign shows something
- * by chance only, at the rate of false alarms. What is stated is held between 0.02 and 0.98.
+ * by chance only, as often as the group's `by-chance` says, or at the rate of false alarms. What is stated is held between
+ * 0.02 and 0.98.
  */
 export const valueChances = (
   group: EvidenceGroup,
@@ -146,13 +147,13 @@ export const chancesUnder = (
   });
 };
 
-/** What a good vehicle shows of a group: its first value but for false alarms. */
+/** The values of a group where no fault speaks: its first value, but for what shows by chance. */
 const chancesOfAlarm = ({ values }: EvidenceGroup, often: number): readonly number[] =>
   values.map((_, place) => (place === 0 ? 1 - often : often / (values.length - 1)));
 
 /**
  * What a slip shows: any value as likely as another, or, where the pack says how often a group shows something by
- * chance, no more often than that: nobody mistypes a reading into a code of a fault inside the module.
+ * chance (`by-chance`), no more often than that: nobody mistypes a reading into a code of a fault inside the module.
  */
 const slipChances = (group: EvidenceGroup): readonly number[] => {
   const { values, byChance } = group;
@@ -160,17 +161,26 @@ const slipChances = (group: EvidenceGroup): readonly number[] => {
 };
 
 /**
- * What a group can show, as a table: for each value of its space, in order, its likelihood under every hypothesis when
+ * What a group can show, as a table: for each value of its space, in order, its likelihood under all that may be so when
  * it was read beyond doubt and levelling was not active, slips included.
+ *
+ * @param chances of the group's values, as `chancesUnder` or `chancesInWorlds` gives them
  */
-export const groupTable = (group: EvidenceGroup, hypotheses: readonly Hypothesis[]): OutcomeTable => {
-  const chances = chancesUnder(group, hypotheses);
+export const groupTable = (group: EvidenceGroup, chances: readonly (readonly number[])[]): OutcomeTable => {
   const slips = slipChances(group);
   return group.values.map((_, place) => chances.map((one) => withSlips(one[place] ?? 0, slips[place] ?? 0)));
 };
 
 /**
+ * The most that an observation can be under any hypothesis: what a group that shows nothing by chance leaves, at the
+ * usual rate of false alarms, or at the group's own where that is less, as with codes. A driver who often says
+ * something by chance (0.4) makes nobody less sure of what a suspect does show.
+ */
+const surest = ({ byChance }: EvidenceGroup): number => 1 - Math.min(falseAlarm, byChance ?? falseAlarm);
+
+/**
  * The likelihood of one observation under every hypothesis: Σ P(observed | value)·P(value | hypothesis), with slips.
+ * Observations that leave several values open can add up to more than a good vehicle shows, and are held below that.
  * Where levelling was active the group shows a good value in four cases of five whatever is wrong, so that a signal at
  * its target says little of its corner, and one that is off it as much as ever.
  *
@@ -187,8 +197,9 @@ export const groupRow = (
   const each = group.values.map((value) => weights.get(value) ?? 0);
   const away = levelled ? levelledAway : 0;
   const atTarget = each[0] ?? 0;
-  const byChance = mixture(each, slipChances(group));
+  const bySlip = mixture(each, slipChances(group));
+  const most = surest(group);
   return chances.map((one) =>
-    withSlips(away * atTarget + (1 - away) * Math.min(1 - falseAlarm, mixture(each, one)), byChance),
+    withSlips(away * atTarget + (1 - away) * Math.min(most, mixture(each, one)), bySlip),
   );
 };

@@ -270,6 +270,23 @@ const inValues = (own: readonly Finding[], { space }: EvidenceGroup): Seen | nul
   return space === 'axles' ? ofAxles(own) : ofFindings(own);
 };
 
+/**
+ * Whether a source of a group takes a finding as one of its readings; what codes and drivers say is no reading. What is
+ * still to be read may be read in any state that its check allows.
+ */
+export const isFrom = (source: Source, { place }: EvidenceGroup, finding: Finding): boolean => {
+  const { check, subject, state, readIn, verdict } = finding;
+  if (source.kind === 'corners') return source.checks.includes(check);
+  if (source.kind !== 'finding') return false;
+  const states = verdict === 'not-taken' ? readIn : [state];
+  return (
+    source.check === check &&
+    (source.subject === null || subject === source.subject) &&
+    (place === null || concern(placeOf(subject), place)) &&
+    (source.states.length === 0 || source.states.some((one) => states.includes(one)))
+  );
+};
+
 const bySource = (source: Source, speaking: Speaking, group: EvidenceGroup, alone: boolean): Seen | null => {
   const { all, byCheck, symptoms } = speaking;
   switch (source.kind) {
@@ -278,7 +295,7 @@ const bySource = (source: Source, speaking: Speaking, group: EvidenceGroup, alon
     case 'code-corners':
       return ofCodeCorners(source.means, all);
     case 'corners':
-      return ofCorners(all.filter(({ check }) => source.checks.includes(check)));
+      return ofCorners(all.filter((finding) => isFrom(source, group, finding)));
     case 'symptom':
       return ofSymptom(source, symptoms);
     case 'said':
@@ -286,12 +303,7 @@ const bySource = (source: Source, speaking: Speaking, group: EvidenceGroup, alon
     case 'symptom-corners':
       return ofSymptomCorners(source.words, symptoms);
     case 'finding': {
-      const own = (byCheck.get(source.check) ?? []).filter(
-        ({ subject, state }) =>
-          (source.subject === null || subject === source.subject) &&
-          (group.place === null || concern(placeOf(subject), group.place)) &&
-          (source.states.length === 0 || (state !== null && source.states.includes(state))),
-      );
+      const own = (byCheck.get(source.check) ?? []).filter((finding) => isFrom(source, group, finding));
       return inValues(own, group);
     }
   }

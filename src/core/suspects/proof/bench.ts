@@ -2,11 +2,12 @@ import type { Axle, Corner } from '../../corner.ts';
 import { fittedBy, type Layout } from '../../job.ts';
 import type { Pack } from '../../pack.ts';
 import { groupInstances } from '../evidence/group-instances.ts';
-import { groupTable } from '../evidence/group-row.ts';
-import { type Hypothesis, hypothesesOf, usualShare, type Variant, variantsOf } from '../hypotheses.ts';
+import { chancesUnder, groupTable } from '../evidence/group-row.ts';
+import { type Hypothesis, hypothesesOf, usualShare, variantsOf } from '../hypotheses.ts';
 import type { OutcomeTable } from '../information.ts';
 import type { EvidenceGroup } from '../model.ts';
 import { outcomeTable } from '../outcome-table.ts';
+import { overHypotheses } from '../over-hypotheses.ts';
 import { type Probing, probingsOf } from '../recorded-tests.ts';
 
 /** A pack on one layout: who could be at fault, and all that could ever be found out. */
@@ -18,19 +19,6 @@ export interface Bench {
   /** A row for each outcome of the test. */
   readonly probings: readonly { readonly probing: Probing; readonly table: OutcomeTable }[];
 }
-
-/** A table over hypotheses from one over the ways in which each may be so. */
-const joined = (
-  table: OutcomeTable,
-  variants: readonly Variant[],
-  hypotheses: readonly Hypothesis[],
-): OutcomeTable =>
-  table.map((row) => {
-    const sums = hypotheses.map(() => 0);
-    for (const [place, { of, part }] of variants.entries())
-      sums[of] = (sums[of] ?? 0) + part * (row[place] ?? 0);
-    return sums;
-  });
 
 /**
  * A pack on a layout, with every corner fitted that the layout has.
@@ -48,11 +36,11 @@ export const benchOf = (pack: Pack, layout: Layout): Bench | null => {
     hypotheses,
     groups: groupInstances(pack.evidence, vehicle.fitted).map((group) => ({
       group,
-      table: joined(groupTable(group, variants), variants, hypotheses),
+      table: overHypotheses(groupTable(group, chancesUnder(group, variants)), variants, hypotheses.length),
     })),
     probings: probingsOf(pack.tests, { vehicle }).map((probing) => ({
       probing,
-      table: joined(outcomeTable(probing, variants), variants, hypotheses),
+      table: overHypotheses(outcomeTable(probing, variants), variants, hypotheses.length),
     })),
   };
 };

@@ -89,7 +89,7 @@ describe('a costly part', () => {
     );
     const ways = pack.evidence.reduce<(readonly (readonly number[])[])[]>(
       (sofar, group) => {
-        const rows = [hypotheses.map(() => 1), ...groupTable(group, hypotheses)];
+        const rows = [hypotheses.map(() => 1), ...groupTable(group, chancesUnder(group, hypotheses))];
         return sofar.flatMap((way) => rows.map((row) => [...way, row]));
       },
       [[]],
@@ -167,7 +167,7 @@ describe('what a group can show', () => {
     for (const group of pack.evidence.map((one) => ({ ...one, levelled: false }))) {
       const chances = chancesUnder(group, hypotheses);
       const rows = group.values.map((value) => groupRow(group, new Map([[value, 1]]), false, chances));
-      expect(groupTable(group, hypotheses)).toEqual(rows);
+      expect(groupTable(group, chances)).toEqual(rows);
     }
   });
 
@@ -181,7 +181,7 @@ describe('what a group can show', () => {
       usualShare,
     );
     const group = pack.evidence.find(({ id }) => id === 'supply');
-    const row = group ? groupTable(group, hypotheses)[1] : undefined;
+    const row = group ? groupTable(group, chancesUnder(group, hypotheses))[1] : undefined;
     const p = posterior(
       hypotheses.map(({ prior }) => prior),
       row ? [row] : [],
