@@ -46,8 +46,8 @@ const stepLines = (sheet: Worksheet): string[] =>
     });
 
 const holdPointLines = ({ holdPoints, job }: Worksheet, all: boolean): string[] =>
-  holdPoints.flatMap(({ title, clear, reasons }) => [
-    `- ${plain(title)}: ${clear ? 'clear' : '**not clear**'}`,
+  holdPoints.flatMap(({ title, clear, holds, reasons }) => [
+    `- ${plain(title)}: ${clear ? 'clear' : holds ? '**not clear**' : 'a reminder, which holds nothing'}`,
     ...(clear ? [] : reasonLines(reasons, job.zone, all).map((line) => `  - ${plain(line)}`)),
   ]);
 

@@ -64,6 +64,15 @@ describe('check --format markdown', () => {
     expect(stdout).toMatch(/^``` cornerwise \S+ 'a`b``c\.yaml'.* ```$/mu);
   });
 
+  it('calls a hold point that holds nothing a reminder', async () => {
+    const { stdout } = await runCli([
+      ...['check', 'examples/shuttle-07-left-rear-low.yaml', '--as-of', '2026-03-02T18:00'],
+      ...['--format', 'markdown'],
+    ]);
+    expect(stdout).toContain('\n- Release to the driver: **not clear**\n');
+    expect(stdout).toContain('\n- Order of the part: a reminder, which holds nothing\n');
+  });
+
   it('gives every row of a table as many cells as its head', async () => {
     const { stdout } = await runCli([
       ...[
