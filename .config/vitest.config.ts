@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 /** Tests that mock a module, load one anew or change the zone of their process: each has a process of its own. */
 const isolated = [
   'tests/shell/host-clock.test.ts',
+  'tests/shell/judged-once.test.ts',
   'tests/shell/disk/create-file.test.ts',
   'tests/shell/disk/lock.test.ts',
   'tests/shell/disk/lost-race.test.ts',

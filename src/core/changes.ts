@@ -19,8 +19,6 @@ export interface HoldPointChange {
 export interface Changes {
   readonly steps: readonly StepChange[];
   readonly holdPoints: readonly HoldPointChange[];
-  /** Steps that ask for fewer or other readings than they did. */
-  readonly shrunk: readonly WorksheetStep[];
   /** Readings that work has made stale, by the state in which they were taken. */
   readonly stale: readonly { readonly state: State; readonly channels: readonly string[] }[];
 }
@@ -37,20 +35,6 @@ const stepChanges = (before: BriefWorksheet, after: BriefWorksheet): StepChange[
     .filter(({ was: old, now: state }) => (old ?? 'not-needed') !== state);
   return [...gone, ...changed];
 };
-
-const takes = (step: WorksheetStep): string =>
-  JSON.stringify(
-    step.because.filter(
-      ({ kind }) => kind === 'readings-missing' || kind === 'readings-stale' || kind === 'reading-open',
-    ),
-  );
-
-const shrunkSteps = (before: BriefWorksheet, after: BriefWorksheet): WorksheetStep[] =>
-  after.steps.filter((step) => {
-    if (!step.id.startsWith('readings/') || step.state === 'done') return false;
-    const old = before.steps.find(({ id, state }) => id === step.id && state === step.state);
-    return old !== undefined && takes(old) !== takes(step);
-  });
 
 /** Findings that hold no more once they are stale, by their readings. */
 const staleKeys = (findings: readonly Finding[]): Map<State, Set<string>> => {
@@ -80,6 +64,5 @@ export const compareSheets = (before: BriefWorksheet, after: BriefWorksheet): Ch
     // One that did not hold anything up before counts as having been clear.
     return (old?.clear ?? true) === point.clear ? [] : [{ point, clear: point.clear }];
   }),
-  shrunk: shrunkSteps(before, after),
   stale: newlyStale(before, after),
 });

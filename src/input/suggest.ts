@@ -8,17 +8,32 @@ const swapped = (typed: string, name: string): boolean => {
   return at >= 0 && turned === name;
 };
 
+/** Letters that are enough to begin a word with. */
+const begun = 3;
+
+/** The one word that was begun; null where none was, or it could be any of several. */
+const begunBy = (word: string, names: readonly string[]): string | null => {
+  if (word.length < begun) return null;
+  const fits = names.filter((name) => name.toLowerCase().startsWith(word));
+  const [shortest] = fits.sort((a, b) => a.length - b.length);
+  const all = shortest?.toLowerCase() ?? '';
+  return shortest !== undefined && fits.every((name) => name.toLowerCase().startsWith(all)) ? shortest : null;
+};
+
 /**
  * The known word that a misspelt one probably means, or null; case is ignored, a far-off word gives nothing, and a word
- * that would erase or end something is not offered for one that only resembles it.
+ * that would erase or end something is not offered for one that only resembles it. A word that was begun comes before
+ * others that look like it.
  */
 export const suggest = (typed: string, known: Iterable<string>): string | null => {
   if (typed.length > 60) return null;
   const word = typed.toLowerCase();
+  const names = [...known].filter((name) => mayBeOffered(word, name.toLowerCase()));
+  const meant = begunBy(word, names);
+  if (meant !== null) return meant;
   let best: { name: string; away: number } | null = null;
-  for (const name of known) {
+  for (const name of names) {
     const lower = name.toLowerCase();
-    if (!mayBeOffered(word, lower)) continue;
     const away = swapped(word, lower) ? 1 : distance(word, lower);
     if (best === null || away < best.away) best = { name, away };
   }

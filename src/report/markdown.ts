@@ -1,9 +1,11 @@
 import type { Finding } from '../core/finding.ts';
+import { mayLeave } from '../core/outlook/may-leave.ts';
 import type { Worksheet } from '../core/worksheet.ts';
 import type { Problem } from '../input/problem.ts';
 import type { Result } from './json/json.ts';
-import { plain, table } from './markdown-parts.ts';
+import { code, plain, table } from './markdown-parts.ts';
 import { percentText } from './next/advice-condition.ts';
+import { headText } from './now/now-lines.ts';
 import { limitsText, valueAndSpreadText } from './numbers.ts';
 import { comparisonHeads, comparisonRows } from './sheet/comparison.ts';
 import { label, shownFindings } from './sheet/findings.ts';
@@ -13,7 +15,10 @@ import { cautionTexts, waitsText } from './sheet/steps.ts';
 import { summary } from './sheet/summary.ts';
 import type { ReportOptions } from './style.ts';
 import { timeText } from './times.ts';
+import { commandText } from './words/command-words.ts';
 import { saysText } from './words/finding-words.ts';
+import { mayLeaveText } from './words/leave-words.ts';
+import { nowReasons } from './words/now-words.ts';
 import { noticeText } from './words/reason-words.ts';
 
 const section = (title: string, lines: readonly string[]): string[] =>
@@ -41,8 +46,8 @@ const stepLines = (sheet: Worksheet): string[] =>
     });
 
 const holdPointLines = ({ holdPoints, job }: Worksheet, all: boolean): string[] =>
-  holdPoints.flatMap(({ title, clear, reasons }) => [
-    `- ${plain(title)}: ${clear ? 'clear' : '**not clear**'}`,
+  holdPoints.flatMap(({ title, clear, holds, reasons }) => [
+    `- ${plain(title)}: ${clear ? 'clear' : holds ? '**not clear**' : 'a reminder, which holds nothing'}`,
     ...(clear ? [] : reasonLines(reasons, job.zone, all).map((line) => `  - ${plain(line)}`)),
   ]);
 
@@ -52,7 +57,22 @@ const suspectCells = ({ ranking }: Worksheet): string[][] =>
     .filter(({ probability }) => probability >= 0.05)
     .map(({ title, probability }) => [title, percentText(probability)]);
 
-const sheetLines = (sheet: Worksheet, options: ReportOptions): string[] => {
+/** Whether the vehicle may leave, and what to do now: why, what to heed before it, and the line to type after it. */
+const glanceLines = (sheet: Worksheet, file: string): string[] => {
+  const { now, job } = sheet;
+  const why = nowReasons(now, job.zone);
+  return [
+    '',
+    `**${plain(mayLeaveText(mayLeave(sheet), job.zone, Number.POSITIVE_INFINITY))}**`,
+    '',
+    `**${plain(headText(now))}**`,
+    ...(why === '' ? [] : ['', plain(why)]),
+    ...now.cautions.flatMap((caution) => ['', `**CAUTION:** ${plain(caution)}`]),
+    ...(now.command === null ? [] : ['', code(commandText(now.command, file))]),
+  ];
+};
+
+const sheetLines = (file: string, sheet: Worksheet, options: ReportOptions): string[] => {
   const { job, asOf, packs, findings, warnings } = sheet;
   const shown = shownFindings(findings, options.all);
   const missing = findings.filter(
@@ -65,6 +85,7 @@ const sheetLines = (sheet: Worksheet, options: ReportOptions): string[] => {
     `## ${plain([job.vehicle.name, job.id, job.title].join(' · '))}`,
     '',
     plain(`Status ${job.status}; judged as of ${timeText(asOf, job.zone)} ${job.zone}, with ${versions}.`),
+    ...glanceLines(sheet, file),
     ...warnings.flatMap((warning) => ['', plain(noticeText(warning, job.zone))]),
     '',
     plain(`Findings: ${summary(findings)}`),
@@ -113,7 +134,7 @@ export const renderMarkdown = (results: readonly (Result & { readonly options: R
   results
     .map((result) =>
       (result.sheet
-        ? sheetLines(result.sheet, result.options)
+        ? sheetLines(result.file, result.sheet, result.options)
         : problemLines(result.file, result.problems ?? [])
       ).join('\n'),
     )

@@ -3,15 +3,32 @@ import type { Basis } from '../core/finding.ts';
 import type { Check, Pack } from '../core/pack.ts';
 import { oneLine } from './clean.ts';
 import { evidenceLines, howText, suspectPageLines } from './pack-suspects.ts';
-import { grid, wrap } from './sheet/grid.ts';
+import { breakable, grid, wrap } from './sheet/grid.ts';
 import type { Style } from './style.ts';
 
 const counted = (count: number, thing: string): string[] =>
   count === 0 ? [] : [`${count} ${thing}${count === 1 ? '' : 's'}`];
 
-/** Every pack on a line. */
+/** The widest column of names of packs; longer names are broken. */
+const widestName = 22;
+
+/** The widest column of what packs hold. */
+const widestHolds = 36;
+
+/** Widths of name, version, what it holds and title: the last two share what the others leave. */
+const listColumns = (packs: readonly Pack[], width: number): number[] => {
+  const longest = (texts: readonly string[]): number => Math.max(...texts.map(({ length }) => length));
+  const name = Math.min(widestName, longest(['pack', ...packs.map(({ id }) => id)]));
+  const version = longest(['version', ...packs.map((pack) => pack.version)]);
+  const left = width - name - version - 6;
+  const holds = Math.min(widestHolds, Math.floor(left / 2));
+  return [name, version, holds, left - holds];
+};
+
+/** Every pack on a line, or on a few where there is no room. */
 export const packList = (packs: readonly Pack[], style: Style): string => {
   const { chalk, options, text } = style;
+  const columns = listColumns(packs, options.width);
   const rows = packs.map(({ id, version, title, checks, steps, holdPoints, suspects, tests }) =>
     [
       id,
@@ -24,10 +41,10 @@ export const packList = (packs: readonly Pack[], style: Style): string => {
         ...counted(tests.length, 'test'),
       ].join(', '),
       oneLine(title),
-    ].map((cell) => text(cell)),
+    ].map((cell, place) => breakable(text(cell), columns[place] ?? 0)),
   );
   const heads = ['pack', 'version', 'holds', 'title'].map((head) => chalk.dim(head));
-  return `${grid([heads, ...rows], [22, 9, 36, Math.max(20, options.width - 75)])}\n`;
+  return `${grid([heads, ...rows], columns)}\n`;
 };
 
 export const basisText = ({ kind, source }: Basis): string =>
@@ -45,13 +62,21 @@ const checkLines = (check: Check, width: number): string[] => {
   ];
   const where = check.unit === null ? '' : ` in ${check.states.join(', ')}`;
   return [
-    `  ${check.id}  (${check.kind}${where})`,
+    ...wrap(`${check.id}  (${check.kind}${where})`, width, 2, 6),
     ...wrap(`${oneLine(check.title)}${conditions.length > 0 ? `; ${conditions.join('; ')}` : ''}`, width, 6),
     ...kindOf(check)
       .limits(check.parameters)
       .flatMap((line) => wrap(`${line}`, width, 6, 8)),
     ...wrap(`basis: ${basisText(check.basis)}`, width, 6, 8),
   ];
+};
+
+/** A hash in one line, or in two halves. */
+const hashLines = (hash: string, width: number): string[] => {
+  const head = 'sha256 ';
+  if (head.length + hash.length <= width) return [head + hash];
+  const half = hash.length / 2;
+  return [head + hash.slice(0, half), ' '.repeat(head.length) + hash.slice(half)];
 };
 
 /** All that a pack holds, for people. */
@@ -61,8 +86,8 @@ export const packPage = (pack: Pack, style: Style): string => {
   const section = (title: string, lines: readonly string[]): string[] =>
     lines.length === 0 ? [] : ['', chalk.bold(title), ...lines];
   const lines = [
-    chalk.bold(`${pack.id} ${pack.version}  ${pack.title}`),
-    `sha256 ${pack.sha256}`,
+    ...wrap(`${pack.id} ${pack.version}  ${pack.title}`, width, 0, 2).map((line) => chalk.bold(line)),
+    ...hashLines(pack.sha256, width),
     ...wrap(`changes: ${oneLine(pack.changes)}`, width, 0, 2),
     ...section(
       'Channels',

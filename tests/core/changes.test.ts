@@ -29,7 +29,7 @@ const steps = (before: string, after: string): string[] =>
 
 describe('what became of a job between two worksheets', () => {
   it('is nothing between a sheet and itself', () => {
-    expect(between(all, all)).toEqual({ steps: [], holdPoints: [], shrunk: [], stale: [] });
+    expect(between(all, all)).toEqual({ steps: [], holdPoints: [], stale: [] });
   });
 
   it('tells a step that is off the sheet as gone', () => {
@@ -61,18 +61,6 @@ describe('what became of a job between two worksheets', () => {
   it('does not name what was of its moment only', () => {
     const battery = 'at: 2026-03-02T10:00, did: replaced, what: battery';
     expect(between(all, all + log(battery)).stale).toEqual([{ state: 'key-on', channels: ['supply'] }]);
-  });
-
-  it('tells a step that asks for fewer readings than it did', () => {
-    const { shrunk, steps: changed } = between('snapshots: []', keyOn('{supply: 12.4 V}'));
-    expect(changed).toEqual([]);
-    expect(shrunk.map(({ id }) => id)).toEqual(['readings/key-on']);
-    expect(shrunk[0]?.because).toEqual([
-      {
-        kind: 'readings-missing',
-        channels: ['battery', 'position.LF', 'position.LR', 'position.RF', 'position.RR'],
-      },
-    ]);
   });
 
   it('tells a hold point that came clear, and one that is so no more', () => {

@@ -23,6 +23,12 @@ describe('suggest', () => {
     expect(suggest(typed, words)).toBeNull();
   });
 
+  it('prefers a word that was begun to one that only looks like it', () => {
+    expect(suggest('sup', ['sump', 'supply', 'supply-rail'])).toBe('supply');
+    expect(suggest('su', ['supply', 'sum'])).toBe('sum');
+    expect(suggest('four-corner', ['four-corner-air', 'four-corner-sensors'])).toBeNull();
+  });
+
   it('gives nothing where nothing is known', () => {
     expect(suggest('a', [])).toBeNull();
     expect(didYouMean('a', [])).toBeNull();

@@ -24,6 +24,7 @@ interface JudgedJob {
   readonly hypotheses: readonly { id: string; probability: number }[];
   readonly nextTests: readonly { id: string; saves: number | null }[];
   readonly steps: readonly { id: string; state: string; waitsFor: string[]; because: string }[];
+  readonly release: { verdict: string; says: string };
   readonly holdPoints: readonly { id: string; clear: boolean; reasons: string[] }[];
 }
 
@@ -127,6 +128,13 @@ describe.each(examples)('%s', (file) => {
       const unknown = [...pro, ...against].filter((id) => !ids.has(id) && !/^test [a-z]/u.test(id));
       expect(unknown).toEqual([]);
     }
+  });
+
+  it('says whether the vehicle may leave, in the words of the sheet', async () => {
+    const { verdict, says } = job(file).release;
+    const sheet = await runCli(['check', file, '--as-of', '2026-07-20T12:00Z', '--width', '240']);
+    expect(sheet.stdout.split('\n')[1]).toBe(says);
+    expect(says.toLowerCase().replaceAll(' ', '-')).toMatch(new RegExp(`^${verdict}:`, 'u'));
   });
 
   it('lists every step once, those that wait with what they wait for', () => {

@@ -58,6 +58,7 @@ describe('check --format json', () => {
       'nextTests',
       'advice',
       'steps',
+      'release',
       'now',
       'instead',
       'worthTaking',

@@ -20,6 +20,15 @@ describe.each(jobs)('%s', (job) => {
     expect(long).toEqual([]);
   });
 
+  it.each([60, 80])('keeps all that there is to say within %i columns, and cuts nothing', async (width) => {
+    for (const call of [['check', file, '--all'] as const, ['next', file] as const]) {
+      const { stdout } = await runCli([...call, ...asOf, '--width', String(width)]);
+      const lines = withoutCommands(stdout);
+      expect(lines.filter((line) => [...line].length > width)).toEqual([]);
+      expect(lines.join('\n')).not.toContain('…');
+    }
+  });
+
   it('ends no line with a space', async () => {
     const { stdout } = await runCli(['check', file, ...asOf, '--all']);
     expect(stdout.split('\n').filter((line) => line.endsWith(' '))).toEqual([]);
@@ -54,5 +63,15 @@ describe.each(jobs)('%s', (job) => {
     const first = await runCli(['check', file, ...asOf, '--format', 'json']);
     const second = await runCli(['check', file, ...asOf, '--format', 'json']);
     expect(second).toEqual(first);
+  });
+});
+
+describe('packs', () => {
+  it.each([60, 80])('are listed and shown within %i columns, and nothing is cut', async (width) => {
+    for (const words of [['list'], ['show', 'position-signals'], ['show', 'corner-suspects']]) {
+      const { stdout } = await runCli(['packs', ...words, '--width', String(width)]);
+      expect(stdout.split('\n').filter((line) => [...line].length > width)).toEqual([]);
+      expect(stdout).not.toContain('…');
+    }
   });
 });

@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { runCli } from '../support/run.ts';
+import { projectRoot, runCli } from '../support/run.ts';
 
 const cautious = 'examples/shuttle-05-rear-too-high.yaml';
 
@@ -34,6 +36,41 @@ describe('check --format markdown', () => {
       ...['check', cautious, '--as-of', '2026-01-01T00:00Z', '--format', 'markdown'],
     ]);
     expect(early.stdout).toMatch(/^warning: .*lies after the time judged/mu);
+  });
+
+  it('says first whether the vehicle may leave, and what to do now, as the sheet does', async () => {
+    const call = ['check', 'tests/cases/204-lies-down-and-not-a-sound.yaml', '--as-of', '2026-09-02T18:00Z'];
+    const { stdout } = await runCli([...call, '--format', 'markdown']);
+    const [, , status, , leaves, , now, , why, , caution] = stdout.split('\n');
+    expect(status).toMatch(/^Status open/u);
+    expect(leaves).toBe('**DO NOT DRIVE: the body stands on its stops**');
+    expect(why).toBe('the job says: the body stands on its stops');
+    expect(caution).toMatch(/^\*\*CAUTION:\*\* /u);
+    expect(stdout).toMatch(/^`cornerwise (?:log|add|fill) tests\/cases\/204-[^`]*`$/mu);
+    const sheet = await runCli([...call, '--width', '200']);
+    const [, said, head] = sheet.stdout.split('\n');
+    expect([`**${said}**`, `**${head}**`]).toEqual([leaves, now]);
+  });
+
+  it('quotes the line to type as code, whatever the file is called', async () => {
+    const { stdout } = await runCli(
+      ['check', 'a`b``c.yaml', '--as-of', '2026-03-02T09:00', '--format', 'markdown'],
+      {
+        files: {
+          'a`b``c.yaml': readFileSync(join(projectRoot, 'examples/shuttle-07-left-rear-low.yaml'), 'utf8'),
+        },
+      },
+    );
+    expect(stdout).toMatch(/^``` cornerwise \S+ 'a`b``c\.yaml'.* ```$/mu);
+  });
+
+  it('calls a hold point that holds nothing a reminder', async () => {
+    const { stdout } = await runCli([
+      ...['check', 'examples/shuttle-07-left-rear-low.yaml', '--as-of', '2026-03-02T18:00'],
+      ...['--format', 'markdown'],
+    ]);
+    expect(stdout).toContain('\n- Release to the driver: **not clear**\n');
+    expect(stdout).toContain('\n- Order of the part: a reminder, which holds nothing\n');
   });
 
   it('gives every row of a table as many cells as its head', async () => {

@@ -209,6 +209,12 @@ const step = closed({
   cautions: list(text),
 });
 
+/** Whether the vehicle may leave, with the reason in words. */
+const release = closed({
+  verdict: { enum: ['do-not-drive', 'do-not-release', 'may-leave', 'not-judged'] },
+  says: text,
+});
+
 const judgedJob = closed({
   file: text,
   job: text,
@@ -231,6 +237,7 @@ const judgedJob = closed({
   nextTests: list(nextTest),
   advice,
   steps: list(step),
+  release,
   now,
   /** Other lines that answer what is to be done now. */
   instead: list(text),

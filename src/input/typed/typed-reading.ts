@@ -9,7 +9,7 @@ import { braces, brackets, type Pair, text, type Value } from '../edit/value.ts'
 import { hasLeads } from '../job/read-leads.ts';
 import { quoted } from '../quoted.ts';
 import { didYouMean } from '../suggest.ts';
-import { doubted, insistedOn, right, type Typed, wrong } from './typed.ts';
+import { doubted, doubtedSpan, insistedOn, right, type Typed, wrong } from './typed.ts';
 import { type Quantity, typedQuantity, withShownDigits } from './typed-quantity.ts';
 import { longest, typedText } from './typed-text.ts';
 
@@ -116,7 +116,9 @@ const span = (
   if (!read.ok) return read;
   const [a, b] = read.value;
   if (!a || !b) return wrong(typed, 'this is half of a jumping signal', 'write 0.9..2.6');
-  const [bottom, top] = a.value.value <= b.value.value ? [a, b] : [b, a];
+  const falls = a.value.value > b.value.value;
+  if (falls && !channel.insists) return doubtedSpan(channel.whole, high, low);
+  const [bottom, top] = falls ? [b, a] : [a, b];
   const with_ = by ? ([['by', text(by.name)]] as const) : [];
   return right({
     value: braces([['low', text(bottom.text)], ['high', text(top.text)], ...with_]),

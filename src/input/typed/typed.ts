@@ -56,6 +56,26 @@ export const doubted = (typed: string, doubt: Doubt): Typed<never> => {
   };
 };
 
+/**
+ * A jumping signal whose first end is above its second.
+ *
+ * @param typed as typed; with `!` behind it the same would be taken
+ */
+export const doubtedSpan = (typed: string, low: string, high: string): Typed<never> => {
+  const read = typed.trim();
+  // A dot too many is the likelier slip, where both ends are bare digits.
+  const meant = [`${low}..${high}`, ...(/^\d+\.\.\d+$/u.test(read) ? [read.replace('..', '.')] : [])];
+  return {
+    ok: false,
+    fault: {
+      typed,
+      message: `a jumping signal is typed from its low end to its high end, and ${high} is above ${low}`,
+      hint: `did you mean ${listed(meant)}? Write ${read}! to keep it`,
+      doubt: { read, meant },
+    },
+  };
+};
+
 /** `12310 V? 12.31 V, 12310 mV or ! to keep it`, for whoever can answer. */
 export const doubtText = ({ read, meant }: Doubt): string =>
   `${read}? ${(meant.length > 0 ? meant : ['type it again']).join(', ')} or ! to keep it`;

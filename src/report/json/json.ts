@@ -1,11 +1,13 @@
 import type { Instant } from '../../core/job.ts';
 import type { Comparison } from '../../core/loop/compare.ts';
 import type { Now } from '../../core/now/now.ts';
+import { type MayLeave, mayLeave } from '../../core/outlook/may-leave.ts';
 import type { Compared, Worksheet } from '../../core/worksheet.ts';
 import type { Problem } from '../../input/problem.ts';
 import { clean, cleanJson } from '../clean.ts';
 import { isoText } from '../times.ts';
 import { commandText } from '../words/command-words.ts';
+import { mayLeaveText } from '../words/leave-words.ts';
 import { nowReasons, nowTitle } from '../words/now-words.ts';
 import { reasonText, warningText } from '../words/reason-words.ts';
 import { findingJson } from './finding-json.ts';
@@ -34,69 +36,63 @@ const nowJson = (now: Now, file: string, zone: string) => ({
   for: now.for,
 });
 
+const releaseJson = (leave: MayLeave, zone: string) => ({
+  verdict: leave.verdict,
+  says: mayLeaveText(leave, zone, Number.POSITIVE_INFINITY),
+});
+
 const comparisonJson = ({ readings, findings }: Comparison) => ({ readings, findings });
 
-const sheetJson = (
-  file: string,
-  {
-    job,
+const sheetJson = (file: string, sheet: Worksheet, compared: Compared | null) => {
+  const { job, packs, findings, ranking, steps, now, worthTaking, dangers } = sheet;
+  const { beforeAfter, holdPoints, warnings } = sheet;
+  return {
+    file,
+    job: job.id,
+    title: job.title,
+    vehicle: job.vehicle.name,
+    status: job.status,
     packs,
-    findings,
-    ranking,
-    steps,
-    now,
+    findings: findings.map(findingJson),
+    ...rankingJson(ranking),
+    steps: steps.map((step) => ({
+      id: step.id,
+      title: step.title,
+      state: step.state,
+      waitsFor: step.waitsFor,
+      because: step.because.map((reason) => reasonText(reason, job.zone)).join('; '),
+      minutes: step.minutes,
+      elapsed: step.elapsed,
+      due: step.due === null ? null : isoText(step.due),
+      needs: step.needs,
+      cautions: step.cautions,
+    })),
+    release: releaseJson(mayLeave(sheet), job.zone),
+    now: nowJson(now, file, job.zone),
+    instead: now.instead.map((command) => commandText(command, file)),
     worthTaking,
-    dangers,
-    beforeAfter,
-    holdPoints,
-    warnings,
-  }: Worksheet,
-  compared: Compared | null,
-) => ({
-  file,
-  job: job.id,
-  title: job.title,
-  vehicle: job.vehicle.name,
-  status: job.status,
-  packs,
-  findings: findings.map(findingJson),
-  ...rankingJson(ranking),
-  steps: steps.map((step) => ({
-    id: step.id,
-    title: step.title,
-    state: step.state,
-    waitsFor: step.waitsFor,
-    because: step.because.map((reason) => reasonText(reason, job.zone)).join('; '),
-    minutes: step.minutes,
-    elapsed: step.elapsed,
-    due: step.due === null ? null : isoText(step.due),
-    needs: step.needs,
-    cautions: step.cautions,
-  })),
-  now: nowJson(now, file, job.zone),
-  instead: now.instead.map((command) => commandText(command, file)),
-  worthTaking,
-  dangers: dangers.map(({ id, forbids, acknowledged, cautions }) => ({
-    id,
-    forbids,
-    acknowledged,
-    cautions,
-  })),
-  beforeAfter: beforeAfter && comparisonJson(beforeAfter),
-  compared: compared && {
-    before: compared.before.id,
-    after: compared.after.id,
-    ...comparisonJson(compared.comparison),
-  },
-  holdPoints: holdPoints.map(({ id, title, clear, holds, reasons }) => ({
-    id,
-    title,
-    clear,
-    holds,
-    reasons: reasons.map((reason) => reasonText(reason, job.zone)),
-  })),
-  warnings: warnings.map((warning) => warningText(warning, job.zone)),
-});
+    dangers: dangers.map(({ id, forbids, acknowledged, cautions }) => ({
+      id,
+      forbids,
+      acknowledged,
+      cautions,
+    })),
+    beforeAfter: beforeAfter && comparisonJson(beforeAfter),
+    compared: compared && {
+      before: compared.before.id,
+      after: compared.after.id,
+      ...comparisonJson(compared.comparison),
+    },
+    holdPoints: holdPoints.map(({ id, title, clear, holds, reasons }) => ({
+      id,
+      title,
+      clear,
+      holds,
+      reasons: reasons.map((reason) => reasonText(reason, job.zone)),
+    })),
+    warnings: warnings.map((warning) => warningText(warning, job.zone)),
+  };
+};
 
 const problemJson = ({ code, message, line, column, hint, file }: Problem) => ({
   code,

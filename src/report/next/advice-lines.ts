@@ -44,7 +44,7 @@ export const adviceLines = (
   currency: string | null,
   style: Style,
 ): string[] => {
-  const { text, chalk } = style;
+  const { text, chalk, options } = style;
   const suspect = suspects.find(({ id }) => id === advice.suspect);
   const title = suspect ? namedSuspect(suspect) : advice.suspect;
   const work = suspect?.isPart === false ? 'repair' : 'order';
@@ -52,7 +52,7 @@ export const adviceLines = (
     ? `${work === 'order' ? 'Order it' : 'Repair it'}: ${title}`
     : `Do not ${work} yet: ${title}`;
   return [
-    chalk.bold(text(oneLine(head))),
+    ...wrap(text(oneLine(head)), options.width, 0, 2).map((line) => chalk.bold(line)),
     ...advice.conditions.flatMap((condition) => conditionLines(condition, style)),
     ...thresholdLines(advice, nextTests, currency, style),
   ];

@@ -3,16 +3,19 @@ import { springAt } from '../../core/suspects/evidence/spaces.ts';
 import type { LedgerLine, RankedSuspect, Ranking } from '../../core/suspects/ranking.ts';
 import { oneLine } from '../clean.ts';
 import { wrap } from '../sheet/grid.ts';
-import type { Style } from '../style.ts';
+import type { ReportOptions, Style } from '../style.ts';
 import { isConfirmed, mostShown, percentText } from './advice-condition.ts';
 
 /** Suspects below this are counted, not listed, unless all are asked for. */
 const leastShown = 0.01;
 
-const barWidth = 20;
+/** Columns of a bar that stands for certainty: fewer on a narrow page, where names need the room. */
+const barWidth = (width: number): number => (width < 80 ? 10 : 20);
 
-const bar = (probability: number, ascii: boolean): string =>
-  (ascii ? '#' : '■').repeat(Math.round(Math.min(probability, mostShown) * barWidth)).padEnd(barWidth);
+const bar = (probability: number, { ascii, width }: ReportOptions): string => {
+  const most = barWidth(width);
+  return (ascii ? '#' : '■').repeat(Math.round(Math.min(probability, mostShown) * most)).padEnd(most);
+};
 
 /** A suspect with the component that a log names for it: `position sensor, LR (sensor.LR)`. */
 export const namedSuspect = ({ title, component }: Pick<RankedSuspect, 'title' | 'component'>): string =>
@@ -23,11 +26,18 @@ export const suspectLines = ({ suspects, advice }: Ranking, style: Style): strin
   const { options, text, chalk } = style;
   const shown = suspects.filter(({ probability }) => options.all || probability >= leastShown);
   const rest = suspects.length - shown.length;
-  const lines = shown.map((suspect, index) => {
+  const lines = shown.flatMap((suspect, index) => {
     const { id, probability } = suspect;
     const share = percentText(probability, isConfirmed(id, advice)).padStart(9);
-    const line = text(`${share}  ${bar(probability, options.ascii)}  ${oneLine(namedSuspect(suspect))}`);
-    return index === 0 ? chalk.bold(line) : line;
+    const head = `${share}  ${bar(probability, options)}  `;
+    const [first = '', ...more] = wrap(
+      text(oneLine(namedSuspect(suspect))),
+      options.width - head.length,
+      0,
+      2,
+    );
+    const own = [text(head) + first, ...more.map((line) => ' '.repeat(head.length) + line)];
+    return index === 0 ? own.map((line) => chalk.bold(line)) : own;
   });
   return [
     ...lines,

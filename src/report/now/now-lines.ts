@@ -25,11 +25,14 @@ export const effortText = ({
 };
 
 /** What to do now with its minutes, and who does it where that is not the technician. */
-export const headOfNow = (now: Now, { chalk, text, options }: Style): string[] => {
+export const headText = (now: Now): string => {
   const who = now.for === 'technician' ? '' : ` (${now.for})`;
-  const head = `Now: ${oneLine(nowTitle(now))}${effortText(now)}${who}`;
-  return wrap(text(head), options.width, 0, 5).map((line) => chalk.bold(line));
+  return `Now: ${oneLine(nowTitle(now))}${effortText(now)}${who}`;
 };
+
+/** The same, in the lines of a sheet. */
+export const headOfNow = (now: Now, { chalk, text, options }: Style): string[] =>
+  wrap(text(headText(now)), options.width, 0, 5).map((line) => chalk.bold(line));
 
 /** What to heed before it is done, and what to type after it. */
 export const cautionAndCommand = ({ cautions, command }: Now, file: string, style: Style): string[] => {

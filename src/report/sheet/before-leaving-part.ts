@@ -1,6 +1,7 @@
 import { counts } from '../../core/finding.ts';
 import type { Instant } from '../../core/job.ts';
 import { type Held, heldBy } from '../../core/outlook/held.ts';
+import { mayLeave } from '../../core/outlook/may-leave.ts';
 import type { BriefWorksheet } from '../../core/worksheet.ts';
 import type { WorksheetHoldPoint, WorksheetStep } from '../../core/worksheet-parts.ts';
 import { oneLine } from '../clean.ts';
@@ -61,7 +62,7 @@ const placed = (
 const laterText = (title: string, due: Instant, zone: string): string =>
   `Later, and holds nothing: ${title}, due ${timeText(due, zone)}`;
 
-/** What is to be done before the vehicle may leave, in the order of doing, with the hold points where they hold. */
+/** What is still to be done, of a vehicle that is held before it may leave: in the order of doing, with the hold points where they hold. */
 export const beforeLeavingPart = (sheet: BriefWorksheet, style: Style): string => {
   const { chalk, text, options } = style;
   const open = sheet.steps.filter(isOpen);
@@ -78,10 +79,9 @@ export const beforeLeavingPart = (sheet: BriefWorksheet, style: Style): string =
   ];
   const repair = sheet.findings.some(counts) ? ', without the repair itself' : '';
   const count = steps.length === 1 ? '1 step' : `${steps.length} steps`;
-  const head =
-    steps.length === 0
-      ? 'Before it may leave: no step is outstanding'
-      : `Before it may leave: ${count}, ${workText(steps)}${repair}`;
+  const isHeld = mayLeave(sheet).verdict.startsWith('do-not');
+  const what = steps.length === 0 ? 'no step is outstanding' : `${count}, ${workText(steps)}${repair}`;
+  const head = `${isHeld ? 'Before it may leave' : 'Still to do'}: ${what}`;
   return [
     ...wrap(text(head), options.width, 0, 2).map((line) => chalk.bold(line)),
     ...lines,

@@ -55,9 +55,12 @@ export const comparisonRows = (
 
 export const comparisonHeads = ['what', 'before', 'after', 'change', 'stands'] as const;
 
+/** A page that is narrower than this leaves the first column no room beside the usual ones. */
+const narrow = 76;
+
 /** Widths of what, before, after, change and stands; the first has all that is left. */
 const columns = (width: number): number[] => {
-  const others = [10, 10, 17, 15];
+  const others = width < narrow ? [9, 9, 10, 9] : [10, 10, 17, 15];
   const gaps = 2 * others.length;
   return [Math.max(11, width - others.reduce((sum, one) => sum + one, gaps)), ...others];
 };

@@ -66,12 +66,13 @@ export const cornersTable = (sheet: BriefWorksheet, style: Style): string | null
     return style.text(fitted ? cell(snapshot, corner, sheet, allStale, style) : `${corner}  not fitted`);
   };
   const head = `Corners, ${oneLine(snapshot.id)} (${snapshot.state}, ${timeText(snapshot.stamp.at, job.zone)}${allStale ? ', before the work' : ''}), distance to the nearest limit`;
+  const side = Math.min(34, Math.floor((style.options.width - 12) / 2));
   const table = grid(
     [
       ['  front', at('LF'), at('RF')],
       ['  rear', at('LR'), at('RR')],
     ],
-    [8, 34, 34],
+    [8, side, side],
   );
   const heading = wrap(style.text(head), style.options.width).map((line) => style.chalk.bold(line));
   return [...heading, table].join('\n');

@@ -70,13 +70,27 @@ const sharesNote = ({ remarks }: Finding): string => {
   return pattern ? patternShares(pattern) : '';
 };
 
+/** Columns of verdict, what, where, reading and what it should be, on a page of 80 columns. */
+const usualColumns = [8, 20, 13, 14, 17] as const;
+
+/** The same for a page with less room: all but the verdict give way, each by its share. */
+const narrowColumns = (width: number): readonly number[] => {
+  const [verdict, ...others] = usualColumns;
+  const gaps = 2 * others.length;
+  const usual = others.reduce((sum, one) => sum + one, 0);
+  const room = Math.min(usual, width - verdict - gaps);
+  const [what = 0, ...rest] = others.map((one) => Math.floor((one * room) / usual));
+  const left = room - what - rest.reduce((sum, one) => sum + one, 0);
+  return [verdict, what + left, ...rest];
+};
+
 /** The findings table: what, where, reading, what it should be, and what that means. */
 export const findingsTable = (findings: readonly Finding[], style: Style): string => {
   const { options, chalk, text } = style;
   const { width, all } = options;
   // With less room the meaning stands below its finding, across the whole width.
   const wide = width >= 110;
-  const columns = wide ? [8, 26, 16, 16, 17] : [8, 20, 13, 14, 17];
+  const columns = wide ? [8, 26, 16, 16, 17] : narrowColumns(width);
   const used = columns.reduce((sum, column) => sum + column + 2, 0);
   const widths = wide ? [...columns, width - used] : columns;
   const subjects = subjectsByCheck(findings);

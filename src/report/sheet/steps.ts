@@ -113,7 +113,10 @@ export const stepsList = (sheet: BriefWorksheet, style: Style): string => {
   const open = sheet.steps.filter(({ state }) => state === 'ready' || state === 'waiting');
   if (open.length === 0) return `${chalk.bold('Steps outstanding')}\n  none`;
   const repair = sheet.findings.some(counts) ? ', without the repair itself' : '';
-  const head = chalk.bold(`Steps outstanding, in order (${open.length}, ${workText(open)}${repair})`);
+  const title = `Steps outstanding, in order (${open.length}, ${workText(open)}${repair})`;
+  const head = wrap(title, options.width, 0, 2)
+    .map((line) => chalk.bold(line))
+    .join('\n');
   const lines = open.flatMap((step, index) => stepLines(step, index, sheet, style));
   const settled = sheet.steps.filter(
     ({ state }) => state === 'done' || (options.all && state === 'not-needed'),

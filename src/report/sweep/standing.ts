@@ -104,12 +104,15 @@ export const standingOf = (sheet: BriefWorksheet, failOn: FailLevel): Standing =
     opened: job.opened,
     fails: fails(findings, failOn),
     findings: rowFindings(findings),
-    holdPoints: holdPoints.map(({ id, title, clear, reasons }) => ({
-      id,
-      title: oneLine(title),
-      clear,
-      reason: clear ? null : oneLine(reasonLines(reasons, job.zone, true)[0] ?? ''),
-    })),
+    holdPoints: holdPoints
+      // One that holds nothing is a reminder, which only the sheet of the job shows.
+      .filter(({ holds }) => holds)
+      .map(({ id, title, clear, reasons }) => ({
+        id,
+        title: oneLine(title),
+        clear,
+        reason: clear ? null : oneLine(reasonLines(reasons, job.zone, true)[0] ?? ''),
+      })),
     steps: open.map(({ id, title, state }) => ({
       id,
       title: oneLine(title),

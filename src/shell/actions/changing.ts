@@ -84,7 +84,11 @@ export const tellUnrecorded = (onRecord: boolean, { io }: Shell): void => {
  *
  * @param superseded false to leave out what newer readings of the same state supersede: in a long job that is most of it
  */
-export const sheetOf = ({ read }: OpenJob, now: Instant, superseded = true): BriefWorksheet | null => {
+export const sheetOf = (
+  { read }: Pick<OpenJob, 'read'>,
+  now: Instant,
+  superseded = true,
+): BriefWorksheet | null => {
   const sheet = assessAt(
     read,
     () => now,

@@ -7,7 +7,7 @@ import { isStdin } from '../disk/read-stdin.ts';
 import { type Ended, runSession } from '../fill/session.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
 import type { Prompter } from '../prompter.ts';
-import { type Outcome, trouble } from '../save/change-job.ts';
+import { type Outcome, type Reading, trouble } from '../save/change-job.ts';
 import type { Shell } from '../shell.ts';
 import { type ChangeFlags, nowIn, readingFor, refused, sheetOf, styleFor } from './changing.ts';
 
@@ -40,6 +40,7 @@ const report = (
 const converse = async (
   file: string,
   first: OpenJob,
+  reading: Reading,
   flags: FillFlags,
   prompter: Prompter,
   shell: Shell,
@@ -48,7 +49,6 @@ const converse = async (
   const now = (): number => nowIn(zone, flags, shell);
   const style = styleFor(flags, first.found.shop, shell);
   const print = (text: string): void => shell.io.stdout.write(text);
-  const reading = readingFor(flags, shell);
   // Between two questions somebody waits, and only the newest readings are asked about.
   const briefly = (opened: OpenJob): BriefWorksheet | null => sheetOf(opened, now(), false);
   const before = briefly(first);
@@ -68,22 +68,24 @@ const converse = async (
     const { problems } = opened.read;
     return problems.length > 0 ? { kind: 'problems', problems, shop: opened.found.shop } : opened;
   };
-  const ended = await runSession({
-    file,
-    reading,
-    prompter,
-    style,
-    print,
-    now,
-    toMinute: flags.asOf !== undefined,
-    sheetOf: briefly,
-    open,
-    everything: flags.all ?? false,
-    anew: flags.new ?? false,
-  });
+  const ended = await runSession(
+    { opened: first, sheet: before },
+    {
+      file,
+      reading,
+      prompter,
+      style,
+      print,
+      now,
+      toMinute: flags.asOf !== undefined,
+      sheetOf: briefly,
+      open,
+      everything: flags.all ?? false,
+      anew: flags.new ?? false,
+    },
+  );
   if (ended.trouble) refused(ended.trouble, file, flags, shell, 'The last answer was not saved.');
-  const last = ended.last && sheetOf(ended.last, now());
-  if (last) print(report(before, last, ended, file, style));
+  if (ended.last) print(report(before, ended.last, ended, file, style));
 };
 
 /** `cornerwise fill`: asks for just the readings that the packs still want. */
@@ -102,7 +104,7 @@ export const fill = async (file: string, flags: FillFlags, shell: Shell): Promis
   }
   const prompter = shell.io.openPrompter();
   try {
-    await converse(file, first, flags, prompter, shell);
+    await converse(file, first, reading, flags, prompter, shell);
   } finally {
     prompter.close();
   }

@@ -11,7 +11,7 @@ import { askForLog } from '../entry/ask-log.ts';
 import { type Held, heldIn, isAgainst, needless } from '../entry/held-log.ts';
 import { type LogRequest, type PlannedLog, planLog } from '../entry/plan-log.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
-import { changeJob } from '../save/change-job.ts';
+import { changeJob, type Reading } from '../save/change-job.ts';
 import { exitCodes, type Shell } from '../shell.ts';
 import {
   type ChangeFlags,
@@ -107,12 +107,12 @@ const completed = async (
   did: string,
   what: readonly string[],
   flags: LogFlags,
+  reading: Reading,
   shell: Shell,
 ): Promise<{ readonly what: readonly string[]; readonly found: string | undefined } | null> => {
   const { found } = flags;
   const { isInteractive } = shell.io;
   if (!isInteractive && found !== true) return { what, found };
-  const reading = readingFor(flags, shell);
   const opened = await openJobFile(file, flags.rules, shell.io, reading.libraries, reading.asOf);
   // What is wrong with the file is told by whoever writes to it.
   if (!('read' in opened)) return { what, found: found === true ? undefined : found };
@@ -151,7 +151,8 @@ export const log = async (
   given: LogFlags,
   shell: Shell,
 ): Promise<void> => {
-  const asked = await completed(file, did, what, given, shell);
+  const reading = readingFor(given, shell);
+  const asked = await completed(file, did, what, given, reading, shell);
   if (asked === null) return;
   const { found: _, ...rest } = given;
   const flags: Told = asked.found === undefined ? rest : { ...rest, found: asked.found };
@@ -169,7 +170,7 @@ export const log = async (
       planned = plan;
       return { change: plan.change, what: titleOf(plan) };
     },
-    readingFor(flags, shell),
+    reading,
   );
   if (held !== null) {
     refuseHeld(file, held, flags, shell);

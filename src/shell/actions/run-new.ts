@@ -9,29 +9,20 @@ import { clean } from '../../report/clean.ts';
 import { afterChange } from '../../report/entry/after.ts';
 import { writtenText } from '../../report/entry/written.ts';
 import { wrap } from '../../report/sheet/grid.ts';
+import type { Style } from '../../report/style.ts';
 import { createFile } from '../disk/create-file.ts';
 import { exists, isFolder } from '../disk/on-disk.ts';
 import { askRest, missing, readGiven } from '../fresh/gather.ts';
 import { schemaPlace } from '../fresh/schema-place.ts';
 import { jobNameOf } from '../job-source.ts';
 import { type Library, newestRefs, openLibrary } from '../library.ts';
-import { openJobFile } from '../open-job.ts';
 import { shippedRules } from '../package-folder.ts';
-import { readJobText } from '../read-job-text.ts';
+import { type ReadText, readJobText } from '../read-job-text.ts';
 import { resolvePacks } from '../resolve-packs.ts';
 import { trouble, writeTrouble } from '../save/change-job.ts';
 import type { Shell } from '../shell.ts';
 import { type FoundShop, shopFileName, shopFor } from '../shop-file.ts';
-import {
-  type ChangeFlags,
-  nowIn,
-  readingFor,
-  refuse,
-  refused,
-  refuseFile,
-  sheetOf,
-  styleFor,
-} from './changing.ts';
+import { type ChangeFlags, nowIn, refuse, refused, refuseFile, sheetOf, styleFor } from './changing.ts';
 
 /** What `new` is called with. */
 export type NewFlags = ChangeFlags & Readonly<Record<string, unknown>>;
@@ -128,13 +119,16 @@ const complete = async (
 };
 
 /** What was written, with the head of its first sheet; how to go on, where no check concerns the vehicle yet. */
-const reportOfNew = async (file: string, written: string, flags: NewFlags, shell: Shell): Promise<string> => {
-  const { rules, io, libraries, asOf } = readingFor(flags, shell);
-  const opened = await openJobFile(file, rules, io, libraries, asOf);
-  const sheet =
-    'read' in opened ? sheetOf(opened, nowIn(opened.read.job?.zone ?? 'UTC', flags, shell)) : null;
-  if ('read' in opened && sheet !== null)
-    return afterChange([written], null, sheet, file, styleFor(flags, opened.found.shop, shell));
+const reportOfNew = (
+  file: string,
+  written: string,
+  read: ReadText,
+  style: Style,
+  flags: NewFlags,
+  shell: Shell,
+): string => {
+  const sheet = sheetOf({ read }, nowIn(read.job?.zone ?? 'UTC', flags, shell));
+  if (sheet !== null) return afterChange([written], null, sheet, file, style);
   const name = clean(quotedFile(file));
   return `${written}\n  cornerwise fill ${name}    asks for the readings\n  cornerwise check ${name}   judges them\n`;
 };
@@ -165,8 +159,8 @@ export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Prom
   if (values === null) return;
 
   const text = await textFor(path, values, found, library, flags, shell);
-  const { problems } = await readJobText(text, found, library);
-  if (problems.length > 0) return refuseFile(file, problems, found.shop, flags, shell);
+  const read = await readJobText(text, found, library);
+  if (read.problems.length > 0) return refuseFile(file, read.problems, found.shop, flags, shell);
   try {
     if (!(await createFile(path, text)))
       return stop(`${file} is there already, and is never overwritten`, 'choose another name');
@@ -175,13 +169,14 @@ export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Prom
     return;
   }
   if (flags.quiet) return;
+  const style = styleFor(flags, found.shop, shell);
   const written = writtenText(
     `${file}: ${values.vehicle}, ${values.layout ?? layouts[0]}, written`,
     (['symptoms', 'recent-work'] as const).flatMap((name) => {
       const value = values[name];
       return value === undefined ? [] : [[name, value] as const];
     }),
-    styleFor(flags, found.shop, shell),
+    style,
   );
-  shell.io.stdout.write(await reportOfNew(file, written, flags, shell));
+  shell.io.stdout.write(reportOfNew(file, written, read, style, flags, shell));
 };

@@ -82,8 +82,6 @@ export const sweep = async (
 ): Promise<void> => {
   const { io } = shell;
   limitInlining();
-  if (flags.workers !== undefined)
-    io.stderr.write('cornerwise: --workers is ignored, since a sweep runs in one thread\n');
   const paths = names.filter((name) => name !== '-');
   const listed = paths.length < names.length ? await pathsListed(io, command) : [];
   const found = await foundFor(paths, listed, flags, command, io.cwd);

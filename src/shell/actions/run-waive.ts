@@ -26,7 +26,6 @@ export interface WaiveFlags extends ChangeFlags {
 const report = (
   file: string,
   planned: PlannedWaiver,
-  before: OpenJob,
   after: OpenJob,
   flags: WaiveFlags,
   shell: Shell,
@@ -43,7 +42,7 @@ const report = (
   );
   const findings = verdictLines(null, accepted, style).trimEnd();
   const said = findings === '' ? written : `${written}\n${findings}`;
-  return afterChange([said], sheetOf(before, now), sheet, file, style);
+  return afterChange([said], planned.sheet, sheet, file, style);
 };
 
 /** `cornerwise waive`: accepts a finding for a time. */
@@ -80,5 +79,5 @@ export const waive = async (
   );
   if (refused(outcome, file, flags, shell) || planned === null) return;
   tellUnrecorded(outcome.onRecord, shell);
-  if (!flags.quiet) shell.io.stdout.write(report(file, planned, outcome.before, outcome.after, flags, shell));
+  if (!flags.quiet) shell.io.stdout.write(report(file, planned, outcome.after, flags, shell));
 };

@@ -5,7 +5,7 @@ import { addLookOptions, asOfOption, failOnOption, rulesOption } from '../option
 import type { Shell } from '../shell.ts';
 import { rowStates } from '../sweep/filters.ts';
 import type { SweepFlags } from '../sweep/printing.ts';
-import { days, shard, states, target, wholeNumber } from '../sweep/sweep-arguments.ts';
+import { days, shard, states, target } from '../sweep/sweep-arguments.ts';
 
 const help = `
 PATH is a folder (all YAML files at or below it that look like jobs), a job
@@ -81,11 +81,6 @@ export const addSweep = (program: Command, shell: Shell, tools?: Pick<WatchTools
     .addOption(rulesOption())
     .addOption(failOnOption())
     .addOption(new Option('--shard <k/n>', 'only the k-th of n parts of the files').argParser(shard))
-    .addOption(
-      new Option('--workers <count>', 'ignored; a later version will not accept it').argParser(
-        wholeNumber(1, 64),
-      ),
-    )
     .option('--strict', 'exit code 2 where a file cannot be judged, not 1')
     .option('--no-cache', 'judge every job again, and keep nothing')
     .option('--quiet', 'print nothing but errors; the exit code tells');

@@ -24,6 +24,8 @@ export interface PlannedWaiver {
   readonly finding: string;
   readonly until: string;
   readonly change: Change;
+  /** The sheet that it was planned by. */
+  readonly sheet: BriefWorksheet;
 }
 
 const nameOf = ({ check, subject }: Finding): string => `${check}:${subject}`;
@@ -136,5 +138,5 @@ export const planWaiver = (
     // So that a check that comes to mean something else is not accepted by it.
     ...(version === undefined ? [] : ([['under', text(version)]] as const)),
   ]);
-  return { finding, until, change: { kind: 'append', to: ['waivers'], items: [value] } };
+  return { finding, until, change: { kind: 'append', to: ['waivers'], items: [value] }, sheet };
 };

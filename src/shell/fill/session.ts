@@ -21,7 +21,8 @@ export interface Ended {
   readonly trouble: Exclude<Outcome, { kind: 'changed' }> | null;
   /** What is still to take. */
   readonly left: readonly StillToTake[];
-  readonly last: OpenJob | null;
+  /** The sheet as it is now; null where the job cannot be judged any more. */
+  readonly last: BriefWorksheet | null;
 }
 
 /** The questions of the first state that has any left; for those of others nothing need be worked out yet. */
@@ -80,12 +81,14 @@ const keptFor = ({ name, target }: Question, job: Job, now: Instant): string => 
   return asBefore(name.name, job, snapshot?.stamp.at ?? now, snapshot?.id ?? null);
 };
 
-const judged = (opened: OpenJob, { sheetOf, everything }: Surroundings): Known => {
+const knownWith = (opened: OpenJob, sheet: BriefWorksheet | null, everything: boolean): Known => {
   const { prepared } = opened.read;
-  const sheet = sheetOf(opened);
   const still = sheet ? stillToTake(sheet, prepared, everything) : [];
   return { opened, sheet, still, unread: sheet ? questionsWithoutReading(sheet, prepared) : [] };
 };
+
+const judged = (opened: OpenJob, { sheetOf, everything }: Surroundings): Known =>
+  knownWith(opened, sheetOf(opened), everything);
 
 /** The job as it is now, judged anew only where its file has changed. */
 const knownNow = async (
@@ -98,7 +101,7 @@ const knownNow = async (
   return memory.known ?? judged(opened, around);
 };
 
-const freshMemory = (): Memory => ({
+const freshMemory = (known: Known): Memory => ({
   given: [],
   settled: new Set(),
   snapshots: new Map(),
@@ -107,7 +110,7 @@ const freshMemory = (): Memory => ({
   heading: null,
   first: null,
   lastAnswer: null,
-  known: null,
+  known,
 });
 
 /** How it stands when a session ends. */
@@ -116,7 +119,7 @@ const ended = ({ given }: Memory, known: Known | null, rest: Partial<Ended> = {}
   stopped: false,
   trouble: null,
   left: known?.still ?? [],
-  last: known?.opened ?? null,
+  last: known?.sheet ?? null,
   ...rest,
 });
 
@@ -167,9 +170,14 @@ const nextQuestion = (known: Known, memory: Memory, around: Surroundings): Next 
 /**
  * Asks for what the packs still want, one thing at a time, and saves each answer before the next question. Empty
  * skips or keeps the old answer, `<` goes back; it ends with the questions or with the answers.
+ *
+ * @param first the job as it was opened before, with its sheet
  */
-export const runSession = async (around: Surroundings): Promise<Ended> => {
-  const memory = freshMemory();
+export const runSession = async (
+  first: { readonly opened: OpenJob; readonly sheet: BriefWorksheet },
+  around: Surroundings,
+): Promise<Ended> => {
+  const memory = freshMemory(knownWith(first.opened, first.sheet, around.everything));
   for (;;) {
     const known = await knownNow(memory, around);
     if ('kind' in known) return ended(memory, null, { trouble: known });

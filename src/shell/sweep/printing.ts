@@ -28,7 +28,6 @@ export interface SweepFlags extends LookFlags {
   readonly onlyChanged?: boolean;
   readonly cache: boolean;
   readonly shard?: Shard;
-  readonly workers?: number;
   readonly strict?: boolean;
   readonly quiet?: boolean;
 }

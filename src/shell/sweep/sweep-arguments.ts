@@ -9,16 +9,6 @@ export interface Target {
   readonly file: string;
 }
 
-/** A reader of whole numbers within bounds. */
-export const wholeNumber =
-  (least: number, most: number) =>
-  (text: string): number => {
-    const value = /^\d+$/u.test(text) ? Number(text) : Number.NaN;
-    if (!(value >= least && value <= most))
-      throw new InvalidArgumentError(`Give a whole number from ${least} to ${most}.`);
-    return value;
-  };
-
 /** Days, which may be typed as weeks. */
 export const days = (text: string): number => {
   const [, count = '', unit = 'd'] = /^(\d{1,5})\s*([dw])?$/iu.exec(text) ?? [];

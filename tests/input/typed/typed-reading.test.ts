@@ -20,7 +20,7 @@ describe('a reading as typed', () => {
     ['2.48 / 2.50 V', 'supply', '2.48 V, 2.50 V, repeats'],
     ['2480/2500mV', 'supply', '2480 mV, 2500 mV, repeats'],
     ['0.9..2.6', 'supply', '0.9 V to 2.6 V, jumping'],
-    ['2.6 .. 0.9', 'supply', '0.9 V to 2.6 V, jumping'],
+    ['2.6 .. 0.9!', 'supply', '0.9 V to 2.6 V, jumping'],
     ['0,9..2,6 V', 'battery', '0.90 V to 2.60 V, jumping'],
     ['900mV..2.6V', 'supply', '900 mV to 2.6 V, jumping'],
     ['-4..3@thermometer', 'battery-temperature', '-4 °C to 3 °C, jumping'],
@@ -118,6 +118,17 @@ describe('a reading far outside of anything possible', () => {
     expect(message).toBe(`${read} is far outside of anything possible here`);
     expect(said).toBe(hint);
     expect(doubt?.read).toBe(read);
+  });
+
+  it.each([
+    ['12..2', 'supply', 'did you mean 2..12 or 12.2? Write 12..2! to keep it'],
+    ['2.6 .. 0.9', 'supply', 'did you mean 0.9..2.6? Write 2.6 .. 0.9! to keep it'],
+    ['2.6 V..900 mV', 'position', 'did you mean 900 mV..2.6 V? Write 2.6 V..900 mV! to keep it'],
+  ])('%s of %s is doubted, since it falls', (typed, channel, hint) => {
+    const { message, hint: said, doubt } = fault(typed, channel);
+    expect(message).toMatch(/^a jumping signal is typed from its low end to its high end/u);
+    expect(said).toBe(hint);
+    expect(doubt?.read).toBe(typed);
   });
 
   it.each([
