@@ -55,6 +55,20 @@ module.exports = {
       to: { path: '^(node:)?fs(/promises)?$' },
     },
     {
+      name: 'public-is-the-outside',
+      comment: 'What the package offers to other programs: nothing inside of it hangs on that.',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '^src/public/' },
+      to: { path: '^src/public/' },
+    },
+    {
+      name: 'public-is-no-command',
+      comment: 'A program that judges jobs has no arguments, terminal or prompts of ours.',
+      severity: 'error',
+      from: { path: '^src/public/' },
+      to: { path: '^src/shell/(commands|actions|completion|fill|save|entry|sweep)/' },
+    },
+    {
       name: 'no-circles',
       comment:
         'A circle of imports has no inside, and no beginning to read from; imports of types count, too.',
@@ -66,7 +80,7 @@ module.exports = {
       name: 'no-orphans',
       comment: 'A module nobody imports is dead.',
       severity: 'error',
-      from: { orphan: true, pathNot: 'main\\.ts$|\\.d\\.ts$|schema/' },
+      from: { orphan: true, pathNot: 'main\\.ts$|public/index\\.ts$|\\.d\\.ts$|schema/' },
       to: {},
     },
   ],

@@ -4,7 +4,9 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bundle } from './build/bundle.mjs';
 import { importBundled } from './build/import-bundled.mjs';
+import { writeLicences } from './build/licences.mjs';
 import { precompilePacks } from './build/precompile-packs.mjs';
+import { outputTypes, publicTypes } from './build/public-types.mjs';
 import { validatorsOf } from './build/validators.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -16,6 +18,7 @@ await rm(dist, { recursive: true, force: true });
 await rm(generated, { recursive: true, force: true });
 await mkdir(generated, { recursive: true });
 await mkdir(join(dist, 'schemas'), { recursive: true });
+const publicFolder = join(root, 'src/public');
 
 const { schemas, toCompile, packsToCompile } = await importBundled(
   join(input, 'schema'),
@@ -29,15 +32,25 @@ for (const [name, schema] of Object.entries(schemas)) {
   await writeFile(join(dist, 'schemas', `${name}.json`), `${JSON.stringify(schema, null, 2)}\n`);
 }
 
+const fromPackages = [];
 // Packs have their own validators, so that whoever needs none of them loads none.
 for (const [file, of] of Object.entries({ validators: toCompile, 'pack-validators': packsToCompile })) {
-  await writeFile(join(generated, `${file}.js`), await validatorsOf(of));
+  const { code, files } = await validatorsOf(of);
+  fromPackages.push(...files);
+  await writeFile(join(generated, `${file}.js`), code);
   await writeFile(
     join(generated, `${file}.d.ts`),
     "import type { Validators } from '../schema-check.ts';\nexport declare const validators: Validators;\n",
   );
 }
 
+// What the package offers to other programs.
+await outputTypes(schemas.output, publicFolder);
+await publicTypes(publicFolder, join(dist, 'index.d.cts'));
+
 await precompilePacks(root, join(dist, 'packs'));
 
-await bundle(join(root, 'src/shell/main.ts'), dist);
+fromPackages.push(
+  ...(await bundle({ main: join(root, 'src/shell/main.ts'), index: join(publicFolder, 'index.ts') }, dist)),
+);
+await writeLicences(fromPackages, root, join(dist, 'licences.txt'));

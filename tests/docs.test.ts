@@ -2,7 +2,9 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { kinds } from '../src/core/checks/kinds/index.ts';
+import { problemCodes } from '../src/core/flaw.ts';
 import { jobSchema } from '../src/input/schema/job-schema.ts';
+import { exitCodes } from '../src/shell/shell.ts';
 import { recordedOn, testPage } from './support/recorded-page.ts';
 import { projectRoot, runCli } from './support/run.ts';
 
@@ -25,6 +27,17 @@ describe('docs/job-file.md', () => {
     const { code, stderr } = await runCli(['check', '-', ...asOf], { stdin: job });
     expect(stderr).toBe('');
     expect(code).toBe(0);
+  });
+});
+
+describe('docs/errors.md', () => {
+  it('is what its generator writes from the reproducers', async () => {
+    const { errorsPage } = await import(join(projectRoot, '.config/build/errors-page.mjs'));
+    const texts = readdirSync(join(projectRoot, 'tests/reproducers')).filter((file) => file.endsWith('.txt'));
+    const outputs = Object.fromEntries(
+      texts.map((file) => [file.slice(0, -4), read(`tests/reproducers/${file}`)]),
+    );
+    expect(read('docs/errors.md')).toBe(errorsPage(exitCodes, problemCodes, outputs));
   });
 });
 

@@ -1,15 +1,18 @@
 import { createHash } from 'node:crypto';
 import { writeFile } from 'node:fs/promises';
 import { build, transform } from 'esbuild';
+import { bundledFiles } from './licences.mjs';
 
 /**
  * Bundles a program into parts, one for each dynamic import and what they share, and writes them as CommonJS: only of that can
  * Node 20 load what was compiled ahead. Parts are made as ES modules first, since the bundler splits no other.
  *
- * @param entryPoint path of the source that becomes the main part
+ * @param entryPoints paths of the sources that become parts of their own, by the part's name
+ * @returns the files of packages that are in it
  */
-export const bundle = async (entryPoint, outdir) => {
-  const { outputFiles } = await build({
+export const bundle = async (entryPoints, outdir) => {
+  const { outputFiles, metafile } = await build({
+    metafile: true,
     bundle: true,
     platform: 'node',
     format: 'esm',
@@ -17,7 +20,7 @@ export const bundle = async (entryPoint, outdir) => {
     logLevel: 'warning',
     splitting: true,
     write: false,
-    entryPoints: [entryPoint],
+    entryPoints,
     outdir,
     outExtension: { '.js': '.cjs' },
   });
@@ -39,4 +42,5 @@ export const bundle = async (entryPoint, outdir) => {
     });
     await writeFile(path, code);
   }
+  return bundledFiles(metafile);
 };

@@ -2,11 +2,12 @@ import { fileURLToPath } from 'node:url';
 import Ajv from 'ajv';
 import standalone from 'ajv/dist/standalone/index.js';
 import { build } from 'esbuild';
+import { bundledFiles } from './licences.mjs';
 
 const keyOf = (name) => `validate_${name.replace(/\W/gu, '_')}`;
 
 /**
- * Schemas by their names to a module that exports `validators`, by the same names.
+ * Schemas by their names to a module that exports `validators`, by the same names, and the files of packages that are in it.
  *
  * The messages are ours, so that the compiled code need not hold any.
  */
@@ -31,7 +32,8 @@ ${standalone.default(ajv, keys)}
 export const validators = {${table.join(', ')}};
 `;
   // The compiled code asks for a few of the compiler's own helpers; bundling puts them in.
-  const { outputFiles } = await build({
+  const { outputFiles, metafile } = await build({
+    metafile: true,
     bundle: true,
     platform: 'node',
     format: 'esm',
@@ -40,5 +42,5 @@ export const validators = {${table.join(', ')}};
     write: false,
     stdin: { contents, resolveDir: fileURLToPath(new URL('.', import.meta.url)), loader: 'js' },
   });
-  return outputFiles[0].text;
+  return { code: outputFiles[0].text, files: bundledFiles(metafile) };
 };

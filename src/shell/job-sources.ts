@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { basename, dirname, join, resolve } from 'node:path';
 import { behindLinks, entriesIfAny } from './disk/on-disk.ts';
 import { readPlain } from './disk/read-plain.ts';
-import { isPattern } from './file-patterns.ts';
+import { isPattern, patternParts } from './file-patterns.ts';
 import { findFiles } from './find-files.ts';
 import type { Io } from './io.ts';
 import { findShopFile, shopFileName, shopFor } from './shop-file.ts';
@@ -28,13 +28,6 @@ const addFile = (folders: Folders, path: string): void => add(folders, dirname(p
 /** The folders from one up to another above it. */
 const upTo = (folder: string, top: string): string[] =>
   folder === top || dirname(folder) === folder ? [folder] : [folder, ...upTo(dirname(folder), top)];
-
-/** The part of a pattern that is no pattern: files that match it later appear somewhere below. */
-const fixedFolder = async (pattern: string, cwd: string): Promise<string> => {
-  const parts = pattern.split('/');
-  const end = (await Promise.all(parts.map(isPattern))).indexOf(true);
-  return resolve(cwd, parts.slice(0, end).join('/') || (pattern.startsWith('/') ? '/' : '.'));
-};
 
 /** The files of a rule folder, which lie one folder down. */
 const ruleFiles = (folder: string, folders: Folders): string[] => {
@@ -83,7 +76,7 @@ export const readSources = async (
   const files = await findFiles(names, io.cwd);
   const paths = files.map((file) => resolve(io.cwd, file));
   for (const name of names) {
-    if (await isPattern(name)) add(wanted, await fixedFolder(name, io.cwd), null);
+    if (await isPattern(name)) add(wanted, resolve(io.cwd, patternParts(name).folder), null);
   }
   for (const path of paths) {
     addFile(wanted, path);

@@ -56,6 +56,17 @@ export const shopFor = async (folder: string, io: Io): Promise<FoundShop> => {
   } catch (error) {
     return { ...none, problems: [{ ...readFailure(error, shopFileName), file: path }] };
   }
+  return shopOf(bytes, path, folder);
+};
+
+/**
+ * What the bytes of a shop file say.
+ *
+ * @param path where it lies, from which its rule folders are looked for
+ * @param from the folder in which the search for it began
+ */
+export const shopOf = (bytes: Uint8Array, path: string, from: string): FoundShop => {
+  const none: FoundShop = { ...nothing, from, path };
   const decoded = decode(bytes);
   if ('problem' in decoded) {
     const { problem } = decoded;
@@ -66,7 +77,7 @@ export const shopFor = async (folder: string, io: Io): Promise<FoundShop> => {
   const lies = dirname(path);
   const missing = place(missingFolders(ruleRefs, lies));
   return {
-    from: folder,
+    from,
     path,
     shop,
     folders: ruleRefs.map(({ ref }) => resolve(lies, ref)),

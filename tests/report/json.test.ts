@@ -3,11 +3,13 @@ import { join } from 'node:path';
 import { Ajv } from 'ajv';
 import { describe, expect, it } from 'vitest';
 import { schemas } from '../../src/input/schema/all-schemas.ts';
+import { closedSchema } from '../support/closed-schema.ts';
 import { projectRoot, runCli } from '../support/run.ts';
 
-/** The machine output is held to the schema that ships with it. */
+/** The machine output is held to the schema that ships with it, with no members but those that it names. */
 const ajv = new Ajv({ allErrors: true, strict: true, allowUnionTypes: true, formats: { 'date-time': true } });
-const validate = ajv.compile(schemas.output);
+const published = ajv.compile(schemas.output);
+const validate = ajv.compile({ ...closedSchema(schemas.output), $id: 'closed-output.json' });
 const jobs = readdirSync(join(projectRoot, 'examples')).filter((file) => file.startsWith('shuttle-'));
 const paths = jobs.map((job) => `examples/${job}`);
 const asOf = ['--as-of', '2026-07-20T12:00Z'];
@@ -27,21 +29,28 @@ describe('check --format json', () => {
       ]);
       const output: unknown = JSON.parse(stdout);
       expect(validate(output), JSON.stringify(validate.errors)).toBe(true);
-      expect(output).toMatchObject({ tool: { name: 'cornerwise' }, asOf: new Date(time).toISOString() });
+      expect(output).toMatchObject({
+        format: 1,
+        tool: { name: 'cornerwise' },
+        asOf: new Date(time).toISOString(),
+      });
     }
   });
 
-  it('the schema refuses a field too many and one too few', async () => {
+  it('the closed schema refuses a member too many, the published one only one too few', async () => {
     const { stdout } = await runCli(['check', paths[0] ?? '', ...asOf, '--format', 'json']);
     const output = JSON.parse(stdout) as { jobs: Record<string, unknown>[] };
-    expect(validate({ ...output, jobs: [{ ...output.jobs[0], extra: 1 }] })).toBe(false);
-    expect(validate({ ...output, jobs: [{ ...output.jobs[0], steps: undefined }] })).toBe(false);
+    const more = { ...output, jobs: [{ ...output.jobs[0], extra: 1 }] };
+    const less = { ...output, jobs: [{ ...output.jobs[0], steps: undefined }] };
+    expect([validate(more), published(more)]).toEqual([false, true]);
+    expect([validate(less), published(less)]).toEqual([false, false]);
+    expect(published({ ...output, format: 2 })).toBe(false);
   });
 
   it('has the members in the order that is documented', async () => {
     const { stdout } = await runCli(['check', paths[0] ?? '', ...asOf, '--format', 'json']);
     const output = JSON.parse(stdout) as { jobs: Record<string, unknown>[] };
-    expect(Object.keys(output)).toEqual(['tool', 'asOf', 'jobs']);
+    expect(Object.keys(output)).toEqual(['format', 'tool', 'asOf', 'jobs']);
     expect(Object.keys(output.jobs[0] ?? {})).toEqual([
       'file',
       'job',
@@ -105,14 +114,16 @@ describe('check --format json', () => {
 });
 
 describe('check --format ndjson', () => {
-  it('is the members of jobs, one a line', async () => {
+  it('is the members of jobs, one a line, each with the format in front', async () => {
     const json = await runCli(['check', ...paths, ...asOf, '--format', 'json']);
     const lines = await runCli(['check', ...paths, ...asOf, '--format', 'ndjson']);
     const members = lines.stdout
       .trimEnd()
       .split('\n')
       .map((line) => JSON.parse(line) as unknown);
-    expect(members).toEqual((JSON.parse(json.stdout) as { jobs: unknown[] }).jobs);
+    const { jobs: whole } = JSON.parse(json.stdout) as { jobs: object[] };
+    expect(members).toEqual(whole.map((job) => ({ format: 1, ...job })));
+    expect(lines.stdout).toMatch(/^\{"format":1,"file":/u);
     expect(lines.code).toBe(json.code);
   });
 });

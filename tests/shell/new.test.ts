@@ -233,6 +233,21 @@ describe('a call that is wrong', () => {
     expect(await folder.read('s4.yaml')).toBe('mine\n');
   });
 
+  it.each(['con.yaml', 'NUL', 'Com1.job.yaml', 'march/lpt9.yaml', 'aux .yaml'])(
+    'refuses %s, which Windows takes for a device',
+    async (name) => {
+      const folder = await makeFolder({ 'march/s1.yaml': '' });
+      expect(await refusal(folder, ['new', name, ...given, ...now])).toMatch(
+        /is the name of a device on Windows/u,
+      );
+    },
+  );
+
+  it.each(['console.yaml', 'com.yaml', 'com10.yaml'])('takes %s for a file', async (name) => {
+    const folder = await makeFolder();
+    expect((await folder.run(['new', name, ...given, ...now])).code).toBe(0);
+  });
+
   it.each([
     [['none/s4.yaml', ...given], 'there is no folder none'],
     [['s4.yaml', '--vehicle', ' ', '--layout', 'four-corner-air'], '--vehicle : nothing is written here'],

@@ -3,10 +3,11 @@ import type { Schema } from '../../core/checks/kind.ts';
 import { basisKinds } from '../../core/finding.ts';
 import { adviceConditions } from '../../core/suspects/ranking.ts';
 import {
-  closed,
   comparison,
+  format,
   instant,
   list,
+  members,
   now,
   orNull,
   problems,
@@ -24,7 +25,7 @@ const amount: Schema = { type: 'number', minimum: 0 };
 
 const nullable = (schema: Schema): Schema => ({ ...schema, type: [String(schema.type), 'null'] });
 
-const finding = closed({
+const finding = members({
   id: text,
   check: text,
   snapshot: orNull('string'),
@@ -37,13 +38,11 @@ const finding = closed({
   waived,
   measured: {
     type: ['object', 'null'],
-    additionalProperties: false,
     required: ['value', 'unit', 'expanded'],
     properties: { value: { type: 'number' }, unit: text, expanded: { type: 'number', minimum: 0 } },
   },
   limits: {
     type: ['object', 'null'],
-    additionalProperties: false,
     required: ['low', 'high', 'unit'],
     properties: { ...limitPair, unit: text },
   },
@@ -57,14 +56,14 @@ const finding = closed({
    * of an instrument's errors are those of its text, `gain` as a fraction; fixed errors of one `offsetOf` are one error.
    */
   uncertainty: nullable(
-    closed({
+    members({
       standard: amount,
       scatter: amount,
       accuracy: amount,
       /** The part of `accuracy` that no input brings in: a temperature, a table. */
       beside: amount,
       inputs: list(
-        closed({
+        members({
           value: number,
           unit: text,
           sensitivity: number,
@@ -77,11 +76,11 @@ const finding = closed({
         }),
       ),
       /** The points of the straight line whose slope was measured; `clock` is the standard uncertainty of a time. */
-      line: nullable(list(closed({ time: number, clock: amount, value: number }))),
+      line: nullable(list(members({ time: number, clock: amount, value: number }))),
     }),
   ),
   /** Every tier, the heaviest first, in the unit of the limits. */
-  tiers: list(closed({ weight, limits: closed(limitPair), inside: chance })),
+  tiers: list(members({ weight, limits: members(limitPair), inside: chance })),
   says: text,
   /** The word that a check has for what it found. */
   pattern: orNull('string'),
@@ -89,13 +88,13 @@ const finding = closed({
   weights: { type: ['object', 'null'], additionalProperties: chance },
   /** Of a pattern: the signals, and each model that was fitted to them, the likeliest first. */
   fit: nullable(
-    closed({
+    members({
       reference: number,
       signals: list(
-        closed({ corner: text, value: number, expected: number, spread: amount, sense: { enum: [1, -1] } }),
+        members({ corner: text, value: number, expected: number, spread: amount, sense: { enum: [1, -1] } }),
       ),
       models: list(
-        closed({
+        members({
           model: text,
           family: text,
           place: orNull('string'),
@@ -108,12 +107,12 @@ const finding = closed({
   ),
   /** Out, and no longer shown by a newer reading without work between. */
   intermittent: { type: 'boolean' },
-  basis: closed({ kind: { enum: [...basisKinds] }, source: orNull('string') }),
+  basis: members({ kind: { enum: [...basisKinds] }, source: orNull('string') }),
 });
 
 const probability: Schema = { type: 'number', minimum: 0, maximum: 1 };
 
-const ledgerLine = closed({
+const ledgerLine = members({
   group: text,
   title: text,
   from: list(text),
@@ -123,11 +122,11 @@ const ledgerLine = closed({
   points: { type: 'number' },
 });
 
-const suspect = closed({
+const suspect = members({
   id: text,
   title: text,
   probability,
-  mode: { ...closed({ id: text, title: text, probability }), type: ['object', 'null'] },
+  mode: { ...members({ id: text, title: text, probability }), type: ['object', 'null'] },
   for: list(text),
   against: list(text),
   rival: text,
@@ -139,7 +138,7 @@ const suspect = closed({
 });
 
 /** One piece of evidence with its likelihoods in the order of `hypotheses`. */
-const evidence = closed({
+const evidence = members({
   group: text,
   title: text,
   from: list(text),
@@ -149,11 +148,11 @@ const evidence = closed({
 
 /** Whether the leading suspect's part may be ordered; null where nothing is priced or something else leads. */
 const advice: Schema = {
-  ...closed({
+  ...members({
     suspect: text,
     met: { type: 'boolean' },
     conditions: list(
-      closed({
+      members({
         id: { enum: [...adviceConditions] },
         met: { type: 'boolean' },
         lacks: list(text),
@@ -169,7 +168,7 @@ const advice: Schema = {
   type: ['object', 'null'],
 };
 
-const nextTest = closed({
+const nextTest = members({
   id: text,
   title: text,
   minutes: { type: 'number', minimum: 0 },
@@ -183,7 +182,7 @@ const nextTest = closed({
   /** The probability that the repair must be confirmed by it; only the rest of the price counts. */
   neededAnyway: probability,
   outcomes: list(
-    closed({
+    members({
       id: text,
       title: text,
       chance: probability,
@@ -195,7 +194,7 @@ const nextTest = closed({
   ),
 });
 
-const step = closed({
+const step = members({
   id: text,
   title: text,
   state: { enum: ['ready', 'waiting', 'done', 'not-needed'] },
@@ -210,29 +209,29 @@ const step = closed({
 });
 
 /** Whether the vehicle may leave, with the reason in words. */
-const release = closed({
+const release = members({
   verdict: { enum: ['do-not-drive', 'do-not-release', 'may-leave', 'not-judged'] },
   says: text,
 });
 
-const judgedJob = closed({
+const judgedJob = members({
   file: text,
   job: text,
   title: text,
   vehicle: text,
   status,
-  packs: list(closed({ id: text, version: text, sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' } })),
+  packs: list(members({ id: text, version: text, sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' } })),
   findings: list(finding),
   suspects: list(suspect),
   /** All that may be wrong: suspects alone, then two at once (`sensor.LR + battery`); priors are relative. */
   hypotheses: list(
-    closed({ id: text, modes: list({ type: ['string', 'null'] }), prior: amount, probability }),
+    members({ id: text, modes: list({ type: ['string', 'null'] }), prior: amount, probability }),
   ),
   evidence: list(evidence),
   pair: { type: ['array', 'null'], items: text, minItems: 2, maxItems: 2 },
   /** What an hour of work and of waiting costs, and passing the job on (E); null where nothing is priced. */
   stakes: nullable(
-    closed({ rate: amount, assumed: { type: 'boolean' }, downtime: amount, escalate: amount }),
+    members({ rate: amount, assumed: { type: 'boolean' }, downtime: amount, escalate: amount }),
   ),
   nextTests: list(nextTest),
   advice,
@@ -242,10 +241,10 @@ const judgedJob = closed({
   /** Other lines that answer what is to be done now. */
   instead: list(text),
   /** Readings that hold nothing and would be worth taking. */
-  worthTaking: list(closed({ state: text, channels: list(text) })),
+  worthTaking: list(members({ state: text, channels: list(text) })),
   /** What can hurt somebody, and the acts that it forbids. */
   dangers: list(
-    closed({
+    members({
       id: text,
       forbids: list({ enum: [...acts] }),
       acknowledged: { type: 'boolean' },
@@ -253,12 +252,12 @@ const judgedJob = closed({
     }),
   ),
   /** Before the work against after it; null where there was none. */
-  beforeAfter: { ...closed(comparison), type: ['object', 'null'] },
+  beforeAfter: { ...members(comparison), type: ['object', 'null'] },
   /** Two snapshots that were asked for. */
-  compared: { ...closed({ before: text, after: text, ...comparison }), type: ['object', 'null'] },
+  compared: { ...members({ before: text, after: text, ...comparison }), type: ['object', 'null'] },
   /** One that does not hold is a reminder. */
   holdPoints: list(
-    closed({
+    members({
       id: text,
       title: text,
       clear: { type: 'boolean' },
@@ -269,7 +268,7 @@ const judgedJob = closed({
   warnings: list(text),
 });
 
-const unjudgedJob = closed({
+const unjudgedJob = members({
   file: text,
   job: { type: 'null' },
   problems,
@@ -279,8 +278,10 @@ export const outputSchema: Schema = {
   $schema: 'http://json-schema.org/draft-07/schema#',
   $id: 'output.json',
   title: 'Cornerwise machine output',
-  description: 'What check --format json prints; ndjson prints one member of jobs a line.',
-  ...closed({
+  description:
+    'What check --format json prints; ndjson prints one member of jobs a line, with the format in front.',
+  ...members({
+    format,
     tool,
     asOf: instant,
     jobs: list({ oneOf: [judgedJob, unjudgedJob] }),

@@ -3,10 +3,9 @@ import { states } from '../../core/job.ts';
 import { standings } from '../../core/loop/compare.ts';
 import { actors, nowKinds } from '../../core/now/now.ts';
 
-/** An object with just these members, all of which are there. */
-export const closed = (properties: Readonly<Record<string, Schema>>): Schema => ({
+/** An object with these members, all of which are there; a later version may know more. */
+export const members = (properties: Readonly<Record<string, Schema>>): Schema => ({
   type: 'object',
-  additionalProperties: false,
   required: Object.keys(properties),
   properties,
 });
@@ -17,22 +16,23 @@ export const orNull = (type: string): Schema => ({ type: [type, 'null'] });
 export const weight: Schema = { enum: ['hold', 'look', 'note'] };
 export const status: Schema = { enum: ['open', 'waiting', 'closed'] };
 export const instant: Schema = { type: 'string', format: 'date-time' };
-export const tool: Schema = closed({ name: { const: 'cornerwise' }, version: text });
+export const format: Schema = { const: 1 };
+export const tool: Schema = members({ name: { const: 'cornerwise' }, version: text });
 
 /** A waiver in force; null without one. */
 export const waived: Schema = {
-  ...closed({ reason: text, by: text, until: text }),
+  ...members({ reason: text, by: text, until: text }),
   type: ['object', 'null'],
 };
 
-const measured: Schema = closed({
+const measured: Schema = members({
   value: { type: 'number' },
   unit: text,
   expanded: { type: 'number', minimum: 0 },
 });
 
 const readAt: Schema = {
-  ...closed({
+  ...members({
     value: { type: 'number' },
     unit: text,
     expanded: { type: 'number', minimum: 0 },
@@ -46,7 +46,7 @@ const verdict: Schema = { enum: ['within', 'out', 'too-close', 'not-taken', null
 /** Readings and checks side by side; how a reading stands is null where no check judges it alone. */
 export const comparison = {
   readings: list(
-    closed({
+    members({
       channel: text,
       state: { enum: [...states] },
       before: readAt,
@@ -56,7 +56,7 @@ export const comparison = {
     }),
   ),
   findings: list(
-    closed({
+    members({
       check: text,
       title: text,
       subject: text,
@@ -69,7 +69,7 @@ export const comparison = {
 };
 
 /** What to do now; without a command where there is nothing to type. */
-export const now: Schema = closed({
+export const now: Schema = members({
   kind: { enum: [...nowKinds] },
   id: orNull('string'),
   title: text,
@@ -83,7 +83,6 @@ export const now: Schema = closed({
 
 const problem: Schema = {
   type: 'object',
-  additionalProperties: false,
   required: ['code', 'message', 'line', 'column', 'hint'],
   properties: {
     code: text,

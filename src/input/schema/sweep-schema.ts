@@ -1,8 +1,9 @@
 import type { Schema } from '../../core/checks/kind.ts';
 import {
-  closed,
+  format,
   instant,
   list,
+  members,
   now,
   orNull,
   problems,
@@ -15,9 +16,9 @@ import {
 
 const count: Schema = { type: 'integer', minimum: 0 };
 const counts = (...names: readonly string[]): Schema =>
-  closed(Object.fromEntries(names.map((name) => [name, count])));
+  members(Object.fromEntries(names.map((name) => [name, count])));
 
-const finding = closed({
+const finding = members({
   id: text,
   state: orNull('string'),
   title: text,
@@ -27,9 +28,9 @@ const finding = closed({
   waived,
 });
 
-const holdPoint = closed({ id: text, title: text, clear: { type: 'boolean' }, reason: orNull('string') });
+const holdPoint = members({ id: text, title: text, clear: { type: 'boolean' }, reason: orNull('string') });
 
-const end = closed({
+const end = members({
   kind: { enum: ['waiver', 'access'] },
   what: text,
   at: instant,
@@ -40,11 +41,11 @@ const end = closed({
 });
 
 const change: Schema = {
-  ...closed({ kind: { enum: ['new', 'changed', 'unchanged'] }, says: list(text) }),
+  ...members({ kind: { enum: ['new', 'changed', 'unchanged'] }, says: list(text) }),
   type: ['object', 'null'],
 };
 
-const judged = closed({
+const judged = members({
   file: text,
   job: text,
   title: text,
@@ -58,26 +59,33 @@ const judged = closed({
   fails: { type: 'boolean' },
   findings: list(finding),
   holdPoints: list(holdPoint),
-  steps: list(closed({ id: text, title: text, state: { enum: ['ready', 'waiting'] } })),
+  steps: list(members({ id: text, title: text, state: { enum: ['ready', 'waiting'] } })),
   now,
   waitsFor: list(text),
   ends: list(end),
   warnings: list(text),
-  packs: list(closed({ id: text, version: text, sha256: text, replaced: { type: 'boolean' } })),
+  packs: list(members({ id: text, version: text, sha256: text, replaced: { type: 'boolean' } })),
   change,
 });
 
-const unjudged = closed({ file: text, job: { type: 'null' }, problems, now, change, last: orNull('object') });
+const unjudged = members({
+  file: text,
+  job: { type: 'null' },
+  problems,
+  now,
+  change,
+  last: orNull('object'),
+});
 
-const gone = closed({
+const gone = members({
   file: text,
   job: orNull('string'),
   vehicle: orNull('string'),
   title: orNull('string'),
-  change: closed({ kind: { const: 'gone' }, says: list(text) }),
+  change: members({ kind: { const: 'gone' }, says: list(text) }),
 });
 
-const totals = closed({
+const totals = members({
   files: count,
   by: counts('cannot-be-judged', 'hold', 'look', 'note', 'not-clear', 'outstanding', 'clear'),
   status: counts('open', 'waiting', 'closed'),
@@ -93,15 +101,16 @@ export const sweepSchema: Schema = {
   $id: 'sweep.json',
   title: 'Cornerwise sweep output',
   description:
-    'What sweep --format json prints; ndjson prints one member of rows a line, and then one of gone a line.',
+    'What sweep --format json prints; ndjson prints one member of rows a line, and then one of gone a line, each with the format in front.',
   definitions: { row: { oneOf: [judged, unjudged] }, gone },
-  ...closed({
+  ...members({
+    format,
     tool,
     asOf: instant,
     rows: list({ $ref: '#/definitions/row' }),
     gone: list({ $ref: '#/definitions/gone' }),
     notices: list(
-      closed({
+      members({
         kind: { enum: ['replaced', 'other-bytes', 'other-version'] },
         id: text,
         version: text,

@@ -5,6 +5,7 @@ import { type MayLeave, mayLeave } from '../../core/outlook/may-leave.ts';
 import type { Compared, Worksheet } from '../../core/worksheet.ts';
 import type { Problem } from '../../input/problem.ts';
 import { clean, cleanJson } from '../clean.ts';
+import { outputFormat } from '../output-format.ts';
 import { isoText } from '../times.ts';
 import { commandText } from '../words/command-words.ts';
 import { mayLeaveText } from '../words/leave-words.ts';
@@ -112,9 +113,11 @@ const resultJson = (result: Result) =>
 export const renderJson = (results: readonly Result[], asOf: Instant, version: string): string => {
   const tool = { name: 'cornerwise', version };
   const jobs = results.map(resultJson);
-  return `${cleanJson(JSON.stringify({ tool, asOf: isoText(asOf), jobs }, null, 2))}\n`;
+  return `${cleanJson(JSON.stringify({ format: outputFormat, tool, asOf: isoText(asOf), jobs }, null, 2))}\n`;
 };
 
-/** One job a line, without the envelope. */
+/** One job a line, with the format in place of the envelope. */
 export const renderNdjson = (results: readonly Result[]): string =>
-  results.map((result) => `${cleanJson(JSON.stringify(resultJson(result)))}\n`).join('');
+  results
+    .map((result) => `${cleanJson(JSON.stringify({ format: outputFormat, ...resultJson(result) }))}\n`)
+    .join('');

@@ -7,6 +7,7 @@ import {
   type RowProblem,
 } from '../../core/sweep/row.ts';
 import { cleanJson } from '../clean.ts';
+import { outputFormat } from '../output-format.ts';
 import { isoText } from '../times.ts';
 import { commandText } from '../words/command-words.ts';
 import type { SweepRenderer } from './rendering.ts';
@@ -82,10 +83,13 @@ function* rowLines(rows: Iterable<Row>): Generator<string> {
 const goneLine = ({ file, job, vehicle, title, change }: GoneRow): string =>
   cleanJson(JSON.stringify({ file, job, vehicle, title, change }));
 
-/** One row a line, then those that are gone, without the envelope. */
+/** A line of its own: a member with the format in front. */
+const alone = (line: string): string => `{"format":${outputFormat},${line.slice(1)}\n`;
+
+/** One row a line, then those that are gone, with the format in place of the envelope. */
 export function* renderSweepNdjson({ rows, gone }: Parameters<SweepRenderer>[0]): Generator<string> {
-  for (const line of rowLines(rows)) yield `${line}\n`;
-  for (const row of gone) yield `${goneLine(row)}\n`;
+  for (const line of rowLines(rows)) yield alone(line);
+  for (const row of gone) yield alone(goneLine(row));
 }
 
 /** A list in JSON, an item a line, so that it can be written while the rows come. */
@@ -110,7 +114,7 @@ export function* renderSweepJson({
   version,
 }: Parameters<SweepRenderer>[0]): Generator<string> {
   const tool = { name: 'cornerwise', version };
-  yield `{\n  "tool": ${JSON.stringify(tool)},\n  "asOf": ${JSON.stringify(isoText(asOf))},\n  "rows": [`;
+  yield `{\n  "format": ${outputFormat},\n  "tool": ${JSON.stringify(tool)},\n  "asOf": ${JSON.stringify(isoText(asOf))},\n  "rows": [`;
   yield* listed(rowLines(rows));
   yield ',\n  "gone": [';
   yield* listed(gone.map(goneLine));

@@ -13,6 +13,7 @@ import type { Style } from '../../report/style.ts';
 import { createFile } from '../disk/create-file.ts';
 import { exists, isFolder } from '../disk/on-disk.ts';
 import { askRest, missing, readGiven } from '../fresh/gather.ts';
+import { reservedName } from '../fresh/reserved-name.ts';
 import { schemaPlace } from '../fresh/schema-place.ts';
 import { jobNameOf } from '../job-source.ts';
 import { type Library, newestRefs, openLibrary } from '../library.ts';
@@ -143,6 +144,9 @@ export const makeNew = async (file: string, flags: NewFlags, shell: Shell): Prom
   if (basename(path) === shopFileName) {
     return stop(`${shopFileName} is the name of a shop file`, 'choose another name');
   }
+  const device = reservedName(path);
+  if (device !== null)
+    return stop(`${device} is the name of a device on Windows, never of a file`, 'choose another name');
   if (exists(path)) {
     return stop(`${file} is there already, and is never overwritten`, 'choose another name');
   }

@@ -1,6 +1,7 @@
 import { createHash, type Hash } from 'node:crypto';
 import type { Earlier } from '../../core/sweep/compare-rows.ts';
 import type { DatedEnd, LastGood } from '../../core/sweep/row.ts';
+import { outputFormat } from '../../report/output-format.ts';
 import { closePlain, openPlain, readAt } from '../disk/read-plain.ts';
 
 /** A line of an earlier sweep. */
@@ -80,6 +81,9 @@ const readRow = (text: string): EarlierRow | 'gone' | null => {
     return null;
   }
   if (!isRecord(row) || typeof row.file !== 'string') return null;
+  const { format, ...member } = row;
+  // Older nights do not say which format they are of.
+  if (format !== undefined && format !== outputFormat) return null;
   if (isRecord(row.change) && row.change.kind === 'gone') return 'gone';
   const { file, job } = row;
   const named = { file, vehicle: textOrNull(row.vehicle), title: textOrNull(row.title) };
@@ -103,7 +107,7 @@ const readRow = (text: string): EarlierRow | 'gone' | null => {
     waitsFor,
     packs,
   };
-  return { ...named, job, earlier: earlier as unknown as Earlier, last: { ...row, change: null } };
+  return { ...named, job, earlier: earlier as unknown as Earlier, last: { ...member, change: null } };
 };
 
 const isSeal = (bytes: Buffer): boolean => bytes.length === 77 && bytes.toString().startsWith('{"sha256":');

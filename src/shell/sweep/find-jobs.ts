@@ -1,6 +1,6 @@
 import { basename, join, resolve } from 'node:path';
-import { glob, isDynamicPattern } from 'tinyglobby';
 import { entriesIn, exists, isFolder } from '../disk/on-disk.ts';
+import { isPattern, matching } from '../file-patterns.ts';
 import { shopFileName } from '../shop-file.ts';
 
 /** The files of a sweep. */
@@ -83,9 +83,7 @@ export const findJobs = async (
   };
   for (const name of names) {
     if (take(name)) continue;
-    const matches = isDynamicPattern(name)
-      ? await glob([name], { cwd, onlyFiles: true, expandDirectories: false })
-      : [];
+    const matches = (await isPattern(name)) ? await matching(name, cwd) : [];
     // A name with brackets may be a file of that name.
     if (matches.length === 0) (exists(resolve(cwd, name)) ? named : missing).push(name);
     for (const match of matches) if (basename(match) !== shopFileName) below.push(match);

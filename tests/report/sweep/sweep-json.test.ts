@@ -3,11 +3,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { changeOf, type Earlier } from '../../../src/core/sweep/compare-rows.ts';
 import { schemas } from '../../../src/input/schema/all-schemas.ts';
+import { outputFormat } from '../../../src/report/output-format.ts';
 import { renderSweepJson, renderSweepNdjson } from '../../../src/report/sweep/sweep-json.ts';
+import { closedSchema } from '../../support/closed-schema.ts';
 import { anyGone, anyRows, gone, night, renderingOf, row, shown } from './rows.ts';
 
 const ajv = new Ajv({ allErrors: true, strict: true, allowUnionTypes: true, formats: { 'date-time': true } });
-const validate = ajv.compile(schemas.sweep);
+const published = ajv.compile(schemas.sweep);
+const validate = ajv.compile({ ...closedSchema(schemas.sweep), $id: 'closed-sweep.json' });
 
 const whole = (rendering = renderingOf(night(), { gone: [gone] })): Record<string, unknown> =>
   JSON.parse(shown(renderSweepJson, rendering)) as Record<string, unknown>;
@@ -40,23 +43,22 @@ describe('sweep --format json', () => {
     );
   });
 
-  it('the schema refuses a field too many and one too few', () => {
+  it('the closed schema refuses a member too many, the published one only one too few', () => {
     const output = whole();
     const [first, second] = output.rows as Record<string, unknown>[];
     expect(validate(output)).toBe(true);
-    for (const rows of [
-      [{ ...first, extra: 1 }],
-      [{ ...second, extra: 1 }],
-      [{ ...second, steps: undefined }],
-    ]) {
-      expect(validate({ ...output, rows })).toBe(false);
+    for (const rows of [[{ ...first, extra: 1 }], [{ ...second, extra: 1 }]]) {
+      expect([validate({ ...output, rows }), published({ ...output, rows })]).toEqual([false, true]);
     }
+    const rows = [{ ...second, steps: undefined }];
+    expect([validate({ ...output, rows }), published({ ...output, rows })]).toEqual([false, false]);
     expect(validate({ ...output, totals: undefined })).toBe(false);
   });
 
   it('has its members in the order that is documented', () => {
     const output = whole();
     expect(Object.keys(output)).toEqual([
+      'format',
       'tool',
       'asOf',
       'rows',
@@ -83,6 +85,7 @@ describe('sweep --format json', () => {
       ...['findings', 'holdPoints', 'steps', 'now', 'waitsFor', 'ends', 'warnings', 'packs', 'change'],
     ]);
     expect(output).toMatchObject({
+      format: 1,
       tool: { name: 'cornerwise', version: '0.1.0' },
       asOf: '2026-03-02T18:00:00.000Z',
     });
@@ -109,7 +112,9 @@ describe('sweep --format ndjson', () => {
   it('is the members of rows and then of gone, one a line', () => {
     const rendering = renderingOf(night(), { gone: [gone] });
     const { rows, gone: left } = whole(rendering) as { rows: unknown[]; gone: unknown[] };
-    expect(linesOf(rendering)).toEqual([...rows, ...left]);
+    expect(linesOf(rendering)).toEqual(
+      [...rows, ...left].map((one) => ({ format: outputFormat, ...(one as object) })),
+    );
     expect(left).toEqual([gone]);
   });
 

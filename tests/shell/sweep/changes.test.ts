@@ -227,11 +227,15 @@ describe('what changed since an earlier sweep', () => {
     [['--only-changed'], '--only-changed needs --since FILE or --remember'],
     [['--since', 'x', '--remember'], 'cannot be used with'],
     [['--since', 'broken.ndjson'], 'broken.ndjson:2: this line is not one that'],
+    [['--since', 'later.ndjson'], 'later.ndjson:2: this line is not one that'],
     [['--since', '.'], 'a folder, not a plain file'],
   ])('refuses %j', async (argv, message) => {
     const folder = await makeFolder({
       'a.yaml': jobText(),
       'broken.ndjson': '{"file":"a","job":null,"problems":[]}\n{"file":"b","job":"B"}\n',
+      'later.ndjson': ['1', '2']
+        .map((format) => `{"format":${format},"file":"${format}","job":null,"problems":[]}\n`)
+        .join(''),
     });
     const { code, stderr } = await folder.run(['sweep', '.', ...argv]);
     expect(stderr).toContain(message);

@@ -1,0 +1,52 @@
+/** What each exit code says, by its name in src/shell/shell.ts. */
+export const exitWords = {
+  clear: 'nothing is out at the fail level; what was to be written is written',
+  found:
+    'something is out at the fail level, or a hold point refuses the entry; of `sweep` also a job that cannot be judged, of `packs prove` a proof that fails',
+  wrongInput:
+    'the call or a file is wrong: the problems say where. Of several files `check` judges the others all the same; a command that writes to a job wrote nothing',
+  fault: 'a fault in the program, or output that could not be written',
+  stopped: '`sweep` was stopped by Ctrl-C',
+};
+
+/** What each code of a problem means, in one line. */
+export const codeWords = {
+  'file-not-found': 'no file or folder has that name, or no file matches the pattern.',
+  'file-unreadable': 'it is no plain file, or may not be read.',
+  'file-too-large': 'the file is larger than any job; it is not read.',
+  'not-utf8': 'the bytes are no UTF-8 text.',
+  'file-empty': 'the file says nothing.',
+  'several-documents': 'a file holds more than one YAML document.',
+  'yaml-syntax': 'the text is no YAML.',
+  'too-deep': 'lists and maps lie too deep within one another.',
+  'too-many': 'the text has more parts than any job.',
+  'anchor-or-alias': 'YAML anchors and aliases are not used here.',
+  tag: 'YAML tags are not used here.',
+  'duplicate-key': 'one map has a key twice.',
+  'control-character': 'a text holds a character that cannot be seen.',
+  'number-not-plain': 'a number is written in a way that YAML readers understand differently.',
+  'unknown-key': 'the format has no such key.',
+  'missing-key': 'a key that must be there is not.',
+  'wrong-type': 'a list, map, text or number stands where something else belongs.',
+  'wrong-value': 'the value is none of those that can stand there.',
+  'decimal-comma': 'a number has a comma for its point.',
+  'leading-zero': 'a number begins with a zero.',
+  'not-a-number': 'a number belongs there.',
+  'unknown-unit': 'nothing is measured in that unit here.',
+  'wrong-unit': 'the unit is one of another quantity, or missing.',
+  'bad-reading': 'a reading cannot be read as one.',
+  'unknown-corner': 'the vehicle has no such corner.',
+  'unknown-channel': 'no pack of the job has such a channel.',
+  'unknown-instrument': 'the job has no instrument of that name.',
+  'bad-time': 'a time, day or duration cannot be read as one.',
+  'skipped-time': 'the clocks of the zone never show that time.',
+  'unknown-zone': 'there is no such time zone.',
+  'duplicate-id': 'two things have one name.',
+  'bad-code': 'a trouble code has another form.',
+  'unknown-name': 'nothing has the name that is referred to.',
+  'unknown-pack': 'no pack at hand has that name.',
+  'unknown-pack-version': 'no version of the pack at hand fits.',
+  'no-checks': 'there is nothing to judge the job by.',
+  'conflicting-packs': 'two packs cannot be used together.',
+  'step-cycle': 'steps wait for one another.',
+};
