@@ -169,7 +169,7 @@ export const log = async (
       planned = plan;
       return { change: plan.change, what: titleOf(plan) };
     },
-    readingFor(flags, shell),
+    { ...readingFor(flags, shell), by: 'log' },
   );
   if (held !== null) {
     refuseHeld(file, held, flags, shell);
