@@ -1,5 +1,6 @@
 import { dirname, join } from 'node:path';
 import { digest } from '../disk/digest.ts';
+import { clearLeft } from '../disk/left-behind.ts';
 import { entriesIfAny, exists, savedAt } from '../disk/on-disk.ts';
 import { readPlainText } from '../disk/read-plain.ts';
 import { makeFolder, moveFile, removeFile, writeWhole } from '../disk/write-whole.ts';
@@ -100,9 +101,10 @@ export const readHistory = (file: string, io: Io): History | null => {
 /** Clears away what nobody needs any more, among those records whose names begin as this one's does. */
 const clearOld = (path: string, now: number): void => {
   const folder = dirname(path);
+  clearLeft(folder);
   const start = path.slice(folder.length + 1).slice(0, 2);
   for (const { name } of entriesIfAny(folder)) {
-    if (!name.startsWith(start) && !name.startsWith(`.${start}`)) continue;
+    if (!name.startsWith(start)) continue;
     const old = join(folder, name);
     if (now - (savedAt(old) ?? now) > keptFor) removeFile(old);
   }
