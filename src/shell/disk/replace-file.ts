@@ -1,4 +1,4 @@
-import { linkSync, unlinkSync } from 'node:fs';
+import { linkSync } from 'node:fs';
 import { type FileHandle, open, stat, unlink } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { digest } from './digest.ts';
@@ -72,18 +72,20 @@ export interface Told {
   readonly shared?: () => void;
 }
 
+/** Whether a file that was moved over is not the one expected, by its second name; it may have none. */
+const isAnother = (second: string, expected: string): boolean => {
+  const bytes = bytesIfAny(second);
+  return bytes !== null && digest(bytes) !== expected;
+};
+
 /**
- * Moves a file over another that keeps a second name until it was looked at again: true where it was the one expected.
- * Else it is what somebody saved since the last look, and it still has its second name. The two steps follow at once, so
- * that as little as possible can come between.
+ * Moves a file over another, which keeps a second name: true where that was the one expected. Else it is what somebody
+ * saved since the last look. The two steps follow at once, so that as little as possible can come between.
  */
 const moveOver = (from: string, to: string, second: string, expected: string): boolean => {
   const named = nameTwice(to, second);
   moveFile(from, to);
-  if (!named) return true;
-  if (!isThere(bytesIfAny(second), expected)) return false;
-  unlinkSync(second);
-  return true;
+  return !named || isThere(bytesIfAny(second), expected);
 };
 
 /**
@@ -131,7 +133,10 @@ export const replaceFile = async (
     }
     if (!(await lock.isOurs())) return 'lock-lost';
     if (digest(readPlain(file)) !== before) return 'changed-meanwhile';
-    if (!moveOver(temporary, file, old, before)) {
+    const wasRight = moveOver(temporary, file, old, before);
+    if (wasRight) await flushFolder(dirname(file));
+    // Who had the old file open may have written to it only now.
+    if (!wasRight || isAnother(old, before)) {
       const lost = putBack(old, file, temporary, digest(bytes));
       if (lost !== null) told.lost?.(lost);
       return 'changed-meanwhile';
@@ -140,6 +145,5 @@ export const replaceFile = async (
   } finally {
     for (const left of [temporary, old]) await unlink(left).catch(() => undefined);
   }
-  await flushFolder(dirname(file));
   return null;
 };
