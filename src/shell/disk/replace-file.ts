@@ -1,4 +1,4 @@
-import { linkSync } from 'node:fs';
+import { linkSync, statSync } from 'node:fs';
 import { type FileHandle, open, stat, unlink } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { digest } from './digest.ts';
@@ -78,14 +78,29 @@ const isAnother = (second: string, expected: string): boolean => {
   return bytes !== null && digest(bytes) !== expected;
 };
 
+/** Whether two names lead to one file. */
+const isOneFile = (one: string, other: string): boolean => {
+  const [a, b] = [one, other].map((name) => statSync(name, { bigint: true }));
+  return a?.ino === b?.ino && a?.dev === b?.dev;
+};
+
 /**
- * Moves a file over another, which keeps a second name: true where that was the one expected. Else it is what somebody
- * saved since the last look. The two steps follow at once, so that as little as possible can come between.
+ * Moves a file over another, which keeps a second name. Between the last look and the move as little happens as can.
+ *
+ * @returns `left` where the other is not the one expected, so that nothing was done; `another` where somebody saved it
+ * still after that look: it has nothing but its second name now
+ * @throws what the system says, as where the other is gone
  */
-const moveOver = (from: string, to: string, second: string, expected: string): boolean => {
+const moveOver = (
+  from: string,
+  to: string,
+  second: string,
+  expected: string,
+): 'moved' | 'left' | 'another' => {
   const named = nameTwice(to, second);
+  if (!isThere(readPlain(to), expected) || (named && !isOneFile(to, second))) return 'left';
   moveFile(from, to);
-  return !named || isThere(bytesIfAny(second), expected);
+  return !named || isThere(bytesIfAny(second), expected) ? 'moved' : 'another';
 };
 
 /**
@@ -93,10 +108,11 @@ const moveOver = (from: string, to: string, second: string, expected: string): b
  * is left out is given back.
  */
 const putBack = (saved: string, file: string, second: string, ours: string): Uint8Array | null => {
-  if (!isThere(bytesIfAny(file), ours)) return bytesIfAny(saved);
   const bytes = bytesIfAny(saved);
   try {
-    return moveOver(saved, file, second, ours) ? null : bytesIfAny(second);
+    const moved = moveOver(saved, file, second, ours);
+    if (moved === 'moved') return null;
+    return moved === 'left' ? bytes : bytesIfAny(second);
   } catch {
     return bytes;
   }
@@ -132,11 +148,11 @@ export const replaceFile = async (
       await handle.close();
     }
     if (!(await lock.isOurs())) return 'lock-lost';
-    if (digest(readPlain(file)) !== before) return 'changed-meanwhile';
-    const wasRight = moveOver(temporary, file, old, before);
-    if (wasRight) await flushFolder(dirname(file));
+    const moved = moveOver(temporary, file, old, before);
+    if (moved === 'left') return 'changed-meanwhile';
+    if (moved === 'moved') await flushFolder(dirname(file));
     // Who had the old file open may have written to it only now.
-    if (!wasRight || isAnother(old, before)) {
+    if (moved === 'another' || isAnother(old, before)) {
       const lost = putBack(old, file, temporary, digest(bytes));
       if (lost !== null) told.lost?.(lost);
       return 'changed-meanwhile';
