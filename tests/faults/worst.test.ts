@@ -20,6 +20,7 @@ describe('the dearest texts', () => {
   it.each([
     'one tag behind another',
     'known tags',
+    'wrong escapes',
     'anchors',
     'aliases',
     'numbers in brackets',

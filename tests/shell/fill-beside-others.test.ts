@@ -26,7 +26,7 @@ const note = (file: string): Promise<Outcome> =>
       },
       what: 'noted',
     }),
-    { rules: [], io: ioBeside(file), libraries: libraryCache(), asOf: null },
+    { rules: [], io: ioBeside(file), libraries: libraryCache(), asOf: null, by: 'log' },
   );
 
 const minute = 60_000;

@@ -8,8 +8,23 @@ const mostErrors = 1000;
 /** Words, signs and blanks of a text that are read; a job of ten pages has some ten thousand. */
 export const mostPieces = 100_000;
 
-/** Tags, anchors and aliases, none of which is allowed, that are read. */
+/** Tags, anchors, aliases and escapes that mean nothing, none of which is allowed, that are read. */
 const mostMarks = 1000;
+
+const escapes = /\\(?:([0abefnrtvN_LP "/\\\t\r\n]|x[\da-fA-F]{2}|u[\da-fA-F]{4}|U[\da-fA-F]{8})|)/gu;
+
+/** What of a piece of text is not allowed, however it is meant: the composer makes an error of each. */
+const marksIn = (lexeme: string): number => {
+  if (/^[!&*]/u.test(lexeme)) return 1;
+  let marks = 0;
+  if (lexeme.startsWith('"')) {
+    for (const [, known] of lexeme.matchAll(escapes)) {
+      if (known === undefined) marks += 1;
+      if (marks > mostMarks) break;
+    }
+  }
+  return marks;
+};
 
 export interface Composed {
   readonly documents: readonly Document.Parsed<ParsedNode>[];
@@ -53,12 +68,12 @@ export const composeGuarded = (text: string): Composed => {
   let pieces = 0;
   let marks = 0;
   for (const lexeme of new Lexer().lex(text)) {
-    take(parser.next(lexeme));
     pieces += 1;
-    if (/^[!&*]/u.test(lexeme)) marks += 1;
+    marks += marksIn(lexeme);
     if (pieces > mostPieces || marks > mostMarks) {
       return { documents: [], directives, tooDeep: null, tooMany: parser.offset };
     }
+    take(parser.next(lexeme));
     // The document itself stands at the bottom of the stack.
     if (parser.stack.length > deepest + 1) {
       const tooDeep = Math.max(0, parser.offset - lexeme.length);

@@ -117,7 +117,7 @@ export const add = async (
       planned = plan;
       return { change: plan.change, what: titleOf(plan) };
     },
-    readingFor(flags, shell),
+    { ...readingFor(flags, shell), by: 'add' },
   );
   if (refused(outcome, file, flags, shell) || planned === null) return;
   tellUnrecorded(outcome.onRecord, shell);

@@ -78,7 +78,7 @@ export const fix = async (
       planned = plan;
       return { change: plan.change, what: titleOf(plan) };
     },
-    readingFor(flags, shell),
+    { ...readingFor(flags, shell), by: 'fix' },
   );
   if (refused(outcome, file, flags, shell) || planned === null) return;
   tellUnrecorded(outcome.onRecord, shell);

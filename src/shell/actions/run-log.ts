@@ -170,7 +170,7 @@ export const log = async (
       planned = plan;
       return { change: plan.change, what: titleOf(plan) };
     },
-    reading,
+    { ...reading, by: 'log' },
   );
   if (held !== null) {
     refuseHeld(file, held, flags, shell);

@@ -11,7 +11,7 @@ export interface UpgradeFlags extends ChangeFlags {
 /** `cornerwise packs upgrade`: takes a job or shop file to the newest packs. */
 export const upgradePacks = async (file: string, flags: UpgradeFlags, shell: Shell): Promise<void> => {
   const dryRun = flags.dryRun === true;
-  const outcome = await upgradeFile(file, dryRun, readingFor(flags, shell));
+  const outcome = await upgradeFile(file, dryRun, { ...readingFor(flags, shell), by: 'packs upgrade' });
   if (outcome.kind === 'trouble') return refuse(outcome.troubles, flags, shell);
   if (outcome.kind === 'problems') return refuseFile(file, outcome.problems, outcome.shop, flags, shell);
   tellUnrecorded(outcome.onRecord, shell);

@@ -75,7 +75,7 @@ export const waive = async (
       planned = plan;
       return { change: plan.change, what: `waiver of ${plan.finding}` };
     },
-    readingFor(flags, shell),
+    { ...readingFor(flags, shell), by: 'waive' },
   );
   if (refused(outcome, file, flags, shell) || planned === null) return;
   tellUnrecorded(outcome.onRecord, shell);

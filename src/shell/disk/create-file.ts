@@ -6,7 +6,7 @@ import { basename, dirname, join } from 'node:path';
  * Writes a file that must not be there yet: it appears whole or not at all, and never in the place of another. False
  * where there is one.
  */
-export const createFile = async (file: string, text: string): Promise<boolean> => {
+export const createFile = async (file: string, text: string | Uint8Array): Promise<boolean> => {
   const part = join(dirname(file), `.${basename(file)}.${randomUUID().slice(0, 8)}.part`);
   const handle = await open(part, 'wx');
   try {
@@ -29,7 +29,7 @@ export const createFile = async (file: string, text: string): Promise<boolean> =
   }
 };
 
-const createPlain = async (file: string, text: string): Promise<boolean> => {
+const createPlain = async (file: string, text: string | Uint8Array): Promise<boolean> => {
   try {
     const handle = await open(file, 'wx');
     try {

@@ -3,6 +3,7 @@ import { link, open, readdir, rename, stat, unlink } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import { clearLeft, forgottenAfter } from './left-behind.ts';
 import { readPlainText } from './read-plain.ts';
 
 /** Who holds a file: said to whoever waits for it, and enough to tell whether the holder is still there. */
@@ -26,7 +27,7 @@ export interface LockOptions {
 }
 
 /** Ten minutes leave room for two machines whose clocks differ; on one machine a dead owner is seen at once. */
-export const usualLock: LockOptions = { patience: 10_000, staleAfter: 600_000 };
+export const usualLock: LockOptions = { patience: 10_000, staleAfter: forgottenAfter };
 
 /** A write takes less than this, in milliseconds; whoever waits longer is told why. */
 const toldAfter = 1_000;
@@ -125,7 +126,6 @@ const sweepAside = async (path: string): Promise<void> => {
 const breakLock = async (path: string, judged: Holder | null): Promise<void> => {
   // What a dead writer left is cleared while its lock still names it: whoever dies here leaves that to the next.
   if (judged && isDead(judged)) await clearTemporary(path, judged);
-  await sweepAside(path);
   const aside = `${path}.${process.pid}.${randomUUID()}`;
   try {
     await rename(path, aside);
@@ -207,6 +207,9 @@ export const takeLock = async (file: string, options: LockOptions = usualLock): 
     await pause(5 + (process.pid % 10));
     holder = take();
   }
+  // Nothing is left for ever, however its writer ended: whoever comes next clears it.
+  await sweepAside(path);
+  clearLeft(dirname(file), basename(file));
   const isOurs = async (): Promise<boolean> => readHolder(path)?.token === token;
   const release = async (): Promise<void> => {
     // Another process may have moved it aside by mistake and be about to put it back: left there it would hold

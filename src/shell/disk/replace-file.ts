@@ -1,4 +1,5 @@
-import { type FileHandle, link, open, stat, unlink } from 'node:fs/promises';
+import { linkSync, statSync } from 'node:fs';
+import { type FileHandle, open, stat, unlink } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { digest } from './digest.ts';
 import type { Lock } from './lock.ts';
@@ -41,30 +42,86 @@ const keepRights = async (
 /** Where the file that is being replaced stays for a moment under a second name. */
 const secondName = (temporary: string): string => `${temporary}.old`;
 
-/** Whether a file that was replaced is the one that was read; one that cannot be read any more was written to. */
-const isStill = (path: string, before: string): boolean => {
+/** Bytes of a file; null where it cannot be read any more. */
+const bytesIfAny = (path: string): Uint8Array | null => {
   try {
-    return digest(readPlain(path)) === before;
+    return readPlain(path);
   } catch {
-    return false;
+    return null;
   }
 };
 
+const isThere = (bytes: Uint8Array | null, sha256: string): boolean =>
+  bytes !== null && digest(bytes) === sha256;
+
 /** Gives a file a second name; false on a disk that knows no such thing. */
-const nameTwice = async (file: string, second: string): Promise<boolean> => {
+const nameTwice = (file: string, second: string): boolean => {
   try {
-    await link(file, second);
+    linkSync(file, second);
     return true;
   } catch {
     return false;
   }
 };
 
+/** What the caller is told of a file that is replaced. */
+export interface Told {
+  /** What another program saved in the very moment, and a later save took the place of: it is nowhere else any more. */
+  readonly lost?: (bytes: Uint8Array) => void;
+  /** The file has other names, which go on leading to what it was. */
+  readonly shared?: () => void;
+}
+
+/** Whether a file that was moved over is not the one expected, by its second name; it may have none. */
+const isAnother = (second: string, expected: string): boolean => {
+  const bytes = bytesIfAny(second);
+  return bytes !== null && digest(bytes) !== expected;
+};
+
+/** Whether two names lead to one file. */
+const isOneFile = (one: string, other: string): boolean => {
+  const [a, b] = [one, other].map((name) => statSync(name, { bigint: true }));
+  return a?.ino === b?.ino && a?.dev === b?.dev;
+};
+
+/**
+ * Moves a file over another, which keeps a second name. Between the last look and the move as little happens as can.
+ *
+ * @returns `left` where the other is not the one expected, so that nothing was done; `another` where somebody saved it
+ * still after that look: it has nothing but its second name now
+ * @throws what the system says, as where the other is gone
+ */
+const moveOver = (
+  from: string,
+  to: string,
+  second: string,
+  expected: string,
+): 'moved' | 'left' | 'another' => {
+  const named = nameTwice(to, second);
+  if (!isThere(readPlain(to), expected) || (named && !isOneFile(to, second))) return 'left';
+  moveFile(from, to);
+  return !named || isThere(bytesIfAny(second), expected) ? 'moved' : 'another';
+};
+
+/**
+ * Puts back what somebody saved in the moment of the step. What was saved still later stays: of several saves the one that
+ * is left out is given back.
+ */
+const putBack = (saved: string, file: string, second: string, ours: string): Uint8Array | null => {
+  const bytes = bytesIfAny(saved);
+  try {
+    const moved = moveOver(saved, file, second, ours);
+    if (moved === 'moved') return null;
+    return moved === 'left' ? bytes : bytesIfAny(second);
+  } catch {
+    return bytes;
+  }
+};
+
 /**
  * Replaces a file whole: the new bytes are written beside it, flushed, and moved over it in one step, so that a
  * crash at any moment leaves the old file or the new one. Just before that step the file is looked at once more: if
- * it is not the one that was read, nothing is replaced. The old file keeps a second name until it was looked at again
- * after the step: what somebody saved into it in between is put back.
+ * it is not the one that was read, nothing is replaced. What somebody saved between that look and the step is put back.
  *
  * @param file its real path, so that a symbolic link to it stays one
  * @param before SHA-256 of the bytes that the new ones were made from
@@ -74,35 +131,35 @@ export const replaceFile = async (
   before: string,
   bytes: Uint8Array,
   lock: Lock,
+  told: Told = {},
 ): Promise<NotReplaced | null> => {
   const { temporary } = lock.holder;
   const old = secondName(temporary);
   const handle = await open(temporary, 'wx', 0o600);
-  let moved = false;
-  let named = false;
   try {
+    let names: number;
     try {
       await handle.writeFile(bytes);
-      await keepRights(handle, await stat(file));
+      const like = await stat(file);
+      names = like.nlink;
+      await keepRights(handle, like);
       await handle.sync();
     } finally {
       await handle.close();
     }
     if (!(await lock.isOurs())) return 'lock-lost';
-    named = await nameTwice(file, old);
-    if (digest(readPlain(file)) !== before) return 'changed-meanwhile';
-    // Without a pause after the look, so that as little as possible can come between.
-    moveFile(temporary, file);
-    moved = true;
-    if (named && !isStill(old, before)) {
-      moveFile(old, file);
-      named = false;
+    const moved = moveOver(temporary, file, old, before);
+    if (moved === 'left') return 'changed-meanwhile';
+    if (moved === 'moved') await flushFolder(dirname(file));
+    // Who had the old file open may have written to it only now.
+    if (moved === 'another' || isAnother(old, before)) {
+      const lost = putBack(old, file, temporary, digest(bytes));
+      if (lost !== null) told.lost?.(lost);
       return 'changed-meanwhile';
     }
+    if (names > 1) told.shared?.();
   } finally {
-    if (!moved) await unlink(temporary).catch(() => undefined);
-    if (named) await unlink(old).catch(() => undefined);
+    for (const left of [temporary, old]) await unlink(left).catch(() => undefined);
   }
-  await flushFolder(dirname(file));
   return null;
 };

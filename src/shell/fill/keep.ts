@@ -103,7 +103,7 @@ export const save = async (
       snapshot = plan.snapshot;
       return { change: plan.change, what: titleOf(understood, snapshot) };
     },
-    { ...reading, known: memory.known?.opened ?? null },
+    { ...reading, known: memory.known?.opened ?? null, by: 'fill' },
   );
   if (outcome.kind !== 'changed') return { ok: false, outcome };
   const { after, digest } = outcome;

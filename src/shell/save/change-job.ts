@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { type Change, insertionsFor } from '../../input/edit/change.ts';
-import { insert, type Stretch, stretchesOf } from '../../input/edit/insertion.ts';
+import { insert } from '../../input/edit/insertion.ts';
 import { text as textValue } from '../../input/edit/value.ts';
 import { saysAsIntended } from '../../input/edit/verify.ts';
 import type { Shop } from '../../input/job/shop.ts';
@@ -9,18 +9,16 @@ import { writtenTime } from '../../input/typed/typed-time.ts';
 import { clean } from '../../report/clean.ts';
 import type { Fault } from '../../report/words/fault-words.ts';
 import type { AsOf } from '../as-of.ts';
-import { digest } from '../disk/digest.ts';
 import { Held, type Holder, type Lock, takeLock, usualLock } from '../disk/lock.ts';
 import { NotPlain, TooLarge } from '../disk/read-plain.ts';
 import { isStdin } from '../disk/read-stdin.ts';
-import { replaceFile } from '../disk/replace-file.ts';
 import { writablePath } from '../disk/writable-path.ts';
 import type { Io } from '../io.ts';
 import type { Library } from '../library.ts';
 import { type OpenJob, openJobFile } from '../open-job.ts';
 import { readFailure } from '../read-failure.ts';
 import { readJobText } from '../read-job-text.ts';
-import { changesMade, keepChanges, type Made, settled, withChange } from './undo-store.ts';
+import { historyOf, putOnRecord } from './on-record.ts';
 
 /** What a command wants done to a job, or why it cannot be. */
 export type Plan =
@@ -55,6 +53,12 @@ export interface Reading {
   readonly asOf: AsOf | null;
   /** The file as somebody has read it already: it is not read anew where its bytes are still the same. */
   readonly known?: OpenJob | null;
+}
+
+/** The same, for a command that changes one. */
+export interface Changing extends Reading {
+  /** The command that the change is put on record under. */
+  readonly by: string;
 }
 
 export const trouble = (
@@ -122,34 +126,6 @@ export const writeTrouble = (error: unknown, file: string): Outcome => {
   }
 };
 
-/** Puts bytes in the place of a job file's own, and the change on record. */
-export const store = async (
-  path: string,
-  opened: Pick<OpenJob, 'bytes'>,
-  text: string,
-  record: { readonly what: string; readonly stretches: readonly Stretch[] },
-  lock: Lock,
-  io: Io,
-): Promise<{ readonly digest: string; readonly onRecord: boolean } | null> => {
-  const bytes = encode(text, opened.bytes);
-  const before = digest(opened.bytes);
-  const made: Made = { ...record, at: new Date(io.now()).toISOString(), before, after: digest(bytes) };
-  const known = settled(await changesMade(path, io), before);
-  // First the record, so that a change that was made is on it whatever happens.
-  const onRecord = await keepChanges(path, withChange(known, made), io);
-  const notMade = async (): Promise<null> => {
-    await keepChanges(path, known, io);
-    return null;
-  };
-  try {
-    if ((await replaceFile(path, before, bytes, lock)) !== null) return await notMade();
-  } catch (error) {
-    await notMade();
-    throw error;
-  }
-  return { digest: made.after, onRecord };
-};
-
 const unsafe = (what: string): Outcome =>
   trouble(
     `this file is laid out in a way that ${what} cannot be added to without changing what else it says`,
@@ -175,7 +151,7 @@ const attempt = async (
   file: string,
   path: string,
   plan: (opened: OpenJob) => Plan | Promise<Plan>,
-  { rules, io, libraries, asOf, known }: Reading,
+  { rules, io, libraries, asOf, known, by }: Changing,
 ): Promise<Outcome | null> => {
   const lock = await lockFor(file, path, io);
   try {
@@ -201,13 +177,14 @@ const attempt = async (
         troubles: after.problems.map(({ message, hint }) => ({ message, hint })),
       };
     }
-    const record = { what, stretches: stretchesOf(insertions, text) };
-    const stored = await store(path, opened, newText, record, lock, io);
+    const bytes = encode(newText, opened.bytes);
+    const history = historyOf(path, opened.bytes, io);
+    const stored = await putOnRecord(path, history, bytes, { by, what, as: null }, lock, io);
     return (
       stored && {
         kind: 'changed',
         before: opened,
-        after: { ...opened, bytes: encode(newText, opened.bytes), text: newText, read: after },
+        after: { ...opened, bytes, text: newText, read: after },
         ...stored,
       }
     );
@@ -224,7 +201,7 @@ const attempt = async (
 export const changeJob = async (
   file: string,
   plan: (opened: OpenJob) => Plan | Promise<Plan>,
-  reading: Reading,
+  reading: Changing,
 ): Promise<Outcome> => {
   if (isStdin(file)) {
     return trouble('a job on standard input cannot be written back', 'name the file that is to be changed');

@@ -1,28 +1,18 @@
 import { dirname, join } from 'node:path';
-import type { Stretch } from '../../input/edit/insertion.ts';
 import { digest } from '../disk/digest.ts';
+import { clearLeft } from '../disk/left-behind.ts';
+import { entriesIfAny, exists, savedAt } from '../disk/on-disk.ts';
 import { readPlainText } from '../disk/read-plain.ts';
-import { makeFolder, removeFile, writeWhole } from '../disk/write-whole.ts';
+import { makeFolder, moveFile, removeFile, writeWhole } from '../disk/write-whole.ts';
 import type { Io } from '../io.ts';
-
-/** A change that these commands made to a file: enough to take it back, and to know whether that is still right. */
-export interface Made {
-  /** What it was, for people. */
-  readonly what: string;
-  /** When, as ISO 8601 in UTC. */
-  readonly at: string;
-  /** SHA-256 of the file before and after. */
-  readonly before: string;
-  readonly after: string;
-  /** What was put in, in the text as it was afterwards, with what it took the place of. */
-  readonly stretches: readonly Stretch[];
-}
+import { shownPath } from '../shown-path.ts';
+import type { History, Version } from './history.ts';
 
 /** Far above what a record of changes comes to. */
 const largestRecord = 1 << 26;
 
-/** Older changes than this many are not worth keeping. */
-const most = 200;
+/** Records of files that nobody changed for half a year are cleared away. */
+const keptFor = 180 * 86_400_000;
 
 /** The folder of the user's own where programs keep such things; null where the surroundings name none. */
 const stateFolder = ({ env }: Io): string | null => {
@@ -39,58 +29,97 @@ const recordPath = (file: string, io: Io): string | null => {
   return folder && join(folder, 'undo', `${name}.json`);
 };
 
-const isMade = (value: unknown): value is Made => {
-  const one = value as Partial<Made> | null;
-  return (
-    typeof one?.what === 'string' &&
-    typeof one.before === 'string' &&
-    typeof one.after === 'string' &&
-    Array.isArray(one.stretches) &&
-    one.stretches.every(
-      ({ at, length, was }) =>
-        Number.isInteger(at) && Number.isInteger(length) && (was === undefined || typeof was === 'string'),
-    )
-  );
+/** What a record holds beside its hash; a program of another time would write another number. */
+interface Kept {
+  readonly format: 1;
+  /** The file that it tells of. */
+  readonly file: string;
+  readonly versions: readonly (Omit<Version, 'back'> & {
+    readonly back: { readonly at: number; readonly length: number; readonly was: string } | null;
+  })[];
+  readonly newest: string;
+}
+
+const toText = (bytes: Uint8Array): string => Buffer.from(bytes).toString('base64');
+const toBytes = (text: string): Uint8Array => Buffer.from(text, 'base64');
+
+/** The first line is the hash of the second, so that none can be damaged unnoticed. */
+const recordText = (file: string, { versions, newest }: History): string => {
+  const kept: Kept = {
+    format: 1,
+    file,
+    versions: versions.map(({ back, ...version }) => ({
+      ...version,
+      back: back && { ...back, was: toText(back.was) },
+    })),
+    newest: toText(newest),
+  };
+  const body = JSON.stringify(kept);
+  return `${digest(Buffer.from(body))}\n${body}\n`;
 };
 
-/** The changes made to a file, the last one last; none where nothing is on record or the record cannot be read. */
-export const changesMade = async (file: string, io: Io): Promise<readonly Made[]> => {
-  const path = recordPath(file, io);
-  if (path === null) return [];
+/** What stands on record, or null where it is not as it was written. */
+const parseRecord = (file: string, text: string): History | null => {
+  const [seal, body = '', ...more] = text.split('\n');
+  if (seal !== digest(Buffer.from(body)) || more.join('') !== '') return null;
+  const kept = JSON.parse(body) as Partial<Kept>;
+  if (kept.format !== 1 || kept.file !== file || !kept.versions || kept.newest === undefined) return null;
+  return {
+    versions: kept.versions.map(({ back, ...version }) => ({
+      ...version,
+      back: back && { ...back, was: toBytes(back.was) },
+    })),
+    newest: toBytes(kept.newest),
+  };
+};
+
+const moveAside = (path: string, file: string, io: Io): void => {
+  const aside = path.replace(/\.json$/u, '.damaged.json');
+  const damaged = `cornerwise: the record of changes to ${shownPath(file, io.cwd)} is damaged and not used`;
   try {
-    const value: unknown = JSON.parse(readPlainText(path, largestRecord));
-    return Array.isArray(value) ? value.filter(isMade) : [];
+    moveFile(path, aside);
+    io.stderr.write(`${damaged}; it was moved aside to ${aside}\n`);
   } catch {
-    return [];
+    io.stderr.write(`${damaged}\n`);
   }
 };
 
-/**
- * Keeps the changes made to a file. Only the last run of changes that lead one to the next is worth keeping. False
- * where they cannot be kept, which harms nothing but `undo`.
- */
-export const keepChanges = async (file: string, made: readonly Made[], io: Io): Promise<boolean> => {
+/** The kept versions of a file; null where there are none. A damaged record is moved aside, which is said. */
+export const readHistory = (file: string, io: Io): History | null => {
+  const path = recordPath(file, io);
+  if (path === null || !exists(path)) return null;
+  try {
+    const history = parseRecord(file, readPlainText(path, largestRecord));
+    if (history !== null) return history;
+  } catch {
+    // Whatever lies there is no record.
+  }
+  moveAside(path, file, io);
+  return null;
+};
+
+/** Clears away what nobody needs any more, among those records whose names begin as this one's does. */
+const clearOld = (path: string, now: number): void => {
+  const folder = dirname(path);
+  clearLeft(folder);
+  const start = path.slice(folder.length + 1).slice(0, 2);
+  for (const { name } of entriesIfAny(folder)) {
+    if (!name.startsWith(start)) continue;
+    const old = join(folder, name);
+    if (now - (savedAt(old) ?? now) > keptFor) removeFile(old);
+  }
+};
+
+/** Keeps the versions of a file. False where they cannot be kept, which harms nothing but `undo`. */
+export const keepHistory = (file: string, history: History, io: Io): boolean => {
   const path = recordPath(file, io);
   if (path === null) return false;
   try {
-    if (made.length === 0) return removeFile(path);
     makeFolder(dirname(path));
-    writeWhole(path, [JSON.stringify(made.slice(-most))], { mode: 0o600 });
+    if (!exists(path)) clearOld(path, io.now());
+    writeWhole(path, [recordText(file, history)], { mode: 0o600 });
     return true;
   } catch {
     return false;
   }
 };
-
-/**
- * The record as it stands for a file of this hash. A change goes on record before it is made and comes off after it was
- * taken back, so that whoever is killed in between leaves one that is not in the file.
- */
-export const settled = (made: readonly Made[], now: string): readonly Made[] => {
-  const last = made.at(-1);
-  return last && last.before === now && last.after !== now ? settled(made.slice(0, -1), now) : made;
-};
-
-/** The record with one more change: what came before an edit by other hands cannot be taken back any more. */
-export const withChange = (made: readonly Made[], next: Made): Made[] =>
-  made.at(-1)?.after === next.before ? [...made, next] : [next];

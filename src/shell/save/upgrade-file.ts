@@ -1,6 +1,6 @@
 import { basename, dirname, resolve } from 'node:path';
 import { insertionsFor } from '../../input/edit/change.ts';
-import { insert, stretchesOf } from '../../input/edit/insertion.ts';
+import { insert } from '../../input/edit/insertion.ts';
 import { saysAsIntended } from '../../input/edit/verify.ts';
 import { readShop } from '../../input/job/read-shop.ts';
 import { splitRef } from '../../input/pack/pick-version.ts';
@@ -19,7 +19,16 @@ import { readFailure } from '../read-failure.ts';
 import { readJobText } from '../read-job-text.ts';
 import { resolvePacks } from '../resolve-packs.ts';
 import { type FoundShop, shopFileName, shopFor } from '../shop-file.ts';
-import { lockFor, type Outcome, type Reading, store, trouble, writeTrouble } from './change-job.ts';
+import {
+  type Changing,
+  encode,
+  lockFor,
+  type Outcome,
+  type Reading,
+  trouble,
+  writeTrouble,
+} from './change-job.ts';
+import { historyOf, putOnRecord } from './on-record.ts';
 
 /** What became of an upgrade. */
 export type UpgradeOutcome =
@@ -111,7 +120,7 @@ const attempt = async (
   file: string,
   path: string,
   dryRun: boolean,
-  reading: Reading,
+  reading: Changing,
 ): Promise<UpgradeOutcome | null> => {
   const lock = dryRun ? null : await lockFor(file, path, reading.io);
   try {
@@ -137,8 +146,10 @@ const attempt = async (
     const left = (await problemsOf(newText)).filter(({ code, message }) => !before.has(`${code} ${message}`));
     if (left.length > 0) return { kind: 'problems', problems: left, shop: null };
     if (lock === null) return { kind: 'upgraded', upgraded: lines, onRecord: true };
-    const record = { what: 'packs upgrade', stretches: stretchesOf(insertions ?? [], text) };
-    const stored = await store(path, opened, newText, record, lock, reading.io);
+    const { io, by } = reading;
+    const history = historyOf(path, opened.bytes, io);
+    const cause = { by, what: 'packs upgrade', as: null };
+    const stored = await putOnRecord(path, history, encode(newText, opened.bytes), cause, lock, io);
     return stored && { kind: 'upgraded', upgraded: lines, onRecord: stored.onRecord };
   } finally {
     await lock?.release();
@@ -157,7 +168,7 @@ const mostTries = 5;
 export const upgradeFile = async (
   file: string,
   dryRun: boolean,
-  reading: Reading,
+  reading: Changing,
 ): Promise<UpgradeOutcome> => {
   if (isStdin(file)) return trouble('standard input cannot be written back', 'name the file');
   try {

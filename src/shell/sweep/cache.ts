@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import type { Standing } from '../../core/sweep/row.ts';
 import type { Span } from '../../core/sweep/steady.ts';
+import { clearLeft } from '../disk/left-behind.ts';
 import { readPlainText } from '../disk/read-plain.ts';
 import { makeFolder, writeWhole } from '../disk/write-whole.ts';
 import type { Io } from '../io.ts';
@@ -170,6 +171,7 @@ const openShard = (folder: string, shard: number, today: number): CacheShard => 
  * @param folder where it lies; it is made when there is something to keep
  * @param now the time, by which entries that were long not used are left out
  */
-export const openCache = (folder: string, now: number): Cache => ({
-  open: (shard) => openShard(folder, shard, Math.floor(now / day)),
-});
+export const openCache = (folder: string, now: number): Cache => {
+  clearLeft(folder);
+  return { open: (shard) => openShard(folder, shard, Math.floor(now / day)) };
+};

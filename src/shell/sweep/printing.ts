@@ -1,8 +1,9 @@
-import { resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import type { FailLevel } from '../../core/level.ts';
 import { clean } from '../../report/clean.ts';
 import type { SweepFormat } from '../../report/sweep/sweep-formats.ts';
 import { sweepRenderers } from '../../report/sweep/sweep-renderers.ts';
+import { clearLeft } from '../disk/left-behind.ts';
 import { writeWhole } from '../disk/write-whole.ts';
 import type { LookFlags } from '../look.ts';
 import type { Shell } from '../shell.ts';
@@ -68,7 +69,9 @@ export const writeFiles = (
   let written = true;
   for (const [file, make] of files) {
     try {
-      writeWhole(resolve(io.cwd, file), make());
+      const path = resolve(io.cwd, file);
+      clearLeft(dirname(path), basename(path));
+      writeWhole(path, make());
     } catch (error) {
       const { code, message } = error as NodeJS.ErrnoException;
       if (code === undefined) throw error;

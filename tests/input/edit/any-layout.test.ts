@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { type Change, insertionsFor } from '../../../src/input/edit/change.ts';
-import { insert, type Stretch, stretchesOf, takeOut } from '../../../src/input/edit/insertion.ts';
+import { insert } from '../../../src/input/edit/insertion.ts';
 import { saysAsIntended } from '../../../src/input/edit/verify.ts';
 import { readYaml } from '../../../src/input/yaml/read-yaml.ts';
 import { jobFaults } from '../problems-of.ts';
@@ -17,6 +17,7 @@ import {
   tapeOf,
 } from './random-job.ts';
 import { randomLayout } from './random-layout.ts';
+import { type Stretch, stretchesOf, takeOut } from './stretches.ts';
 
 const tapes = fc.uint16Array({ minLength: 400, maxLength: 700 });
 

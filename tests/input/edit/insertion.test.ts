@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { insert, stretchesOf, takeOut } from '../../../src/input/edit/insertion.ts';
+import { insert } from '../../../src/input/edit/insertion.ts';
 import { endOfLine, lineEnding, nextLine, startOfLine } from '../../../src/input/edit/line-ends.ts';
+import { stretchesOf, takeOut } from './stretches.ts';
 
 describe('insertions', () => {
   const made = [

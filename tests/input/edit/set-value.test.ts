@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { type Change, insertionsFor } from '../../../src/input/edit/change.ts';
-import { insert, stretchesOf, takeOut } from '../../../src/input/edit/insertion.ts';
+import { insert } from '../../../src/input/edit/insertion.ts';
 import { sourceAt } from '../../../src/input/edit/set-value.ts';
 import { braces, brackets, text, type Value } from '../../../src/input/edit/value.ts';
 import { saysAsIntended } from '../../../src/input/edit/verify.ts';
@@ -11,6 +11,7 @@ import { readYaml } from '../../../src/input/yaml/read-yaml.ts';
 import { pairs, textAfter } from './editing.ts';
 import { isMap, type Plain, type PlainMap, randomJob, tapeOf } from './random-job.ts';
 import { randomLayout } from './random-layout.ts';
+import { stretchesOf, takeOut } from './stretches.ts';
 
 const set = (at: Way, value: Value | string, remark = 'was so'): Change => ({
   kind: 'set',

@@ -182,17 +182,33 @@ describe('a lock', () => {
     expect(await beside(file)).toEqual(['job.yaml']);
   });
 
-  it('that a process moved aside before it died is cleared away with the next that is broken', async () => {
+  it('that a process moved aside before it died is cleared away with the next that is taken', async () => {
     const file = await jobFile();
     const path = lockPath(file);
     const left = `${path}.${endedPid()}.${randomUUID()}`;
     const beingLookedAt = `${path}.${process.ppid}.${randomUUID()}`;
     const others = `${path}s.${endedPid()}.${randomUUID()}`;
     for (const one of [left, beingLookedAt, others]) await writeFile(one, '{}');
-    await plantLock(file, { pid: endedPid() });
     await (await takeLock(file)).release();
     const rest = [beingLookedAt, others, file].map((one) => one.slice(dirname(file).length + 1));
     expect(await beside(file)).toEqual(rest.sort());
+  });
+
+  it('clears away what was left half-written beside its file, once nobody can be at it any more', async () => {
+    const file = await jobFile();
+    const old = [
+      '.job.yaml.0123abcd.part',
+      '.job.yaml.0123abcd.part.old',
+      '.job.yaml.0123abcd.new',
+      '.other.yaml.0123abcd.part',
+      '.job.yaml.part',
+    ];
+    const young = '.job.yaml.4567abcd.part';
+    for (const name of [...old, young]) await writeFile(join(dirname(file), name), '');
+    for (const name of old) await age(join(dirname(file), name), 601);
+    await age(join(dirname(file), young), 599);
+    await (await takeLock(file)).release();
+    expect(await beside(file)).toEqual([young, '.job.yaml.part', '.other.yaml.0123abcd.part', 'job.yaml']);
   });
 
   it('of a file that is gone with its folder cannot be taken', async () => {

@@ -1,4 +1,15 @@
-import { chmod, chown, readFile, readlink, rename, stat, symlink, unlink, writeFile } from 'node:fs/promises';
+import {
+  chmod,
+  chown,
+  link,
+  readFile,
+  readlink,
+  rename,
+  stat,
+  symlink,
+  unlink,
+  writeFile,
+} from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { digest } from '../../../src/shell/disk/digest.ts';
@@ -89,6 +100,21 @@ describe('a file that changed since it was read', () => {
     const file = await jobFile();
     expect(await replace(file, () => unlink(join(dirname(file), '.job.yaml.lock')))).toBe('lock-lost');
     expect(await textOf(file)).toBe(job);
+  });
+});
+
+describe('a file with another name on the disk', () => {
+  it('is changed under the name that was given, which is said', async () => {
+    const file = await jobFile();
+    const other = join(dirname(file), 'other.yaml');
+    await link(file, other);
+    const { code, stderr } = await call(file, 'add', 'job.yaml', 'rest', 'supply=12.2');
+    expect(code).toBe(0);
+    expect(stderr).toBe(
+      'cornerwise: job.yaml had another name on the disk, which still leads to the text before\n',
+    );
+    expect(await textOf(other)).toBe(job);
+    expect((await call(file, 'add', 'job.yaml', 'rest', 'supply=12.3')).stderr).toBe('');
   });
 });
 

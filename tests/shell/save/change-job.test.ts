@@ -16,7 +16,7 @@ const withEntry = job.replace('log: []', 'log: [{at: 2026-03-02T11:00, did: note
 
 /** Changes a job, by a plan that may do something to the file first. */
 const change = (file: string, plan: () => Plan | Promise<Plan> = () => noted, name = 'job.yaml') =>
-  changeJob(name, plan, { rules: [], io: ioBeside(file), libraries: libraryCache(), asOf: null });
+  changeJob(name, plan, { rules: [], io: ioBeside(file), libraries: libraryCache(), asOf: null, by: 'log' });
 
 /** The message of an outcome that is trouble. */
 const messageOf = (outcome: Awaited<ReturnType<typeof change>>): string => {
