@@ -4,7 +4,7 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, relative } from 'node:path';
+import { join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -83,7 +83,7 @@ const run = async (node) => {
   }
 };
 
-const nodes = process.argv.slice(2);
+const nodes = process.argv.slice(2).map((path) => resolve(path));
 const [own, ...others] = await Promise.all([process.execPath, ...nodes].map(run));
 const broken = [...own].filter(([, text]) => /\nexit (?!0$|1$|2$)/u.test(text));
 if (broken.length > 0 || !own.has('the file examples/s24.yaml'))

@@ -32,7 +32,7 @@ echo $?; ls -A | grep -c '^\\.good'`,
     `while sleep 0.001; do cp good.yaml other.yaml; rm other.yaml; done & writer=$!
 for round in 1 2 3; do "$CW" sweep . --fail-on never --format ndjson; [ $? -le 1 ] || echo broken; done; kill $writer`,
     0,
-    /^(?:\{"file":"(?:good|other)\.yaml".*\n)+$/u,
+    /^(?:\{"format":1,"file":"(?:good|other)\.yaml".*\n)+$/u,
   ],
   [
     'a file that goes while it is changed',

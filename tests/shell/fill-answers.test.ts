@@ -238,7 +238,7 @@ describe('a vehicle that the limits are not for', () => {
     const folder = await job(emptyJob.replace('  battery:', '  system: 24 V\n  battery:'), newPacks);
     // Up to the battery in the list of all that can be read with the key on.
     const asked = await folder.run(['fill', 's4.yaml', '--all', ...at('18:00')], {
-      stdin: '\n'.repeat(120),
+      stdin: '\n'.repeat(60),
       person: true,
     });
     const prompts = asked.stdout.split('\n').filter((line) => /^ {2}[A-Za-z][\w.-]* ?.*: $/u.test(line));

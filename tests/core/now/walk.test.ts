@@ -38,7 +38,7 @@ const some = <T>(all: readonly T[], every: number): readonly T[] =>
   longTests ? all : all.filter((_, place) => place % every === 0);
 
 /** Random jobs that are walked: each takes about a second, and `WALKS=1000` takes a quarter of an hour. */
-const walks = Number(process.env.WALKS ?? (longTests ? 60 : 10));
+const walks = Number(process.env.WALKS ?? (longTests ? 30 : 10));
 
 const lineOf = (line: Command | null): string => (line === null ? '' : commandText(line, 'f.yaml'));
 

@@ -48,6 +48,7 @@ describe('one call', () => {
       .split('\n')
       .map((line) => JSON.parse(line));
     expect(bad).toEqual({
+      format: 1,
       file: 'a.yaml',
       job: null,
       problems: [

@@ -11,7 +11,7 @@ import { bundle, openFolder } from './bundled.ts';
 import { beside, endedPid, plantLock } from './job-file.ts';
 
 /** Each file has as many kills as that, one after the other; the files have theirs at the same time. */
-const kills = longTests ? 50 : 8;
+const kills = longTests ? 30 : 8;
 const files = 4;
 
 /** The file as its nth writer leaves it: long, and every line tells which it is. */
