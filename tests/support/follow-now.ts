@@ -301,6 +301,6 @@ export const soundValue = (key: string, state: State, job: Job, conditions?: Con
 
 export const readingOf = (value: number, resolution = 0.01): Reading => ({
   kind: 'values',
-  values: [value, value, value].map((one) => ({ value: one, resolution, text: String(one) })),
+  values: [{ value, resolution, text: String(value) }],
   by: 'module',
 });

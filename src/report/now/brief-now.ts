@@ -25,9 +25,10 @@ const briefReason = (reason: Reason, zone: string, { title }: Now): string => {
 
 /** The reasons that fit on a line, the most telling first; the first in any case. */
 const becauseLines = (now: Now, zone: string, { text, options }: Style): string[] => {
-  const reasons = now.because
+  const told = now.because
     .filter((reason) => isNews(reason, now))
     .map((reason) => text(oneLine(briefReason(reason, zone, now))));
+  const reasons = [...new Set(told)];
   let line = reasons[0] ?? '';
   for (const reason of reasons.slice(1)) {
     if (indent + displayWidth(`${line}; ${reason}`) > options.width) break;

@@ -1,9 +1,10 @@
-import type { Snapshot } from '../../job.ts';
+import type { Reading, Snapshot } from '../../job.ts';
 import type { Check, Tier } from '../../pack.ts';
 import type { Estimate } from '../../readings/estimate.ts';
 import { instrumentNamed } from '../../readings/instruments.ts';
 import { rectangular, resolutionUncertainty, rootSumSquares } from '../../readings/statistics.ts';
 import { convertSpan, quantityOf } from '../../readings/units.ts';
+import { isRepair } from '../../steps/staleness.ts';
 import type { CheckContext } from '../check-context.ts';
 import { measuring } from '../measuring.ts';
 import type { Measured } from '../measuring-parts.ts';
@@ -12,6 +13,20 @@ import { readChannels } from '../parameters.ts';
 import { subjectsOf } from '../subjects.ts';
 import { estimateOf, neverRead, take, unitOf } from '../take.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';
+
+const isSeveral = (reading: Reading | undefined): boolean =>
+  reading?.kind === 'span' || (reading?.kind === 'values' && reading.values.length > 1);
+
+/** Whether a channel was read several times in this state before the last repair: one value after it says that it stands. */
+const stoodSince = ({ state, stamp }: Snapshot, key: string, { job }: CheckContext): boolean => {
+  const repaired = job.log.findLast((entry) => isRepair(entry) && entry.stamp.at <= stamp.at)?.stamp.at;
+  return (
+    repaired !== undefined &&
+    job.snapshots.some(
+      (one) => one.state === state && one.stamp.at <= repaired && isSeveral(one.readings.get(key)),
+    )
+  );
+};
 
 /** Spread of repeats, or of a signal typed as low and high: the instrument's offset cancels, its scale does not. */
 const spreadOf = (
@@ -27,7 +42,8 @@ const spreadOf = (
     return missing(taken.ok ? { why: 'one-reading', channel: key } : taken.missing);
   }
   const values = reading.kind === 'span' ? [reading.low, reading.high] : reading.values;
-  if (values.length < 2) return missing({ why: 'one-reading', channel: key });
+  if (values.length < 2 && !stoodSince(snapshot, key, context))
+    return missing({ why: 'one-reading', channel: key });
   const numbers = values.map(({ value }) => value);
   const value = Math.max(...numbers) - Math.min(...numbers);
   const unit = unitOf(context, key);

@@ -41,6 +41,18 @@ describe('steadiness', () => {
     expect(at('[2.48 V]').missing).toEqual({ why: 'one-reading', channel: 'position.LF' });
   });
 
+  it('takes one value after a repair for a signal that stands, where it was read several times before', () => {
+    const job = (first: string, did: string): string =>
+      `${keyOn(`{position: {LF: ${first}}}`)}  - {id: after, at: 2026-03-02T12:00, state: key-on, readings: {position: {LF: 2.48 V}}}\nlog: [{at: 2026-03-02T10:00, did: ${did}, what: sensor.LF}]\n`;
+    const after = (first: string, did: string) =>
+      findingOf(judge(pack, job(first, did)), 'steady', 'LF', 'after');
+    expect(said(after('{low: 0.90 V, high: 2.60 V}', 'replaced'))).toBe('within look');
+    const told = judge(pack, job('{low: 0.90 V, high: 2.60 V}', 'disconnected'));
+    expect(said(findingOf(told, 'steady', 'LF'))).toBe('out look');
+    const never = judge(pack, job('2.47 V', 'replaced'));
+    expect(findingOf(never, 'steady', 'LF').missing?.why).toBe('one-reading');
+  });
+
   it('passes on why there is none', () => {
     expect(at('{why: plug seized}').missing).toMatchObject({ why: 'could-not-be-taken' });
     expect(findingOf(judge(pack, keyOn('{}')), 'steady', 'LF').missing).toMatchObject({ why: 'no-reading' });
