@@ -128,8 +128,13 @@ const log = (command: Extract<Command, { kind: 'log' }>, job: Job, somebody: Som
   };
 };
 
+const readThrice = (reading: Reading): Reading =>
+  reading.kind === 'values'
+    ? { ...reading, values: [0, 1, 2].flatMap(() => reading.values.slice(0, 1)) }
+    : reading;
+
 const add = (command: Extract<Command, { kind: 'add' }>, job: Job, somebody: Somebody): Job => {
-  const { state, names, lamp, codes } = command;
+  const { state, names, several, lamp, codes } = command;
   const conditions = stated(
     command.conditions.map(({ name, wants }) => [name, wants] as const),
     job,
@@ -140,7 +145,12 @@ const add = (command: Extract<Command, { kind: 'add' }>, job: Job, somebody: Som
     stamp: { at: nextTime(job), resolution: 60_000 },
     state,
     conditions,
-    readings: new Map(names.map((key) => [key, somebody.reads(key, state, job, conditions)])),
+    readings: new Map(
+      names.map((key) => {
+        const reading = somebody.reads(key, state, job, conditions);
+        return [key, several.includes(key) ? readThrice(reading) : reading];
+      }),
+    ),
     lamp: lamp ? somebody.lamp(job) : null,
     codes: codes ? somebody.codes(job) : null,
   };
@@ -292,7 +302,9 @@ export const soundValue = (key: string, state: State, job: Job, conditions?: Con
   if ((key === 'tank' || key === 'tank-gauge') && conditions?.words.compressor === 'on') return filling(job);
   const base = key.split('.')[0] ?? key;
   // Where the last snapshot had a charger on, the supply is what it gives.
-  const charged = job.snapshots.at(-1)?.conditions.words.maintainer === 'on';
+  const charged = [conditions, job.snapshots.at(-1)?.conditions].some(
+    (one) => one?.words.maintainer === 'on',
+  );
   if (base === 'supply' || base === 'battery') return charged && state === 'key-on' ? 13.6 : volts[state];
   if (base === 'pin-supply' || base === 'compressor-supply') return volts[state] - 0.1;
   if (job.vehicle.layout === 'rear-air-assist' && (base === 'tank' || base === 'tank-gauge')) return 25;

@@ -67,16 +67,20 @@ const newestOf = (key: string, state: State, { snapshots }: Job): Reading | null
   return reading && reading.kind !== 'untaken' ? reading : null;
 };
 
+/** The components that causes are about, such as `linkage.LF`: those that are repaired. */
+export const componentsOf = (causes: readonly string[], model: SuspectModel): string[] =>
+  causes.flatMap((id) => {
+    const one = model.hypotheses.find((hypothesis) => hypothesis.id === id);
+    return one?.suspect?.repaired ? [keyOf(one.suspect.component, one.place)] : [];
+  });
+
 /** Somebody at a vehicle with known faults: it reads as it did until all of them are mended, and then it is sound. */
 export const atFaults = (
   causes: readonly string[],
   results: Readonly<Record<string, string>>,
   model: SuspectModel,
 ): Somebody => {
-  const components = causes.flatMap((id) => {
-    const one = model.hypotheses.find((hypothesis) => hypothesis.id === id);
-    return one?.suspect?.repaired ? [keyOf(one.suspect.component, one.place)] : [];
-  });
+  const components = componentsOf(causes, model);
   const isMended = ({ log }: Job): boolean =>
     components.every((component) =>
       log.some((entry) => (isRepair(entry) || isWork(entry)) && entry.what === component && !entry.failed),

@@ -34,6 +34,8 @@ export type Command =
       readonly kind: 'add';
       readonly state: State;
       readonly names: readonly string[];
+      /** Those of the names that are read several times, so that it shows how still they stand. */
+      readonly several: readonly string[];
       readonly conditions: readonly StatedCondition[];
       readonly lamp: boolean;
       readonly codes: boolean;

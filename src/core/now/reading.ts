@@ -10,6 +10,8 @@ import type { NowGround } from './now-ground.ts';
 /** What to read in one state, and why. */
 export interface Session extends Pick<StillToTake, 'state' | 'readings' | 'lamp' | 'codes'> {
   readonly conditions: readonly StatedCondition[];
+  /** Readings to take several times. */
+  readonly several?: readonly string[];
 }
 
 /** Words that a condition may have; none where it is a quantity. */
@@ -20,10 +22,11 @@ export const wordsOf = (condition: string): readonly string[] =>
 export const toState = (conditions: readonly WantedCondition[]): StatedCondition[] =>
   conditions.map(({ name, wants }) => ({ name, wants: wants === null ? [] : [wants] }));
 
-export const addCommand = ({ state, readings, conditions, lamp, codes }: Session): Command => ({
+export const addCommand = ({ state, readings, conditions, lamp, codes, several = [] }: Session): Command => ({
   kind: 'add',
   state,
   names: readings,
+  several,
   conditions,
   lamp,
   codes,

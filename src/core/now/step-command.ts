@@ -1,9 +1,11 @@
+import type { Finding } from '../finding.ts';
 import type { Verb } from '../job.ts';
-import { repairVerbs, verbs } from '../job.ts';
+import { repairVerbs, verbs, workVerbs } from '../job.ts';
 import type { Step } from '../pack.ts';
 import type { Condition, Fact, LogPattern } from '../steps/condition.ts';
 import { holdsReading } from '../steps/facts.ts';
 import { matches, matchesAny } from '../steps/log-entries.ts';
+import { wantedConditions } from '../wanted/circumstances.ts';
 import { stillToTake } from '../wanted/still-to-take.ts';
 import type { Reason, WorksheetStep } from '../worksheet-parts.ts';
 import { type Command, choose, logged, say } from './command.ts';
@@ -26,9 +28,23 @@ const byPattern = ({ did, what }: LogPattern): Command | null => {
   );
 };
 
-const logFact = (reasons: readonly Reason[]): Command | null => {
-  const wanted = reasons.find((reason) => reason.kind === 'not-logged');
-  return wanted?.kind === 'not-logged' ? byPattern({ did: wanted.did as Verb[], what: wanted.what }) : null;
+/** Whether a step stands for some work, such as to program the module. */
+const isWorkOf = ({ answeredBy }: Step, { did, what }: LogPattern): boolean =>
+  answeredBy.some(
+    (pattern) =>
+      did.some((verb) => workVerbs.includes(verb as Verb) && pattern.did.includes(verb)) &&
+      (pattern.what ?? []).some((name) => what?.includes(name)),
+  );
+
+/** An entry that a step lacks; work that another step stands for is no way to answer it. */
+const logFact = (id: string, reasons: readonly Reason[], { prepared }: NowGround): Command | null => {
+  for (const reason of reasons) {
+    if (reason.kind !== 'not-logged') continue;
+    const pattern = { did: reason.did as Verb[], what: reason.what };
+    if (!prepared.steps.some((other) => other.id !== id && isWorkOf(other, pattern)))
+      return byPattern(pattern);
+  }
+  return null;
 };
 
 /** Every log entry that a condition asks for. */
@@ -56,7 +72,7 @@ const byReading = (step: WorksheetStep, ground: NowGround): Command | null => {
     (reason) => (reason.kind === 'not-taken' || reason.kind === 'no-code-list') && !reason.tooLate,
   );
   if (lacks?.kind === 'no-code-list')
-    return { kind: 'add', state: 'key-on', names: [], conditions: [], lamp: true, codes: true };
+    return { kind: 'add', state: 'key-on', names: [], several: [], conditions: [], lamp: true, codes: true };
   if (lacks?.kind !== 'not-taken') return null;
   const state = lacks.states[0] as Parameters<typeof addCommand>[0]['state'];
   const session = stillToTake(ground, ground.prepared).find((one) => one.state === state);
@@ -64,21 +80,34 @@ const byReading = (step: WorksheetStep, ground: NowGround): Command | null => {
   return addCommand({ ...session, conditions: toState(session.conditions) });
 };
 
+/** The finding that a reason is about, where it is read anew: not taken, older than work, or out at a moment that is over. */
+const findingOf = (reason: Reason, { findings }: NowGround): Finding | undefined => {
+  if (reason.kind === 'finding') return findings.find(({ id, moment }) => id === reason.finding && moment);
+  if (reason.kind !== 'finding-wanted') return undefined;
+  return findings.find(
+    ({ check, verdict, stale }) => check === reason.check && (verdict === 'not-taken' || stale),
+  );
+};
+
 /** What a check lacks that a step or a hold point wants to be good. */
 export const byFinding = (reasons: readonly Reason[], ground: NowGround): Session | null => {
   for (const reason of reasons) {
-    if (reason.kind !== 'finding-wanted') continue;
-    const finding = ground.findings.find(
-      ({ check, verdict }) => check === reason.check && verdict === 'not-taken',
-    );
-    const check = ground.prepared.checks.find(({ id }) => id === reason.check);
+    const finding = findingOf(reason, ground);
+    const check = ground.prepared.checks.find(({ id }) => id === finding?.check);
     const state = finding?.readIn.find((one) => mayBe(one, ground));
     if (!finding || !check || !state || finding.channels.length === 0) continue;
-    const conditions = Object.entries(check.needs).map(([name, word]) => ({
-      name,
-      wants: word ? [word] : [],
-    }));
-    return { state, readings: finding.channels, lamp: false, codes: false, conditions };
+    const needs = Object.entries(check.needs).map(([name, word]) => ({ name, wants: word ? [word] : [] }));
+    const wanted = wantedConditions(
+      finding.channels,
+      state,
+      ground.job,
+      ground.prepared,
+      new Set([check.id]),
+    );
+    const others = toState(wanted).filter(({ name }) => !(name in check.needs));
+    const conditions = [...needs, ...others];
+    const several = finding.missing?.why === 'one-reading' ? finding.channels : [];
+    return { state, readings: finding.channels, several, lamp: false, codes: false, conditions };
   }
   return null;
 };
@@ -127,7 +156,7 @@ export const stepCommand = (step: WorksheetStep, ground: NowGround): Command => 
   return (
     own ??
     again(pack, ground) ??
-    logFact(step.because) ??
+    logFact(step.id, step.because, ground) ??
     byReading(step, ground) ??
     ifAny(byFinding(step.because, ground)) ??
     byConditions(pack, ground) ??

@@ -10,8 +10,10 @@ import {
   type Snapshot,
   type State,
 } from '../job.ts';
-import type { Check } from '../pack.ts';
+import { parseKey } from '../key.ts';
+import type { Channel, Check } from '../pack.ts';
 import { type PreparedPacks, preparedFor } from '../prepare/prepared-packs.ts';
+import { believable } from '../readings/believable.ts';
 
 /** A condition that checks want stated, and the word that they want where it is one of a list. */
 export interface WantedCondition {
@@ -28,14 +30,30 @@ const nothingStated: Conditions = {
   altitude: null,
 };
 
-/** A snapshot to ask checks about. Any value will do: the question is which conditions a check needs to judge it. */
-const supposed = (keys: readonly string[], state: State, job: Job, conditions: Conditions): Snapshot => ({
+/** Any value that can be believed will do: the question is which conditions a check needs to judge it. */
+const supposedValue = (key: string, channels: ReadonlyMap<string, Channel>): number => {
+  const unit = channels.get(parseKey(key).base)?.unit;
+  const bounds = unit === undefined ? null : believable(key, unit);
+  return bounds === null ? 1 : (bounds.low + bounds.high) / 2;
+};
+
+/** A snapshot to ask checks about. */
+const supposed = (
+  keys: readonly string[],
+  state: State,
+  job: Job,
+  conditions: Conditions,
+  channels: ReadonlyMap<string, Channel>,
+): Snapshot => ({
   id: 'supposed',
   stamp: { at: job.opened, resolution: 1 },
   state,
   conditions,
   readings: new Map(
-    keys.map((key) => [key, { kind: 'values', values: [{ value: 1, resolution: 0.01, text: '1' }], by: '' }]),
+    keys.map((key) => {
+      const value = supposedValue(key, channels);
+      return [key, { kind: 'values', values: [{ value, resolution: 0.01, text: String(value) }], by: '' }];
+    }),
   ),
   lamp: null,
   codes: null,
@@ -108,7 +126,7 @@ export const wantedConditions = (
     .early.filter(({ check }) => asking.has(check.id))
     .filter(({ check }) => check.unit !== null && check.states.includes(state) && concernsJob(check, job));
   const contextWith = (conditions: Conditions): CheckContext => {
-    const snapshots = [supposed(keys, state, job, conditions)];
+    const snapshots = [supposed(keys, state, job, conditions, prepared.channelById)];
     return checkContext({ ...job, snapshots, log: [] }, prepared.channelById);
   };
   const found = new Map<string, WantedCondition>();

@@ -38,10 +38,10 @@ export const commandText = (command: Command, file: string): string => {
       return `cornerwise log ${name} ${words.join(' ')}`;
     }
     case 'add': {
-      const { state, names, conditions, lamp, codes } = command;
+      const { state, names, several, conditions, lamp, codes } = command;
       const things = [
         ...conditions.map(({ name: one, wants }) => conditionText(one, wants)),
-        ...names.map((key) => `${nameText(key)}=…`),
+        ...names.map((key) => `${nameText(key)}=${several.includes(key) ? '…/…/…' : '…'}`),
         ...(lamp ? ['lamp=…'] : []),
         ...(codes ? ['code=…'] : []),
       ];

@@ -8,13 +8,14 @@ import { parseKey } from '../../../src/core/key.ts';
 import type { Command } from '../../../src/core/now/command.ts';
 import type { Now } from '../../../src/core/now/now.ts';
 import { type PreparedPacks, preparedFor, preparePacks } from '../../../src/core/prepare/prepared-packs.ts';
+import { isRepair } from '../../../src/core/steps/staleness.ts';
 import { commandText } from '../../../src/report/words/command-words.ts';
 import { newestPacks, openLibrary } from '../../../src/shell/library.ts';
 import { follow, type Round, type Somebody } from '../../support/follow-now.ts';
 import { jobOf, keyOn, packOf } from '../../support/judge.ts';
 import { longTests } from '../../support/long-tests.ts';
 import { projectRoot } from '../../support/run.ts';
-import { atFaults, atRandom } from '../../support/somebody.ts';
+import { atFaults, atRandom, componentsOf } from '../../support/somebody.ts';
 import { type Answers, cases, examples, type Written } from '../../support/written-jobs.ts';
 import { changes } from '../changed-job.ts';
 import { signals } from '../suspects/bench-pack.ts';
@@ -99,8 +100,12 @@ const decidedEarly = ({ sheet: { now, faults } }: Round): string[] => {
     .map(({ component }) => `decide, although ${component} is at fault`);
 };
 
-/** Walks a job to its end, and says what is wrong with the way there. */
-const walk = (job: Job, who: Somebody, among = prepared): string[] => {
+/**
+ * Walks a job to its end, and says what is wrong with the way there.
+ *
+ * @param faulty components at fault: once all of them are repaired, the job has to end as repaired
+ */
+const walk = (job: Job, who: Somebody, among = prepared, faulty: readonly string[] = []): string[] => {
   const { rounds, end } = follow(job, who, (one, at) => assessBriefly(one, among, at), most);
   const [last] = rounds.slice(-1);
   const closing = end.log.findLast(({ did }) => did === 'closed')?.closing ?? null;
@@ -115,6 +120,11 @@ const walk = (job: Job, who: Somebody, among = prepared): string[] => {
   const clear = last?.sheet.holdPoints.find(({ id }) => id === 'release')?.clear !== false;
   if (isOver && job.status !== 'closed' && closing === 'repaired' && !clear)
     wrong.push(`closed as repaired, and the release is not clear:\n${told(rounds)}`);
+  const isMended = faulty.every((component) =>
+    end.log.some((entry) => isRepair(entry) && entry.what === component && !entry.failed),
+  );
+  if (faulty.length > 0 && isMended && closing !== 'repaired')
+    wrong.push(`mended, and closed as ${closing}:\n${told(rounds)}`);
   return wrong;
 };
 
@@ -122,7 +132,9 @@ describe('doing what now says', () => {
   it('mends every written case, or ends with a decision, within 60 rounds', () => {
     const wrong = some(written, 16).flatMap(({ name, job, answers: { cause, results } }) => {
       const { suspects } = preparedFor(prepared, job.vehicle);
-      return walk(job, atFaults(cause, results, suspects)).map((one) => `${name}: ${one}`);
+      const faulty = componentsOf(cause, suspects);
+      const who = atFaults(cause, results, suspects);
+      return walk(job, who, prepared, faulty).map((one) => `${name}: ${one}`);
     });
     expect(wrong).toEqual([]);
   }, 600_000);

@@ -1,4 +1,4 @@
-import { type ConditionName, conditionWords, type Instant, type State } from '../../job.ts';
+import { type ConditionName, conditionWords, type Instant, type Snapshot, type State } from '../../job.ts';
 import type { Retest, RetestReadings } from '../../loop/retests.ts';
 import { easiest } from '../../steps/readings-wanted.ts';
 import { isWork } from '../../steps/staleness.ts';
@@ -38,7 +38,7 @@ const testAgain = (retest: Retest, id: string, ground: NowGround): Now | null =>
   };
 };
 
-/** What the newest snapshot that read some channels in a state stated before an instant, for the same to be stated again. */
+/** What the newest snapshot that read most of some channels in a state stated before an instant, to be stated again. */
 const conditionsBefore = (
   state: State,
   channels: readonly string[],
@@ -46,8 +46,9 @@ const conditionsBefore = (
   { job }: NowGround,
 ): readonly StatedCondition[] => {
   const earlier = job.snapshots.filter((one) => one.state === state && one.stamp.at <= before);
-  const snapshot =
-    earlier.findLast(({ readings }) => channels.some((key) => readings.has(key))) ?? earlier.at(-1);
+  const read = ({ readings }: Snapshot): number => channels.filter((key) => readings.has(key)).length;
+  const most = Math.max(...earlier.map(read));
+  const snapshot = earlier.findLast((one) => read(one) === most);
   if (!snapshot) return [];
   const { words, air, rested, asleep } = snapshot.conditions;
   const quantities = { air, rested, asleep };
