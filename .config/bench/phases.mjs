@@ -21,5 +21,5 @@ export const phases = async (folder) => {
     );
   }
   const judging = afterReading.reduce((sum, name) => sum + (spent[name] ?? 0), 0);
-  figure('everything after reading / all', judging / whole, { limit: 0.75, aim: 0.5 });
+  figure('everything after reading / all', judging / whole, { limit: 0.8, aim: 0.5 });
 };

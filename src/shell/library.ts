@@ -7,6 +7,7 @@ import { type Problem, wholeFile } from '../input/problem.ts';
 import { decode } from '../input/yaml/decode.ts';
 import { readYaml } from '../input/yaml/read-yaml.ts';
 import type { Node } from '../input/yaml/tree.ts';
+import { mistrust } from './disk/mistrust.ts';
 import { entriesIfAny } from './disk/on-disk.ts';
 import { readPlain, readPlainText } from './disk/read-plain.ts';
 import { precompiledPacks } from './package-folder.ts';
@@ -71,11 +72,14 @@ const largestAhead = 1 << 24;
 const readPrecompiled = (sha256: string): Pack | null => {
   const folder = precompiledPacks();
   if (folder === null) return null;
+  const path = join(folder, `${sha256}.json`);
   try {
-    const text = readPlainText(join(folder, `${sha256}.json`), largestAhead);
+    const text = readPlainText(path, largestAhead);
     const [seal, json] = [text.slice(0, 64), text.slice(65)];
-    const whole = createHash('sha256').update(`${sha256}\n${json}`).digest('hex') === seal;
-    return whole ? (JSON.parse(json) as Pack) : null;
+    if (createHash('sha256').update(`${sha256}\n${json}`).digest('hex') === seal)
+      return JSON.parse(json) as Pack;
+    mistrust(path);
+    return null;
   } catch {
     return null;
   }

@@ -140,6 +140,9 @@ describe('packs that the build read ahead', () => {
         writeFileSync(part, damaged(kept[index] ?? Buffer.alloc(0), kind, seed));
       expect([kind, await shell(line, copy)]).toEqual([kind, whole]);
     }
+    const told = await shell(`NODE_DEBUG=cornerwise ${line}`, copy);
+    expect(told.stderr).toMatch(/CORNERWISE \d+: .*\.json does not match its hash and is made anew/u);
+    expect(told.stdout).toBe(whole.stdout);
   });
 });
 

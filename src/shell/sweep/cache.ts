@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import type { Standing } from '../../core/sweep/row.ts';
 import type { Span } from '../../core/sweep/steady.ts';
 import { clearLeft } from '../disk/left-behind.ts';
+import { mistrust } from '../disk/mistrust.ts';
 import { readPlainText } from '../disk/read-plain.ts';
 import { makeFolder, writeWhole } from '../disk/write-whole.ts';
 import type { Io } from '../io.ts';
@@ -111,7 +112,10 @@ const readShard = (path: string): Line[] => {
   }
   const [seal, body] = [text.slice(0, sealLength), text.slice(sealLength + 1)];
   // Whatever happened to it since it was written: it is judged again.
-  if (seal !== contentHash(body)) return [];
+  if (seal !== contentHash(body)) {
+    mistrust(path);
+    return [];
+  }
   return body
     .split('\n')
     .map(readLine)
