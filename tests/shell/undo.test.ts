@@ -101,7 +101,7 @@ describe('the kept versions of a file', () => {
     const { folder } = await changed();
     const before = await folder.read('s4.yaml');
     expect(await list(folder)).toEqual([
-      's4.yaml: 4 versions, the first of them is the file as it is',
+      's4.yaml: 4 versions, the newest first: the file as it is',
       '  4  TIME  log  replaced sensor.LR                          +2 lines',
       '  3  TIME       edited by other hands                    +1 -1 lines',
       '  2  TIME  add  snapshot key-on (1 reading)                 +6 lines',

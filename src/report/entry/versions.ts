@@ -34,7 +34,7 @@ export const versionsText = (
   { chalk, text, options }: Style,
 ): string => {
   const count = `${versions.length} ${versions.length === 1 ? 'version' : 'versions'}`;
-  const now = isGone ? ' of a file that is gone' : ', the first of them is the file as it is';
+  const now = isGone ? ' of a file that is gone' : ', the newest first: the file as it is';
   const rows = versions.map((version) => ({
     number: String(version.number),
     at: timeText(Date.parse(version.at), zone),

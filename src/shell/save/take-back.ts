@@ -69,10 +69,12 @@ const locked = async <Done>(
 type Put = (version: Version, cause: Pick<Cause, 'what' | 'as'>) => Promise<Refused | null>;
 
 const notKept = (file: string, number: number, { versions }: History): Refused =>
-  trouble(
-    `version ${number} of ${file} is not kept`,
-    `kept are ${versions[0]?.number} to ${versions.at(-1)?.number}; cornerwise undo ${file} --list shows them`,
-  );
+  versions.length < 2
+    ? nothingToTakeBack(file)
+    : trouble(
+        `version ${number} of ${file} is not kept`,
+        `kept are ${versions[0]?.number} to ${versions.at(-1)?.number}; cornerwise undo ${file} --list shows them`,
+      );
 
 const nothingToTakeBack = (file: string): Refused =>
   trouble(
