@@ -9,7 +9,7 @@ import { beforeAfterOf } from './loop/before-after.ts';
 import { dangersOf, forbiddenActs } from './loop/dangers.ts';
 import { decisionsOf } from './loop/decisions.ts';
 import { faultsOf } from './loop/faults.ts';
-import { entriesHeld, isFree, jobBefore, pointAgainst, pointFor } from './loop/held-entries.ts';
+import { entriesHeld, isHeld, jobBefore, pointAgainst } from './loop/held-entries.ts';
 import { retestsOf } from './loop/retests.ts';
 import { troublesOf } from './loop/troubles.ts';
 import { nowOf } from './now/now-of.ts';
@@ -98,12 +98,8 @@ const entriesAgainst = (job: Job, prepared: PreparedPacks): readonly EntryAgains
   if (!prepared.checks.some(({ kind }) => kind === 'kept-hold-points')) return [];
   return entriesHeld(job).flatMap((entry): EntryAgainst[] => {
     const before = jobBefore(job, entry);
-    if (isFree(entry, before)) return [];
-    const point = pointAgainst(
-      entry,
-      before,
-      judgeJob(before, prepared, entry.stamp.at, false, []).holdPoints,
-    );
+    if (!isHeld(entry, before)) return [];
+    const point = pointAgainst(entry, judgeJob(before, prepared, entry.stamp.at, false, []).holdPoints);
     return point ? [{ entry, point: point.title }] : [];
   });
 };
@@ -227,8 +223,8 @@ export const heldBack = (
   entry: LogEntry,
 ): { readonly point: WorksheetHoldPoint; readonly sheet: BriefWorksheet } | null => {
   const before = jobBefore(job, entry);
-  if (pointFor(entry) === null || isFree(entry, before)) return null;
+  if (!isHeld(entry, before)) return null;
   const sheet = judgeJob(before, prepared, entry.stamp.at, false);
-  const point = pointAgainst(entry, sheet.job, sheet.holdPoints);
+  const point = pointAgainst(entry, sheet.holdPoints);
   return point && { point, sheet };
 };

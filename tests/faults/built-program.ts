@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { projectRoot } from '../support/run.ts';
 
@@ -50,3 +51,29 @@ export const shell = (line: string, folder: string, env: Record<string, string> 
       resolve({ code, stdout, stderr });
     });
   });
+
+/**
+ * Runs lines of the shell by their names, two at a time, each in a folder of its own below `top`.
+ *
+ * @param prepare puts the files of a line into its folder
+ */
+export const runEach = async (
+  lines: Iterable<readonly [name: string, line: string]>,
+  top: string,
+  prepare: (folder: string) => void,
+  env: Record<string, string> = {},
+): Promise<Map<string, Ended>> => {
+  const outcomes = new Map<string, Ended>();
+  const left = [...lines].entries();
+  const work = async (): Promise<void> => {
+    for (const [index, [name, line]] of left) {
+      const folder = join(top, `case-${String(index)}`);
+      mkdirSync(folder);
+      prepare(folder);
+      outcomes.set(name, await shell(line, folder, env));
+      rmSync(folder, { recursive: true, force: true });
+    }
+  };
+  await Promise.all([work(), work()]);
+  return outcomes;
+};

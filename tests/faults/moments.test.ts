@@ -1,11 +1,11 @@
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makeFolder } from '../support/folder.ts';
 import { jobText } from '../support/sweep.ts';
-import { type Ended, shell } from './built-program.ts';
+import { type Ended, runEach } from './built-program.ts';
 
 /** What happens to files while the program is at them: whatever the moment, it ends with what it knows. */
 let top = '';
@@ -44,21 +44,15 @@ kill $writer; wait; mv away.yaml good.yaml 2> /dev/null; "$CW" check good.yaml -
   ],
 ];
 
-const outcomes = new Map<string, Ended>();
+let outcomes: ReadonlyMap<string, Ended> = new Map();
 
 beforeAll(async () => {
   top = await mkdtemp(join(tmpdir(), 'cornerwise-faults-'));
-  const left = cases.entries();
-  const work = async (): Promise<void> => {
-    for (const [index, [name, line]] of left) {
-      const folder = join(top, `case-${index}`);
-      mkdirSync(folder);
-      writeFileSync(join(folder, 'good.yaml'), jobText());
-      outcomes.set(name, await shell(line, folder));
-      rmSync(folder, { recursive: true, force: true });
-    }
-  };
-  await Promise.all([work(), work()]);
+  outcomes = await runEach(
+    cases.map(([name, line]) => [name, line] as const),
+    top,
+    (folder) => writeFileSync(join(folder, 'good.yaml'), jobText()),
+  );
 }, 600_000);
 
 afterAll(() => rm(top, { recursive: true, force: true }));

@@ -1,11 +1,11 @@
-import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, writeFileSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { projectRoot } from '../support/run.ts';
 import { jobText, pinned } from '../support/sweep.ts';
-import { type Ended, shell } from './built-program.ts';
+import { type Ended, runEach } from './built-program.ts';
 
 /** What is printed or written and does not get there: exit code 3 and one sentence, and never a verdict. */
 let top = '';
@@ -48,24 +48,21 @@ const cases: readonly (readonly [name: string, line: string, code: number, says:
   ],
 ];
 
-const outcomes = new Map<string, Ended>();
+let outcomes: ReadonlyMap<string, Ended> = new Map();
 
 beforeAll(async () => {
   top = await mkdtemp(join(tmpdir(), 'cornerwise-faults-'));
   mkdirSync(join(top, 'copy'));
   cpSync(join(projectRoot, 'bin'), join(top, 'copy/bin'), { recursive: true });
-  const left = cases.entries();
-  const work = async (): Promise<void> => {
-    for (const [index, [name, line]] of left) {
-      const folder = join(top, `case-${index}`);
-      mkdirSync(folder);
+  outcomes = await runEach(
+    cases.map(([name, line]) => [name, line] as const),
+    top,
+    (folder) => {
       writeFileSync(join(folder, 'good.yaml'), jobText());
       writeFileSync(join(folder, 'out.yaml'), pinned());
-      outcomes.set(name, await shell(line, folder, { COPY: join(top, 'copy') }));
-      rmSync(folder, { recursive: true, force: true });
-    }
-  };
-  await Promise.all([work(), work()]);
+    },
+    { COPY: join(top, 'copy') },
+  );
 }, 600_000);
 
 afterAll(() => rm(top, { recursive: true, force: true }));

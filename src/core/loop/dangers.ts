@@ -39,10 +39,8 @@ const readingsOf = (channel: string, { snapshots, log }: Job): readonly Snapshot
 const isBeyond = (snapshot: Snapshot, channel: string, { limits }: Finding): boolean => {
   const reading = snapshot.readings.get(channel);
   if (reading?.kind !== 'values') return false;
-  const { low, high } = {
-    low: limits?.low ?? Number.NEGATIVE_INFINITY,
-    high: limits?.high ?? Number.POSITIVE_INFINITY,
-  };
+  const low = limits?.low ?? Number.NEGATIVE_INFINITY;
+  const high = limits?.high ?? Number.POSITIVE_INFINITY;
   return reading.values.some(({ value }) => value > high || value < low);
 };
 

@@ -12,10 +12,14 @@ export const pointFor = ({ did, closing, what }: LogEntry): string | null => {
 };
 
 /** Whether an entry needs no look: the vehicle was released in order before its file is closed, or access is ordered. */
-export const isFree = ({ did, what }: LogEntry, before: Job): boolean =>
+const isFree = ({ did, what }: LogEntry, before: Job): boolean =>
   did === 'closed'
     ? decisionsOf(before).released?.despite === null
     : did === 'ordered' && (before.equipment ?? []).some(({ does }) => does.includes(what ?? ''));
+
+/** Whether an entry has a hold point to be held against, in the job as it stood before. */
+export const isHeld = (entry: LogEntry, before: Job): boolean =>
+  pointFor(entry) !== null && !isFree(entry, before);
 
 /**
  * The job as it stood just before an entry; an order is looked at with itself, since it is what puts its part in
@@ -39,11 +43,10 @@ export const jobBefore = (job: Job, entry: LogEntry): Job => ({
  */
 export const pointAgainst = (
   entry: LogEntry,
-  before: Job,
   points: readonly WorksheetHoldPoint[],
 ): WorksheetHoldPoint | null => {
   const point = points.find(({ id }) => id === pointFor(entry));
-  return !point || point.clear || !point.holds || isFree(entry, before) ? null : point;
+  return !point || point.clear || !point.holds ? null : point;
 };
 
 /** Entries that must be held against their hold points: those that say why they were written all the same are not. */

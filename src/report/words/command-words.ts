@@ -45,7 +45,9 @@ export const commandText = (command: Command, file: string): string => {
         ...(lamp ? ['lamp=…'] : []),
         ...(codes ? ['code=…'] : []),
       ];
-      return things.length > mostTyped || things.length === 0
+      // One by one they are asked for once each.
+      const isLong = things.length > mostTyped && several.length === 0;
+      return isLong || things.length === 0
         ? `cornerwise fill ${name}`
         : `cornerwise add ${name} ${state} ${things.join(' ')}`;
     }

@@ -169,6 +169,26 @@ describe('a repair', () => {
     expect(stepState(since([keyOn, stillLow]), 'retest.linkage.LR')).not.toBe('done');
   });
 
+  it('of a signal that jumped is proved by several values, never by one', () => {
+    const jumping = read({ id: 'found', at: '08:30', position: '{low: 0.9 V, high: 2.6 V}' });
+    const work = log(
+      verified,
+      ['10:00', 'did: repaired, what: wiring.LR'],
+      ['10:10', 'did: completed, what: fit-and-fasten'],
+      ['10:15', 'did: cleared, what: codes'],
+      ['10:30', 'did: calibrated, what: ride-height'],
+      ['10:40', 'did: cleared, what: codes'],
+    );
+    const since = (...more: readonly string[]): Worksheet =>
+      sheetOf(vehicle + money + snapshots(jumping, ...more) + work);
+    const single = ['11:00', '11:10', '11:20'].map((at, place) => read({ id: `after-${String(place)}`, at }));
+    const { now } = since(...single);
+    expect(now.kind).toBe('retest');
+    expect(now.command && commandText(now.command, 's7.yaml')).toContain('LR=…/…/…');
+    const several = read({ id: 'after', at: '11:00', position: '[2.48 V, 2.49 V, 2.48 V]' });
+    expect(stepState(since(several), 'retest.wiring.LR')).toBe('done');
+  });
+
   it('says before against after, with what was fixed and what was not taken again', () => {
     const { beforeAfter } = sheetOf(
       vehicle + money + snapshots(...low, read({ id: 'after', at: '11:00' })) + log(verified, seen, fitted),

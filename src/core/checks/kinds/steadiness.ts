@@ -1,7 +1,8 @@
-import type { Reading, Snapshot } from '../../job.ts';
+import type { Snapshot } from '../../job.ts';
 import type { Check, Tier } from '../../pack.ts';
 import type { Estimate } from '../../readings/estimate.ts';
 import { instrumentNamed } from '../../readings/instruments.ts';
+import type { TypedValue } from '../../readings/parse-quantity.ts';
 import { rectangular, resolutionUncertainty, rootSumSquares } from '../../readings/statistics.ts';
 import { convertSpan, quantityOf } from '../../readings/units.ts';
 import { isRepair } from '../../steps/staleness.ts';
@@ -14,17 +15,30 @@ import { subjectsOf } from '../subjects.ts';
 import { estimateOf, neverRead, take, unitOf } from '../take.ts';
 import { readTiers, tiersSchema } from '../tiers.ts';
 
-const isSeveral = (reading: Reading | undefined): boolean =>
-  reading?.kind === 'span' || (reading?.kind === 'values' && reading.values.length > 1);
+const spanOf = (values: readonly TypedValue[]): number => {
+  const numbers = values.map(({ value }) => value);
+  return Math.max(...numbers) - Math.min(...numbers);
+};
 
-/** Whether a channel was read several times in this state before the last repair: one value after it says that it stands. */
-const stoodSince = ({ state, stamp }: Snapshot, key: string, { job }: CheckContext): boolean => {
+/**
+ * Whether a channel was read several times in this state before the last repair, and stood: then one value after it says
+ * that it still does. One that jumped has to be read several times again.
+ */
+const stoodBefore = (
+  { state, stamp }: Snapshot,
+  key: string,
+  { job }: CheckContext,
+  tiers: readonly Tier[],
+): boolean => {
   const repaired = job.log.findLast((entry) => isRepair(entry) && entry.stamp.at <= stamp.at)?.stamp.at;
+  if (repaired === undefined) return false;
+  const before = job.snapshots
+    .filter((one) => one.state === state && one.stamp.at <= repaired)
+    .flatMap(({ readings }) => readings.get(key) ?? [])
+    .findLast((one) => one.kind === 'span' || (one.kind === 'values' && one.values.length > 1));
   return (
-    repaired !== undefined &&
-    job.snapshots.some(
-      (one) => one.state === state && one.stamp.at <= repaired && isSeveral(one.readings.get(key)),
-    )
+    before?.kind === 'values' &&
+    tiers.every(({ limits }) => spanOf(before.values) <= (limits.high ?? Number.POSITIVE_INFINITY))
   );
 };
 
@@ -42,10 +56,9 @@ const spreadOf = (
     return missing(taken.ok ? { why: 'one-reading', channel: key } : taken.missing);
   }
   const values = reading.kind === 'span' ? [reading.low, reading.high] : reading.values;
-  if (values.length < 2 && !stoodSince(snapshot, key, context))
+  if (values.length < 2 && !stoodBefore(snapshot, key, context, tiers))
     return missing({ why: 'one-reading', channel: key });
-  const numbers = values.map(({ value }) => value);
-  const value = Math.max(...numbers) - Math.min(...numbers);
+  const value = spanOf(values);
   const unit = unitOf(context, key);
   const instrument: Estimate = estimateOf(context, key, values, reading.by);
   const { shows } = instrumentNamed(context.job.instruments, reading.by);

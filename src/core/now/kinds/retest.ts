@@ -1,4 +1,11 @@
-import { type ConditionName, conditionWords, type Instant, type Snapshot, type State } from '../../job.ts';
+import {
+  type ConditionName,
+  conditionWords,
+  type Instant,
+  type Reading,
+  type Snapshot,
+  type State,
+} from '../../job.ts';
 import type { Retest, RetestReadings } from '../../loop/retests.ts';
 import { easiest } from '../../steps/readings-wanted.ts';
 import { isWork } from '../../steps/staleness.ts';
@@ -84,6 +91,24 @@ const besides = (keys: readonly string[], state: State, { job, findings, prepare
   return own.filter((key) => read.some(({ readings }) => readings.has(key)));
 };
 
+/** Whether a signal was seen to jump before an instant, and not to stand since: then it is read several times. */
+const jumped = (key: string, state: State, before: Instant, { findings, job }: NowGround): boolean =>
+  findings.some(
+    (one) =>
+      one.kind === 'steadiness' &&
+      one.state === state &&
+      one.newest &&
+      one.verdict !== 'within' &&
+      one.channels.includes(key) &&
+      job.snapshots.some(({ id, stamp }) => id === one.snapshot && stamp.at <= before),
+  );
+
+/** Whether a reading shows how still it stands, or why it could not be taken. */
+const isSeveral = (reading: Reading | undefined): boolean =>
+  reading?.kind === 'span' ||
+  reading?.kind === 'untaken' ||
+  (reading?.kind === 'values' && reading.values.length > 1);
+
 /** Readings of one state again, in the conditions of before. */
 const session = (
   id: string,
@@ -114,18 +139,20 @@ const session = (
   });
   const conditions = [...wanted, ...stated.filter(({ name }) => !wanted.some((one) => one.name === name))];
   const lamp = keys.includes('lamp');
+  const several = readings.filter((key) => jumped(key, state, before, ground));
   // Where nothing is read, a session is about the conditions that it states.
   const telling = keys.length > 0 ? [] : conditions.filter(({ name }) => name in conditionWords);
   const taken = own.filter(
     (one) =>
       one.stamp.at > before &&
       readings.every((key) => one.readings.has(key)) &&
+      several.every((key) => isSeveral(one.readings.get(key))) &&
       (!lamp || one.lamp !== null) &&
       telling.every(({ name }) => one.conditions.words[name as ConditionName] !== undefined),
   ).length;
   const enough = Math.min(Math.max(earlier, fewestSessions), mostSessions);
   if (taken >= enough) return null;
-  return toRead('retest', id, { state, readings, lamp, codes: false, conditions }, because, ground);
+  return toRead('retest', id, { state, readings, several, lamp, codes: false, conditions }, because, ground);
 };
 
 const easiestFirst = (a: RetestReadings, b: RetestReadings): number =>

@@ -1,3 +1,4 @@
+import type { LogEntry } from '../../job.ts';
 import { matchesAny } from '../../steps/log-entries.ts';
 import type { WorksheetStep } from '../../worksheet-parts.ts';
 import { type Command, logged, say } from '../command.ts';
@@ -26,13 +27,19 @@ const mostFailures = 2;
 
 /** Who does a step that keeps failing: null while it may be tried, `somebody` before and `others` after it is passed on. */
 const keepsFailing = (step: WorksheetStep, ground: NowGround): 'somebody' | 'others' | null => {
-  const { log } = ground.job;
-  const answeredBy = ground.prepared.steps.find(({ id }) => id === step.id)?.answeredBy ?? [];
-  const attempts = log.filter((entry) => matchesAny(entry, answeredBy));
+  const own = ground.prepared.steps.find(({ id }) => id === step.id);
+  if (!own) return null;
+  const isAttempt = (entry: LogEntry): boolean => matchesAny(entry, own.answeredBy);
+  // Other work that undoes the step lets it be tried anew.
+  const undone = ground.job.log.findLastIndex(
+    (entry) => matchesAny(entry, own.undoneBy) && !isAttempt(entry),
+  );
+  const log = ground.job.log.slice(undone + 1);
+  const attempts = log.filter(isAttempt);
   const last = attempts.at(-1);
   if (!last || attempts.slice(-mostFailures).filter(({ failed }) => failed).length < mostFailures)
     return null;
-  const names = [nameOf(step, ground), step.id];
+  const names = [own.name, own.id];
   const isPassedOn = log
     .slice(log.indexOf(last))
     .some(({ did, what }) => did === 'passed-on' && names.includes(what ?? ''));

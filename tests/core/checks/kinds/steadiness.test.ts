@@ -46,9 +46,11 @@ describe('steadiness', () => {
       `${keyOn(`{position: {LF: ${first}}}`)}  - {id: after, at: 2026-03-02T12:00, state: key-on, readings: {position: {LF: 2.48 V}}}\nlog: [{at: 2026-03-02T10:00, did: ${did}, what: sensor.LF}]\n`;
     const after = (first: string, did: string) =>
       findingOf(judge(pack, job(first, did)), 'steady', 'LF', 'after');
-    expect(said(after('{low: 0.90 V, high: 2.60 V}', 'replaced'))).toBe('within look');
-    const told = judge(pack, job('{low: 0.90 V, high: 2.60 V}', 'disconnected'));
-    expect(said(findingOf(told, 'steady', 'LF'))).toBe('out look');
+    expect(said(after('[2.47 V, 2.48 V]', 'replaced'))).toBe('within look');
+    const told = judge(pack, job('[2.47 V, 2.48 V]', 'disconnected'));
+    expect(findingOf(told, 'steady', 'LF').snapshot).toBe('as-found');
+    for (const jumping of ['{low: 0.90 V, high: 2.60 V}', '[0.90 V, 2.60 V]'])
+      expect(said(findingOf(judge(pack, job(jumping, 'replaced')), 'steady', 'LF'))).toBe('out look');
     const never = judge(pack, job('2.47 V', 'replaced'));
     expect(findingOf(never, 'steady', 'LF').missing?.why).toBe('one-reading');
   });
