@@ -249,6 +249,24 @@ describe('codes', () => {
     );
     expect(order(sheet)).toEqual(expect.arrayContaining(['program', 'configure']));
   });
+
+  it('that ask for programming alone have the supply read that was put on, before it begins', () => {
+    const found = read({ id: 'found', at: '08:30', codes: '[{code: C3A3F-51, status: stored}]' });
+    const on = log(verified, ['09:00', 'did: completed, what: battery-and-supply']);
+    const held = sheetOf(vehicle + money + snapshots(found) + on).holdPoints.find(
+      ({ id }) => id === 'program',
+    );
+    expect(held).toMatchObject({ clear: false });
+    expect(held?.reasons).toContainEqual(
+      expect.objectContaining({ kind: 'finding-wanted', check: 'supply-charging/programming-supply' }),
+    );
+    const supplied = read({ id: 'on', at: '09:10' })
+      .replace('maintainer: off', 'maintainer: on')
+      .replace('supply: 12.5 V', 'supply: [13.6 V, 13.7 V, 13.6 V]');
+    const { holdPoints } = sheetOf(vehicle + money + snapshots(found, supplied) + on);
+    const wanted = holdPoints.find(({ id }) => id === 'program')?.reasons.map(({ kind }) => kind) ?? [];
+    expect(wanted).not.toContain('finding-wanted');
+  });
 });
 
 describe('a stop', () => {
