@@ -2,6 +2,7 @@ import { whenDeclined, whenGone } from './closing.ts';
 import { handOn, toDecide } from './kinds/decide.ts';
 import { kindsOfNow } from './kinds/index.ts';
 import { none } from './kinds/none.ts';
+import { repairHeldUp } from './kinds/repair.ts';
 import { elsewhere, forHoldPoint } from './kinds/step.ts';
 import { stop } from './kinds/stop.ts';
 import type { Now } from './now.ts';
@@ -46,6 +47,11 @@ export const nowOf = (ground: NowGround): Now => {
     if (now) return now;
   }
   return (
-    readStops(ground) ?? forHoldPoint(ground) ?? elsewhere(ground) ?? whenDeclined(ground) ?? stuck(ground)
+    readStops(ground) ??
+    forHoldPoint(ground) ??
+    elsewhere(ground) ??
+    repairHeldUp(ground) ??
+    whenDeclined(ground) ??
+    stuck(ground)
   );
 };

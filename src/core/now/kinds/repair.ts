@@ -26,21 +26,41 @@ const settingOf = ({ id }: WorksheetStep, component: string, { prepared }: NowGr
 };
 
 /** A fault whose repair is a step of its own: a learn, a configuration, a mode. */
+const toSetting = (fault: Fault, step: WorksheetStep, ground: NowGround): Now => ({
+  kind: 'repair',
+  id: step.id,
+  title: { kind: 'given', text: step.title },
+  because: proofReasons(fault),
+  minutes: step.minutes,
+  elapsed: 0,
+  cautions: step.cautions,
+  command: settingOf(step, fault.component, ground),
+  instead: [decline(fault.component)],
+  for: 'technician',
+});
+
 const bySetting = (fault: Fault, name: string, ground: NowGround): Now | null => {
   const step = stepNamed(name, ground);
-  if (!step || step.state === 'waiting') return null;
-  return {
-    kind: 'repair',
-    id: step.id,
-    title: { kind: 'given', text: step.title },
-    because: proofReasons(fault),
-    minutes: step.minutes,
-    elapsed: 0,
-    cautions: step.cautions,
-    command: settingOf(step, fault.component, ground),
-    instead: [decline(fault.component)],
-    for: 'technician',
-  };
+  return step && step.state !== 'waiting' ? toSetting(fault, step, ground) : null;
+};
+
+/** Whether a step waits only for what a hold point holds up, such as the programming of a module that nobody fitted. */
+const isHeldUp = ({ waitsFor }: WorksheetStep, ground: NowGround): boolean =>
+  waitsFor.length > 0 &&
+  waitsFor.every((id) => {
+    const other = ground.steps.find((step) => step.id === id);
+    if (other?.state !== 'waiting') return false;
+    return other.waitsFor.some((one) => one.startsWith('hold-point/')) || isHeldUp(other, ground);
+  });
+
+/** A fault that can be set right all the same, where nothing else can be done before it. */
+export const repairHeldUp = (ground: NowGround): Now | null => {
+  for (const fault of ground.faults) {
+    if (fault.step === null || fault.spent || fault.lacks.length > 0) continue;
+    const step = stepNamed(fault.step, ground);
+    if (step && isHeldUp(step, ground)) return toSetting(fault, step, ground);
+  }
+  return null;
 };
 
 /** A part is replaced, what is no part is repaired, and the other may do as well. */
